@@ -1,0 +1,80 @@
+/* ts-curve.h: how lightness falls along a surface, from lit to shadow
+ *
+ * SPDX-License-Identifier: GPL-3.0-or-later
+ */
+#pragma once
+
+#include "colour/ts-colour.h"
+
+G_BEGIN_DECLS
+
+typedef struct
+{
+  double position;       /* 0 = lit end, 1 = shadow end */
+  TsLab  lab;            /* D50 */
+  double standard_error; /* of L*; 0 where not known */
+} TsCurveSample;
+
+typedef enum
+{
+  TS_CURVE_FALLING,
+  TS_CURVE_FALLING_THEN_RISING,
+  TS_CURVE_FREE /* polished: no rule of shape */
+} TsCurveShape;
+
+/* What the fit may choose from. */
+typedef enum
+{
+  TS_CURVE_RULE_SURFACE, /* falling, or falling then rising where the data support it */
+  TS_CURVE_RULE_POLISHED /* free */
+} TsCurveRule;
+
+/* A fitted curve. It never changes; threads may share it. */
+typedef struct _TsCurve TsCurve;
+
+/* Samples in any order, at least 1; samples may come from several runs. */
+TsCurve      *ts_curve_fit                 (const TsCurveSample  *samples,
+                                            gsize                 n_samples,
+                                            TsCurveRule           rule,
+                                            GError              **error);
+TsCurve      *ts_curve_ref                 (TsCurve              *self);
+void          ts_curve_unref               (TsCurve              *self);
+TsCurveShape  ts_curve_get_shape           (const TsCurve        *self);
+double        ts_curve_get_lightness       (const TsCurve        *self,
+                                            double                position);
+/* L*, and a*, b* by the same smoother without a rule of shape. */
+TsLab         ts_curve_get_colour          (const TsCurve        *self,
+                                            double                position);
+/* 95 % band of the curve. */
+void          ts_curve_get_band            (const TsCurve        *self,
+                                            double                position,
+                                            double               *low,
+                                            double               *high);
+/* Half the band's width in the middle of the run: "within about L* 2". */
+double        ts_curve_get_error           (const TsCurve        *self);
+/* Where the curve is darkest, and the 95 % range of that place (both nullable). */
+double        ts_curve_get_core_shadow     (const TsCurve        *self,
+                                            double               *low,
+                                            double               *high);
+/* The steepest fall; FALSE where the fall is too even to have one. */
+gboolean      ts_curve_get_terminator      (const TsCurve        *self,
+                                            double               *position,
+                                            double               *low,
+                                            double               *high);
+/* The first place from the lit end on where the curve has fallen to @lightness; held at the ends of
+ * the fall for values beyond them. */
+double        ts_curve_find_lightness      (const TsCurve        *self,
+                                            double                lightness);
+gsize         ts_curve_get_n_samples       (const TsCurve        *self);
+/* In the order they were given. */
+gboolean      ts_curve_sample_is_outlier   (const TsCurve        *self,
+                                            gsize                 index);
+/* Observed minus fitted L*. */
+double        ts_curve_get_residual        (const TsCurve        *self,
+                                            gsize                 index);
+/* FALSE where the spots do not follow one curve; the stair is then not to be trusted. */
+gboolean      ts_curve_is_sound            (const TsCurve        *self);
+
+G_DEFINE_AUTOPTR_CLEANUP_FUNC (TsCurve, ts_curve_unref)
+
+G_END_DECLS

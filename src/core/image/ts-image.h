@@ -1,0 +1,75 @@
+/* ts-image.h: a picture's pixels, upright, in the file's own encoding
+ *
+ * SPDX-License-Identifier: GPL-3.0-or-later
+ */
+#pragma once
+
+#include <gio/gio.h>
+
+#include "base/ts-progress.h"
+#include "colour/ts-profile.h"
+
+G_BEGIN_DECLS
+
+/* A decoded picture. It never changes and is counted atomically, so threads may share it. All
+ * coordinates are pixels of the upright picture (after EXIF orientation), 0,0 the top left corner of
+ * the top left pixel. */
+typedef struct _TsImage TsImage;
+
+/* Reads PNG or JPEG from @path, a regular file, or from @bytes (@what names them in errors). */
+TsImage       *ts_image_open             (const char       *path,
+                                          GCancellable     *cancellable,
+                                          TsProgressFunc    progress,
+                                          gpointer          progress_data,
+                                          GError          **error);
+TsImage       *ts_image_new_from_bytes   (GBytes           *bytes,
+                                          const char       *what,
+                                          GCancellable     *cancellable,
+                                          TsProgressFunc    progress,
+                                          gpointer          progress_data,
+                                          GError          **error);
+/* Takes @pixels: packed rows of @format. */
+TsImage       *ts_image_new_from_pixels  (GBytes           *pixels,
+                                          guint             width,
+                                          guint             height,
+                                          TsPixelFormat     format,
+                                          TsProfile        *profile);
+TsImage       *ts_image_ref              (TsImage          *self);
+void           ts_image_unref            (TsImage          *self);
+
+guint          ts_image_get_width        (const TsImage    *self);
+guint          ts_image_get_height       (const TsImage    *self);
+TsPixelFormat  ts_image_get_format       (const TsImage    *self);
+TsProfile     *ts_image_get_profile      (const TsImage    *self);
+/* What the painter should be told about how the file was read ("No colour profile in the picture;
+ * sRGB is assumed."), or %NULL. */
+const char    *ts_image_get_note         (const TsImage    *self);
+/* Of the file's bytes, lower-case hex; %NULL for a picture made from pixels. */
+const char    *ts_image_get_sha256       (const TsImage    *self);
+guint64        ts_image_get_file_size    (const TsImage    *self);
+
+/* A rectangle within the picture, row by row. @clipped (nullable) tells for each pixel whether a
+ * channel stands at an end of its range. */
+void           ts_image_read_xyz         (const TsImage    *self,
+                                          guint             x,
+                                          guint             y,
+                                          guint             width,
+                                          guint             height,
+                                          TsXyz            *xyz,
+                                          guint8           *clipped);
+/* The same for the screen: 0x00RRGGBB words, sRGB, @stride words a row. */
+void           ts_image_read_screen      (const TsImage    *self,
+                                          guint             x,
+                                          guint             y,
+                                          guint             width,
+                                          guint             height,
+                                          guint32          *words,
+                                          gsize             stride);
+/* Area average, @factor pixels to one each way (2, 3, ...), in the same encoding; the last row and
+ * column average what is there. */
+TsImage       *ts_image_reduce           (const TsImage    *self,
+                                          guint             factor);
+
+G_DEFINE_AUTOPTR_CLEANUP_FUNC (TsImage, ts_image_unref)
+
+G_END_DECLS

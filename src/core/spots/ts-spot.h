@@ -1,0 +1,41 @@
+/* ts-spot.h: one measured disc of a picture
+ *
+ * SPDX-License-Identifier: GPL-3.0-or-later
+ */
+#pragma once
+
+#include "correction/ts-correction.h"
+#include "image/ts-image.h"
+
+G_BEGIN_DECLS
+
+typedef struct
+{
+  double x, y, radius;   /* upright pixels; radius 0.5 to 1000 */
+  double position;       /* on its run, 0 = lit, 1 = shadow; 0 for a lone spot */
+  TsLab  lab;            /* mean in linear light of what was kept, corrected */
+  double spread;         /* root mean square distance of the kept pixels from @lab, CIELAB */
+  guint  pixels;         /* kept */
+  double clipped_share;  /* 0..1 of all pixels of the disc */
+  double standard_error; /* of L*, from the spread and the number of pixels; at least 0.05 */
+} TsSpot;
+
+/* Measures the disc at x, y: pixels whose centres lie in it, after leaving out clipped ones and the
+ * farthest tenth (all are kept where every one is clipped). Fails where the disc leaves the picture. */
+gboolean ts_spot_measure (const TsImage       *image,
+                          const TsCorrection  *correction,
+                          double               x,
+                          double               y,
+                          double               radius,
+                          TsSpot              *spot,
+                          GError             **error);
+/* The same mean before any correction, for cards: XYZ as the picture has it. */
+gboolean ts_spot_measure_xyz (const TsImage  *image,
+                              double          x,
+                              double          y,
+                              double          radius,
+                              TsXyz          *xyz,
+                              double         *clipped_share,
+                              GError        **error);
+
+G_END_DECLS
