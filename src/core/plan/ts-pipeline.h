@@ -1,0 +1,45 @@
+/* ts-pipeline.h: the stages in order, from a picture to a plan's results
+ *
+ * SPDX-License-Identifier: GPL-3.0-or-later
+ */
+#pragma once
+
+#include "correction/ts-chart.h"
+#include "image/ts-image.h"
+#include "plan/ts-surface-result.h"
+
+G_BEGIN_DECLS
+
+/* Works out the correction that @settings ask for. @reading is nullable. */
+TsCorrection *ts_pipeline_correct       (const TsCorrectionSettings  *settings,
+                                         const TsImage               *image,
+                                         TsChartReading              *reading,
+                                         GError                     **error);
+/* Places spots evenly on @run (their present number, or one that suits its length) and measures. */
+gboolean      ts_pipeline_lay_run       (TsRun                       *run,
+                                         const TsImage               *image,
+                                         const TsCorrection          *correction,
+                                         GError                     **error);
+/* Measures the spots of @run again where they stand. */
+gboolean      ts_pipeline_measure_run   (TsRun                       *run,
+                                         const TsImage               *image,
+                                         const TsCorrection          *correction,
+                                         GError                     **error);
+/* Every spot of the plan that lies on picture @picture. */
+gboolean      ts_pipeline_measure_plan  (TsPlan                      *plan,
+                                         guint                        picture,
+                                         const TsImage               *image,
+                                         GError                     **error);
+/* The search that the plan's paints and limits ask for; the costly part of a first mix. */
+TsRecipeSearch *ts_pipeline_search      (const TsPlan                *plan,
+                                         GCancellable                *cancellable,
+                                         GError                     **error);
+/* Results of all surfaces, from nothing: an array of TsSurfaceResult, one a surface (%NULL where it
+ * has no spots). For the shell and the card. */
+GPtrArray    *ts_pipeline_run           (const TsPlan                *plan,
+                                         GCancellable                *cancellable,
+                                         TsProgressFunc               progress,
+                                         gpointer                     progress_data,
+                                         GError                     **error);
+
+G_END_DECLS

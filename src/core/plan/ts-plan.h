@@ -1,0 +1,152 @@
+/* ts-plan.h: everything the painter has decided and measured, as one value
+ *
+ * SPDX-License-Identifier: GPL-3.0-or-later
+ */
+#pragma once
+
+#include "checks/ts-check-contrast.h"
+#include "paint/ts-paint-set.h"
+#include "spots/ts-run.h"
+#include "steps/ts-stair.h"
+
+G_BEGIN_DECLS
+
+typedef enum
+{
+  TS_ROLE_REFERENCE, /* painted from */
+  TS_ROLE_FINISHED   /* the painted figure */
+} TsPictureRole;
+
+/* How one photograph is to be corrected: the painter's choice, not yet worked out. */
+typedef struct
+{
+  TsCorrectionKind kind;
+  double           card_x, card_y, card_radius; /* upright pixels */
+  double           card_lightness;              /* L* of the card itself */
+  double           corner[4][2];                /* centres of corner patches, clockwise from patch 1 */
+  char            *chart;                       /* "earlier", "later", or the path of a CGATS file */
+} TsCorrectionSettings;
+
+typedef struct
+{
+  char                 *path;   /* absolute */
+  char                 *sha256; /* of the file when it was measured, lower-case hex */
+  guint64               size;   /* of the file, bytes */
+  TsPictureRole         role;
+  TsCorrectionSettings  correction;
+  gpointer              extra;  /* members of a newer version, kept as they were */
+} TsPicture;
+
+/* One run with the spots measured along it. A moved spot keeps its own place. */
+typedef struct
+{
+  guint    picture;  /* index */
+  GArray  *points;   /* TsPoint, 2 or more, lit end first */
+  double   radius;   /* of its spots, upright pixels */
+  GArray  *spots;    /* TsSpot */
+  gpointer extra;
+} TsRun;
+
+typedef struct
+{
+  char            *name;
+  gboolean         polished;                       /* light-dark-light: no rule of shape */
+  gboolean         hidden;
+  GPtrArray       *runs;                           /* TsRun */
+  TsStairSettings  stair;
+  char            *locked[TS_STAIR_MAX_STEPS];     /* recipe of a step as text, or %NULL */
+  double           band;                           /* mm, width of a step's band; 0: the plan's */
+  gpointer         extra;
+} TsSurface;
+
+typedef struct
+{
+  char    *name;
+  TsLab    lab;
+  double   tolerance; /* CIEDE2000 */
+  char    *locked;    /* recipe as text, or %NULL */
+  gpointer extra;
+} TsBriefLine;
+
+/* One surface's run laid on the finished figure's photograph. */
+typedef struct
+{
+  guint    surface; /* index */
+  TsRun   *run;
+  gpointer extra;
+} TsFinishRun;
+
+/* Limits of the search for mixes. */
+typedef struct
+{
+  guint  max_paints; /* in one mix */
+  guint  max_parts;
+  double reach;      /* CIEDE2000 */
+} TsMixSettings;
+
+/* A plan is counted, and never changed once it has been given away: a change is made to a copy.
+ * Members may be read directly. */
+typedef struct
+{
+  char               *title;
+  char               *notes;
+  double              figure_height; /* mm */
+  GPtrArray          *pictures;      /* TsPicture */
+  GPtrArray          *surfaces;      /* TsSurface */
+  GPtrArray          *brief;         /* TsBriefLine */
+  GPtrArray          *finish;        /* TsFinishRun */
+  TsPaintSet         *paints;        /* or %NULL */
+  char               *paints_name;   /* what the set is called, or %NULL */
+  TsMixSettings       mix;
+  TsContrastSettings  contrast;
+  gpointer            extra;
+} TsPlan;
+
+TsPlan      *ts_plan_new            (void);
+/* A deep copy to be changed; the paint set is shared. */
+TsPlan      *ts_plan_copy           (const TsPlan       *self);
+TsPlan      *ts_plan_ref            (TsPlan             *self);
+void         ts_plan_unref          (TsPlan             *self);
+
+/* Whether all that a painter decided or measured is the same. */
+gboolean     ts_plan_equal          (const TsPlan       *one,
+                                     const TsPlan       *other);
+
+TsPicture   *ts_plan_get_picture    (const TsPlan       *self,
+                                     guint               index);
+TsSurface   *ts_plan_get_surface    (const TsPlan       *self,
+                                     guint               index);
+TsBriefLine *ts_plan_get_brief_line (const TsPlan       *self,
+                                     guint               index);
+/* Index of the first picture of a role, or -1. */
+int          ts_plan_find_picture   (const TsPlan       *self,
+                                     TsPictureRole       role);
+
+TsPicture   *ts_picture_new         (const char         *path,
+                                     TsPictureRole       role);
+void         ts_picture_free        (TsPicture          *picture);
+TsRun       *ts_run_new             (guint               picture,
+                                     const TsPoint      *points,
+                                     guint               n_points,
+                                     double              radius);
+void         ts_run_free            (TsRun              *run);
+/* A surface without runs: 7 steps of equal lightness. */
+TsSurface   *ts_surface_new         (const char         *name);
+TsSurface   *ts_surface_copy        (const TsSurface    *surface);
+void         ts_surface_free        (TsSurface          *surface);
+TsRun       *ts_surface_get_run     (const TsSurface    *surface,
+                                     guint               index);
+TsBriefLine *ts_brief_line_new      (const char         *name,
+                                     TsLab               lab,
+                                     double              tolerance);
+void         ts_brief_line_free     (TsBriefLine        *line);
+TsFinishRun *ts_finish_run_new      (guint               surface,
+                                     TsRun              *run);
+void         ts_finish_run_free     (TsFinishRun        *finish);
+
+G_DEFINE_AUTOPTR_CLEANUP_FUNC (TsPlan, ts_plan_unref)
+G_DEFINE_AUTOPTR_CLEANUP_FUNC (TsSurface, ts_surface_free)
+G_DEFINE_AUTOPTR_CLEANUP_FUNC (TsRun, ts_run_free)
+G_DEFINE_AUTOPTR_CLEANUP_FUNC (TsPicture, ts_picture_free)
+
+G_END_DECLS

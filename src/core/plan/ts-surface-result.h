@@ -1,0 +1,64 @@
+/* ts-surface-result.h: what follows from one surface's spots: curve, stair, recipes, checks
+ *
+ * SPDX-License-Identifier: GPL-3.0-or-later
+ */
+#pragma once
+
+#include "plan/ts-plan.h"
+#include "recipes/ts-recipe-search.h"
+
+G_BEGIN_DECLS
+
+/* It never changes once made; threads may share it. Steps count from 0, the lit end. */
+typedef struct _TsSurfaceResult TsSurfaceResult;
+
+/* Curve, stair and the checks between wanted colours; some milliseconds. Recipes of @previous
+ * (nullable) stay, marked as stale, where the number of steps is the same. */
+TsSurfaceResult *ts_surface_result_new           (const TsPlan           *plan,
+                                                  guint                   surface,
+                                                  const TsSurfaceResult  *previous,
+                                                  GError                **error);
+/* The same with recipes for every step and checks between mixed colours. Steps whose wanted colour
+ * and limits are those of @self's fresh recipes are not searched again. */
+TsSurfaceResult *ts_surface_result_mix           (const TsSurfaceResult  *self,
+                                                  const TsPlan           *plan,
+                                                  guint                   surface,
+                                                  TsRecipeSearch         *search,
+                                                  GCancellable           *cancellable,
+                                                  TsProgressFunc          progress,
+                                                  gpointer                progress_data,
+                                                  GError                **error);
+TsSurfaceResult *ts_surface_result_ref           (TsSurfaceResult        *self);
+void             ts_surface_result_unref         (TsSurfaceResult        *self);
+
+TsCurve         *ts_surface_result_get_curve     (const TsSurfaceResult  *self);
+TsStair         *ts_surface_result_get_stair     (const TsSurfaceResult  *self);
+guint            ts_surface_result_get_n_steps   (const TsSurfaceResult  *self);
+TsPaintSet      *ts_surface_result_get_paints    (const TsSurfaceResult  *self);
+/* The recipe in use: the locked one, else the nearest; %NULL before the first search. */
+const TsRecipe  *ts_surface_result_get_recipe    (const TsSurfaceResult  *self,
+                                                  guint                   step);
+/* Others for the same step, nearest first (TsRecipe), or %NULL. */
+const GArray    *ts_surface_result_get_choices   (const TsSurfaceResult  *self,
+                                                  guint                   step);
+gboolean         ts_surface_result_is_locked     (const TsSurfaceResult  *self,
+                                                  guint                   step);
+/* Recipes are of an earlier stair and will be replaced. */
+gboolean         ts_surface_result_is_stale      (const TsSurfaceResult  *self);
+TsReach          ts_surface_result_get_reach     (const TsSurfaceResult  *self,
+                                                  guint                   step);
+/* 95 % radius, CIEDE2000, of the mixed colour about what it is meant to be. */
+double           ts_surface_result_get_error     (const TsSurfaceResult  *self,
+                                                  guint                   step);
+/* The mixed colour where it is known, else the wanted one. */
+TsLab            ts_surface_result_get_colour    (const TsSurfaceResult  *self,
+                                                  guint                   step);
+/* Between @step and @step + 1. */
+TsContrast       ts_surface_result_get_contrast  (const TsSurfaceResult  *self,
+                                                  guint                   step);
+/* Lightest less darkest L*. */
+double           ts_surface_result_get_range     (const TsSurfaceResult  *self);
+
+G_DEFINE_AUTOPTR_CLEANUP_FUNC (TsSurfaceResult, ts_surface_result_unref)
+
+G_END_DECLS

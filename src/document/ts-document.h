@@ -1,0 +1,166 @@
+/* ts-document.h: the one changing state: a plan, its pictures, its results, and what is selected
+ *
+ * SPDX-License-Identifier: GPL-3.0-or-later
+ */
+#pragma once
+
+#include <gio/gio.h>
+
+#include "image/ts-image.h"
+#include "plan/ts-pipeline.h"
+
+G_BEGIN_DECLS
+
+#define TS_TYPE_DOCUMENT (ts_document_get_type ())
+
+/* Lives on the main thread. Verbs change the plan (each an undoable step), recompute curve, stair and
+ * checks at once, and look for mixes on another thread; a later change cancels an earlier search.
+ *
+ * Properties (all notify): "title" (string), "path" (string, nullable), "saved" (boolean),
+ * "has-plan" (boolean), "undo-name", "redo-name" (string, %NULL: nothing to undo), "busy" (boolean: a
+ * picture opens or mixes are looked for), "progress" (double 0..1), "busy-text" (string),
+ * "selected-surface" (int, -1: none), "selected-step" (int, -1: none), "picture" (int, shown index).
+ *
+ * Signals: "plan-changed" (the plan is another), "results-changed" (uint surface, or G_MAXUINT for
+ * all), "image-changed" (pixels of the shown picture are others), "message" (string text, string
+ * action-name (nullable), string action-label (nullable)). */
+G_DECLARE_FINAL_TYPE (TsDocument, ts_document, TS, DOCUMENT, GObject)
+
+TsDocument      *ts_document_new                (void);
+
+/* Reading what is there; all borrowed. */
+const TsPlan    *ts_document_get_plan           (TsDocument           *self);
+TsImage         *ts_document_get_image          (TsDocument           *self,
+                                                 guint                 picture);
+TsCorrection    *ts_document_get_correction     (TsDocument           *self,
+                                                 guint                 picture);
+TsSurfaceResult *ts_document_get_result         (TsDocument           *self,
+                                                 guint                 surface);
+/* All results, one a surface (elements may be %NULL): for the card. */
+const GPtrArray *ts_document_get_results        (TsDocument           *self);
+const char      *ts_document_get_problem        (TsDocument           *self,
+                                                 guint                 surface);
+int              ts_document_get_selected_surface (TsDocument         *self);
+int              ts_document_get_selected_step  (TsDocument           *self);
+guint            ts_document_get_shown_picture  (TsDocument           *self);
+const char      *ts_document_get_path           (TsDocument           *self);
+gboolean         ts_document_get_has_plan       (TsDocument           *self);
+gboolean         ts_document_get_saved          (TsDocument           *self);
+gboolean         ts_document_get_busy           (TsDocument           *self);
+
+void             ts_document_select_surface     (TsDocument           *self,
+                                                 int                   surface);
+void             ts_document_select_step        (TsDocument           *self,
+                                                 int                   step);
+
+/* Files. A picture starts a plan, or joins the one that is open; a plan replaces it. */
+void             ts_document_open               (TsDocument           *self,
+                                                 const char           *path,
+                                                 GAsyncReadyCallback   callback,
+                                                 gpointer              user_data);
+gboolean         ts_document_open_finish        (TsDocument           *self,
+                                                 GAsyncResult         *result,
+                                                 GError              **error);
+gboolean         ts_document_save               (TsDocument           *self,
+                                                 const char           *path,
+                                                 GError              **error);
+/* Stops what is under way. */
+void             ts_document_stop               (TsDocument           *self);
+void             ts_document_close              (TsDocument           *self);
+
+/* History. While a gesture is under way its changes are one step with one name. */
+void             ts_document_undo               (TsDocument           *self);
+void             ts_document_redo               (TsDocument           *self);
+void             ts_document_begin_gesture      (TsDocument           *self,
+                                                 const char           *name);
+void             ts_document_end_gesture        (TsDocument           *self);
+
+/* Verbs. Indices must be valid; places are upright pixels and are held within the picture. */
+int              ts_document_add_surface        (TsDocument           *self,
+                                                 TsPoint               lit,
+                                                 TsPoint               shadow);
+void             ts_document_add_run            (TsDocument           *self,
+                                                 guint                 surface,
+                                                 TsPoint               lit,
+                                                 TsPoint               shadow);
+void             ts_document_move_run_point     (TsDocument           *self,
+                                                 guint                 surface,
+                                                 guint                 run,
+                                                 guint                 point,
+                                                 TsPoint               place);
+void             ts_document_move_run           (TsDocument           *self,
+                                                 guint                 surface,
+                                                 guint                 run,
+                                                 double                dx,
+                                                 double                dy);
+void             ts_document_move_spot          (TsDocument           *self,
+                                                 guint                 surface,
+                                                 guint                 run,
+                                                 guint                 spot,
+                                                 TsPoint               place);
+void             ts_document_remove_spot        (TsDocument           *self,
+                                                 guint                 surface,
+                                                 guint                 run,
+                                                 guint                 spot);
+void             ts_document_remove_run         (TsDocument           *self,
+                                                 guint                 surface,
+                                                 guint                 run);
+void             ts_document_rename_surface     (TsDocument           *self,
+                                                 guint                 surface,
+                                                 const char           *name);
+void             ts_document_remove_surface     (TsDocument           *self,
+                                                 guint                 surface);
+void             ts_document_move_surface       (TsDocument           *self,
+                                                 guint                 surface,
+                                                 guint                 place);
+void             ts_document_set_n_steps        (TsDocument           *self,
+                                                 guint                 surface,
+                                                 guint                 n_steps);
+void             ts_document_set_spacing        (TsDocument           *self,
+                                                 guint                 surface,
+                                                 TsSpacing             spacing);
+/* Places a step: its place on the run, and its wanted L*. Spacing becomes by hand. */
+void             ts_document_place_step         (TsDocument           *self,
+                                                 guint                 surface,
+                                                 guint                 step,
+                                                 double                position,
+                                                 double                lightness);
+/* A step between @step and the next; merges @step with the next. */
+void             ts_document_add_step           (TsDocument           *self,
+                                                 guint                 surface,
+                                                 guint                 step);
+void             ts_document_merge_step         (TsDocument           *self,
+                                                 guint                 surface,
+                                                 guint                 step);
+/* The whole of the stair's settings at once (range, light, shadow). */
+void             ts_document_set_stair          (TsDocument           *self,
+                                                 guint                 surface,
+                                                 const TsStairSettings *settings,
+                                                 const char           *name);
+void             ts_document_lock_recipe        (TsDocument           *self,
+                                                 guint                 surface,
+                                                 guint                 step,
+                                                 const TsRecipe       *recipe);
+void             ts_document_unlock_recipe      (TsDocument           *self,
+                                                 guint                 surface,
+                                                 guint                 step);
+void             ts_document_set_paints         (TsDocument           *self,
+                                                 TsPaintSet           *paints,
+                                                 const char           *name);
+void             ts_document_set_stock          (TsDocument           *self,
+                                                 guint                 paint,
+                                                 TsStock               stock);
+void             ts_document_set_mix            (TsDocument           *self,
+                                                 const TsMixSettings  *settings);
+void             ts_document_set_contrast       (TsDocument           *self,
+                                                 const TsContrastSettings *settings);
+void             ts_document_set_title          (TsDocument           *self,
+                                                 const char           *title);
+gboolean         ts_document_set_correction     (TsDocument           *self,
+                                                 guint                 picture,
+                                                 const TsCorrectionSettings *settings,
+                                                 GError              **error);
+void             ts_document_set_brief          (TsDocument           *self,
+                                                 GPtrArray            *lines);
+
+G_END_DECLS
