@@ -108,10 +108,6 @@ TsPlan      *ts_plan_copy           (const TsPlan       *self);
 TsPlan      *ts_plan_ref            (TsPlan             *self);
 void         ts_plan_unref          (TsPlan             *self);
 
-/* Whether all that a painter decided or measured is the same. */
-gboolean     ts_plan_equal          (const TsPlan       *one,
-                                     const TsPlan       *other);
-
 TsPicture   *ts_plan_get_picture    (const TsPlan       *self,
                                      guint               index);
 TsSurface   *ts_plan_get_surface    (const TsPlan       *self,

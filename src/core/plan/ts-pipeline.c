@@ -1,0 +1,286 @@
+/* ts-pipeline.c: the stages in order, from a picture to a plan's results
+ *
+ * SPDX-License-Identifier: GPL-3.0-or-later
+ */
+#include "plan/ts-pipeline.h"
+
+#include <string.h>
+
+#include "base/ts-error.h"
+
+/* A card with more of its pixels at an end of the range cannot be trusted. */
+#define MOST_CLIPPED 0.01
+#define N_CHOICES 12
+
+static TsCorrection *
+correct_by_card (const TsCorrectionSettings *settings, const TsImage *image, GError **error)
+{
+  double clipped;
+  TsXyz card;
+
+  if (!ts_spot_measure_xyz (image, settings->card_x, settings->card_y, settings->card_radius, &card,
+                            &clipped, error))
+    return NULL;
+  if (!(clipped <= MOST_CLIPPED))
+    {
+      g_set_error (error, TS_ERROR, TS_ERROR_BAD_VALUE,
+                   "The card is overexposed: %.0f %% of it is clipped. Use a darker card or a "
+                   "darker photograph.",
+                   100.0 * clipped);
+      return NULL;
+    }
+  return ts_correction_new_card (card, settings->card_lightness, error);
+}
+
+static TsCorrection *
+correct_by_chart (const TsCorrectionSettings *settings, const TsImage *image,
+                  TsChartReading *reading, GError **error)
+{
+  const char *name = settings->chart != NULL ? settings->chart : "later";
+  TsChartReading unused;
+  TsChartReference reference;
+  gboolean found;
+
+  if (g_str_equal (name, "earlier") || g_str_equal (name, "later"))
+    found = ts_chart_reference_get (name, &reference, error);
+  else
+    found = ts_chart_reference_load (name, &reference, error);
+  if (!found)
+    return NULL;
+  return ts_chart_fit (image, settings->corner, &reference, reading != NULL ? reading : &unused,
+                       error);
+}
+
+/**
+ * ts_pipeline_correct:
+ * @settings: what the painter chose
+ * @image: the photograph
+ * @reading: (out) (optional): filled where the choice is the chart
+ * @error: return location for an error, or %NULL
+ *
+ * Returns: (transfer full) (nullable): the correction, or %NULL with a #TsError
+ */
+TsCorrection *
+ts_pipeline_correct (const TsCorrectionSettings *settings, const TsImage *image,
+                     TsChartReading *reading, GError **error)
+{
+  switch (settings->kind)
+    {
+    case TS_CORRECTION_CARD:
+      return correct_by_card (settings, image, error);
+    case TS_CORRECTION_CHART:
+      return correct_by_chart (settings, image, reading, error);
+    case TS_CORRECTION_NONE:
+    default:
+      return ts_correction_new_none ();
+    }
+}
+
+/**
+ * ts_pipeline_lay_run:
+ * @run: a run; its spots are laid anew
+ * @image: the picture it lies on
+ * @correction: of that picture
+ * @error: return location for an error, or %NULL
+ *
+ * Places the spots evenly, as many as there are or as suit the length, and measures them.
+ *
+ * Returns: %FALSE with a #TsError, and the spots as they were
+ */
+gboolean
+ts_pipeline_lay_run (TsRun *run, const TsImage *image, const TsCorrection *correction,
+                     GError **error)
+{
+  const TsPoint *points = (const TsPoint *)run->points->data;
+  double length = ts_run_get_length (points, run->points->len);
+  guint n = run->spots->len >= 2 ? run->spots->len : ts_run_suggest_spots (length);
+  GArray *spots;
+
+  spots = ts_run_measure (image, correction, points, run->points->len, n, run->radius, error);
+  if (spots == NULL)
+    return FALSE;
+  g_array_unref (run->spots);
+  run->spots = spots;
+  return TRUE;
+}
+
+/**
+ * ts_pipeline_measure_run:
+ * @run: a run with spots
+ * @image: the picture it lies on
+ * @correction: of that picture
+ * @error: return location for an error, or %NULL
+ *
+ * Measures the spots again where they stand.
+ *
+ * Returns: %FALSE with a #TsError, and the spots as they were
+ */
+gboolean
+ts_pipeline_measure_run (TsRun *run, const TsImage *image, const TsCorrection *correction,
+                         GError **error)
+{
+  g_autoptr (GArray) spots = g_array_copy (run->spots);
+
+  for (guint i = 0; i < spots->len; i++)
+    {
+      TsSpot *spot = &g_array_index (spots, TsSpot, i);
+      double position = spot->position;
+
+      if (!ts_spot_measure (image, correction, spot->x, spot->y, spot->radius, spot, error))
+        return FALSE;
+      spot->position = position;
+    }
+  g_array_unref (run->spots);
+  run->spots = g_steal_pointer (&spots);
+  return TRUE;
+}
+
+/**
+ * ts_pipeline_measure_plan:
+ * @plan: a plan that has not been given away; its spots on @picture are measured anew
+ * @picture: index of the picture
+ * @image: its pixels
+ * @error: return location for an error, or %NULL
+ *
+ * Returns: %FALSE with a #TsError; some spots may then be measured and others not
+ */
+gboolean
+ts_pipeline_measure_plan (TsPlan *plan, guint picture, const TsImage *image, GError **error)
+{
+  g_autoptr (TsCorrection) correction =
+    ts_pipeline_correct (&ts_plan_get_picture (plan, picture)->correction, image, NULL, error);
+
+  if (correction == NULL)
+    return FALSE;
+  for (guint i = 0; i < plan->surfaces->len; i++)
+    for (guint j = 0; j < ts_plan_get_surface (plan, i)->runs->len; j++)
+      {
+        TsRun *run = ts_surface_get_run (ts_plan_get_surface (plan, i), j);
+
+        if (run->picture == picture && !ts_pipeline_measure_run (run, image, correction, error))
+          return FALSE;
+      }
+  for (guint i = 0; i < plan->finish->len; i++)
+    {
+      TsFinishRun *finish = g_ptr_array_index (plan->finish, i);
+
+      if (finish->run->picture == picture &&
+          !ts_pipeline_measure_run (finish->run, image, correction, error))
+        return FALSE;
+    }
+  return TRUE;
+}
+
+/**
+ * ts_pipeline_search:
+ * @plan: a plan with paints
+ * @cancellable: (nullable): stops it
+ * @error: return location for an error, or %NULL
+ *
+ * Returns: (transfer full) (nullable): a search of the plan's paints within its limits, or %NULL
+ *   with a #TsError or G_IO_ERROR_CANCELLED
+ */
+TsRecipeSearch *
+ts_pipeline_search (const TsPlan *plan, GCancellable *cancellable, GError **error)
+{
+  TsSearchLimits limits;
+
+  if (plan->paints == NULL)
+    {
+      g_set_error (error, TS_ERROR, TS_ERROR_NOT_FOUND, "No paints yet. Choose a paint set.");
+      return NULL;
+    }
+  ts_search_limits_init (&limits);
+  limits.max_paints = plan->mix.max_paints;
+  limits.max_parts = plan->mix.max_parts;
+  limits.reach = plan->mix.reach;
+  limits.n_best = N_CHOICES;
+  return ts_recipe_search_new (plan->paints, &limits, cancellable, error);
+}
+
+/* Passes the progress of one surface on as a part of the whole. */
+typedef struct
+{
+  TsProgressFunc progress;
+  gpointer data;
+  guint surface, n_surfaces;
+} Part;
+
+static void
+on_part (double done, gpointer data)
+{
+  const Part *part = data;
+
+  part->progress ((part->surface + done) / part->n_surfaces, part->data);
+}
+
+static TsSurfaceResult *
+run_surface (const TsPlan *plan, guint surface, TsRecipeSearch *search, GCancellable *cancellable,
+             Part *part, GError **error)
+{
+  g_autoptr (TsSurfaceResult) result = ts_surface_result_new (plan, surface, NULL, error);
+
+  if (result == NULL || search == NULL)
+    return g_steal_pointer (&result);
+  return ts_surface_result_mix (result, plan, surface, search, cancellable,
+                                part->progress != NULL ? on_part : NULL, part, error);
+}
+
+static gboolean
+surface_has_spots (const TsSurface *surface)
+{
+  for (guint i = 0; i < surface->runs->len; i++)
+    if (ts_surface_get_run (surface, i)->spots->len > 0)
+      return TRUE;
+  return FALSE;
+}
+
+static void
+free_result (gpointer result)
+{
+  if (result != NULL)
+    ts_surface_result_unref (result);
+}
+
+/**
+ * ts_pipeline_run:
+ * @plan: a plan
+ * @cancellable: (nullable): stops it
+ * @progress: (nullable): told from time to time
+ * @progress_data: for @progress
+ * @error: return location for an error, or %NULL
+ *
+ * Works out everything from the measured spots on, from nothing. Without paints there are curves
+ * and stairs and no recipes.
+ *
+ * Returns: (transfer full) (nullable) (element-type TsSurfaceResult): one result a surface, %NULL
+ *   for a surface without spots; or %NULL with a #TsError or G_IO_ERROR_CANCELLED
+ */
+GPtrArray *
+ts_pipeline_run (const TsPlan *plan, GCancellable *cancellable, TsProgressFunc progress,
+                 gpointer progress_data, GError **error)
+{
+  g_autoptr (GPtrArray) results = g_ptr_array_new_with_free_func (free_result);
+  g_autoptr (TsRecipeSearch) search = NULL;
+  Part part = { progress, progress_data, 0, plan->surfaces->len };
+
+  if (plan->paints != NULL)
+    {
+      search = ts_pipeline_search (plan, cancellable, error);
+      if (search == NULL)
+        return NULL;
+    }
+  for (part.surface = 0; part.surface < part.n_surfaces; part.surface++)
+    {
+      TsSurfaceResult *result = NULL;
+
+      if (surface_has_spots (ts_plan_get_surface (plan, part.surface)))
+        {
+          result = run_surface (plan, part.surface, search, cancellable, &part, error);
+          if (result == NULL)
+            return NULL;
+        }
+      g_ptr_array_add (results, result);
+    }
+  return g_steal_pointer (&results);
+}

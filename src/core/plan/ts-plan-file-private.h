@@ -1,0 +1,37 @@
+/* ts-plan-file-private.h: what the writer and the reader of plans share
+ *
+ * SPDX-License-Identifier: GPL-3.0-or-later
+ */
+#pragma once
+
+#include <json-glib/json-glib.h>
+
+#include "plan/ts-plan-file.h"
+
+G_BEGIN_DECLS
+
+#define TS_PLAN_FORMAT "tonestair-plan"
+
+/* One spot is one array of numbers in the file; these name its places. */
+enum
+{
+  TS_SPOT_COLUMN_X,
+  TS_SPOT_COLUMN_Y,
+  TS_SPOT_COLUMN_RADIUS,
+  TS_SPOT_COLUMN_POSITION,
+  TS_SPOT_COLUMN_L,
+  TS_SPOT_COLUMN_A,
+  TS_SPOT_COLUMN_B,
+  TS_SPOT_COLUMN_SPREAD,
+  TS_SPOT_COLUMN_PIXELS,
+  TS_SPOT_COLUMN_CLIPPED,
+  TS_SPOT_COLUMN_STANDARD_ERROR,
+  TS_N_SPOT_COLUMNS
+};
+
+extern const char *const ts_plan_spot_columns[TS_N_SPOT_COLUMNS + 1];
+extern const char *const ts_plan_role_words[];
+extern const char *const ts_plan_correction_words[];
+extern const char *const ts_plan_spacing_words[];
+
+G_END_DECLS

@@ -1,0 +1,634 @@
+/* ts-plan-read.c: a plan from JSON text
+ *
+ * SPDX-License-Identifier: GPL-3.0-or-later
+ */
+#include "plan/ts-plan-file-private.h"
+
+#include <string.h>
+
+#include "base/ts-error.h"
+#include "base/ts-json.h"
+#include "recipes/ts-recipe-search.h"
+
+/* Limits against absurd files; none comes near what a painter does. */
+#define MAX_PLACE 1e6 /* pixels */
+#define MAX_RUNS 1000
+#define MAX_SPOTS 20000
+
+/* Reads one member of a list into @plan. */
+typedef gboolean (*ReadFunc) (TsPlan *plan, JsonObject *object, const char *where, GError **error);
+
+/* What is left of @object without the members we know; %NULL where nothing is. */
+static gpointer
+take_extra (JsonObject *object, const char *const *known)
+{
+  g_autoptr (JsonObject) extra = json_object_new ();
+  JsonObjectIter iter;
+  const char *name;
+  JsonNode *node;
+
+  json_object_iter_init_ordered (&iter, object);
+  while (json_object_iter_next_ordered (&iter, &name, &node))
+    if (!g_strv_contains (known, name))
+      json_object_set_member (extra, name, json_node_copy (node));
+  return json_object_get_size (extra) > 0 ? g_steal_pointer (&extra) : NULL;
+}
+
+static gboolean
+read_word (JsonObject *object, const char *member, const char *where, const char *const *words,
+           int *index, GError **error)
+{
+  const char *word;
+
+  if (!ts_json_get_string_or (object, member, where, words[0], &word, error))
+    return FALSE;
+  for (int i = 0; words[i] != NULL; i++)
+    if (g_str_equal (words[i], word))
+      {
+        *index = i;
+        return TRUE;
+      }
+  g_set_error (error, TS_ERROR, TS_ERROR_BAD_VALUE,
+               "%s.%s: “%s” is not known; the plan may be from a newer version", where, member,
+               word);
+  return FALSE;
+}
+
+static gboolean
+read_index (JsonObject *object, const char *member, const char *where, guint n, guint *index,
+            GError **error)
+{
+  double number;
+
+  if (!ts_json_get_number (object, member, where, 0.0, (double)n - 1.0, &number, error))
+    return FALSE;
+  *index = (guint)number;
+  return TRUE;
+}
+
+static gboolean
+read_whole_or (JsonObject *object, const char *member, const char *where, double least, double most,
+               guint fallback, guint *whole, GError **error)
+{
+  double number;
+
+  if (!ts_json_get_number_or (object, member, where, least, most, fallback, &number, error))
+    return FALSE;
+  *whole = (guint)number;
+  return TRUE;
+}
+
+static gboolean
+read_lab (JsonObject *object, const char *member, const char *where, TsLab *lab, GError **error)
+{
+  double numbers[3];
+
+  if (!ts_json_get_numbers (object, member, where, -200.0, 200.0, numbers, 3, error))
+    return FALSE;
+  *lab = (TsLab){ numbers[0], numbers[1], numbers[2] };
+  return TRUE;
+}
+
+static gboolean
+read_list (TsPlan *plan, JsonObject *object, const char *member, const char *where, guint most,
+           ReadFunc read, GError **error)
+{
+  JsonArray *array;
+
+  if (!ts_json_get_array_or (object, member, where, &array, error))
+    return FALSE;
+  if (array == NULL)
+    return TRUE;
+  if (json_array_get_length (array) > most)
+    {
+      g_set_error (error, TS_ERROR, TS_ERROR_TOO_LARGE, "%s.%s holds more than %u entries", where,
+                   member, most);
+      return FALSE;
+    }
+  for (guint i = 0; i < json_array_get_length (array); i++)
+    {
+      JsonNode *node = json_array_get_element (array, i);
+      g_autofree char *place = g_strdup_printf ("%s[%u]", member, i);
+
+      if (!JSON_NODE_HOLDS_OBJECT (node))
+        {
+          g_set_error (error, TS_ERROR, TS_ERROR_FORMAT, "%s is not an object", place);
+          return FALSE;
+        }
+      if (!read (plan, json_node_get_object (node), place, error))
+        return FALSE;
+    }
+  return TRUE;
+}
+
+static gboolean
+read_correction (JsonObject *object, const char *where, TsCorrectionSettings *settings,
+                 GError **error)
+{
+  double card[3];
+  const char *chart;
+  int kind;
+
+  if (!read_word (object, "kind", where, ts_plan_correction_words, &kind, error))
+    return FALSE;
+  settings->kind = (TsCorrectionKind)kind;
+  if (json_object_has_member (object, "card") || kind == TS_CORRECTION_CARD)
+    {
+      if (!ts_json_get_numbers (object, "card", where, 0.0, MAX_PLACE, card, 3, error) ||
+          !ts_json_get_number_or (object, "card_lightness", where, 1.0, 100.0, 49.5,
+                                  &settings->card_lightness, error))
+        return FALSE;
+      settings->card_x = card[0];
+      settings->card_y = card[1];
+      settings->card_radius = card[2];
+    }
+  if (!ts_json_get_string_or (object, "chart", where, NULL, &chart, error))
+    return FALSE;
+  if (chart == NULL && kind == TS_CORRECTION_CHART)
+    chart = "later";
+  settings->chart = g_strdup (chart);
+  return chart == NULL || ts_json_get_numbers (object, "corners", where, -MAX_PLACE, MAX_PLACE,
+                                               &settings->corner[0][0], 8, error);
+}
+
+static gboolean
+read_picture (TsPlan *plan, JsonObject *object, const char *where, GError **error)
+{
+  static const char *const known[] = { "path", "role", "size_bytes", "sha256", "correction", NULL };
+  g_autofree char *inner = g_strconcat (where, ".correction", NULL);
+  g_autoptr (TsPicture) picture = NULL;
+  JsonObject *correction;
+  const char *path, *sha256;
+  double size;
+  int role;
+
+  if (!ts_json_get_string_or (object, "path", where, NULL, &path, error))
+    return FALSE;
+  if (path == NULL || *path == '\0')
+    {
+      g_set_error (error, TS_ERROR, TS_ERROR_FORMAT, "%s has no path", where);
+      return FALSE;
+    }
+  picture = ts_picture_new (path, TS_ROLE_REFERENCE);
+  if (!read_word (object, "role", where, ts_plan_role_words, &role, error) ||
+      !ts_json_get_number_or (object, "size_bytes", where, 0.0, 1e15, 0.0, &size, error) ||
+      !ts_json_get_string_or (object, "sha256", where, NULL, &sha256, error) ||
+      !ts_json_get_object_or (object, "correction", where, &correction, error))
+    return FALSE;
+  picture->role = (TsPictureRole)role;
+  picture->size = (guint64)size;
+  picture->sha256 = g_strdup (sha256);
+  if (correction != NULL && !read_correction (correction, inner, &picture->correction, error))
+    return FALSE;
+  picture->extra = take_extra (object, known);
+  g_ptr_array_add (plan->pictures, g_steal_pointer (&picture));
+  return TRUE;
+}
+
+static gboolean
+node_is_number (JsonNode *node)
+{
+  return JSON_NODE_HOLDS_VALUE (node) && (json_node_get_value_type (node) == G_TYPE_DOUBLE ||
+                                          json_node_get_value_type (node) == G_TYPE_INT64);
+}
+
+static gboolean
+read_number_list (JsonArray *array, const char *where, double least, double most, double *numbers,
+                  guint n, GError **error)
+{
+  for (guint i = 0; i < n; i++)
+    {
+      JsonNode *node = json_array_get_element (array, i);
+
+      numbers[i] = node_is_number (node) ? json_node_get_double (node) : most + 1.0;
+      if (!(numbers[i] >= least && numbers[i] <= most))
+        {
+          g_set_error (error, TS_ERROR, TS_ERROR_BAD_VALUE, "%s[%u] is not a number from %g to %g",
+                       where, i, least, most);
+          return FALSE;
+        }
+    }
+  return TRUE;
+}
+
+static gboolean
+spot_is_sane (const TsSpot *spot)
+{
+  return spot->radius > 0.0 && spot->position >= 0.0 && spot->position <= 1.0 &&
+         spot->lab.L >= -1.0 && spot->lab.L <= 200.0 && spot->standard_error >= 0.0 &&
+         spot->clipped_share >= 0.0 && spot->clipped_share <= 1.0;
+}
+
+static gboolean
+read_spot (JsonNode *node, const char *where, TsSpot *spot, GError **error)
+{
+  double n[TS_N_SPOT_COLUMNS];
+
+  if (!JSON_NODE_HOLDS_ARRAY (node) ||
+      json_array_get_length (json_node_get_array (node)) < TS_N_SPOT_COLUMNS)
+    {
+      g_set_error (error, TS_ERROR, TS_ERROR_FORMAT, "%s is not an array of %d numbers", where,
+                   TS_N_SPOT_COLUMNS);
+      return FALSE;
+    }
+  if (!read_number_list (json_node_get_array (node), where, -MAX_PLACE, 1e9, n, TS_N_SPOT_COLUMNS,
+                         error))
+    return FALSE;
+  *spot = (TsSpot){
+    .x = n[TS_SPOT_COLUMN_X],
+    .y = n[TS_SPOT_COLUMN_Y],
+    .radius = n[TS_SPOT_COLUMN_RADIUS],
+    .position = n[TS_SPOT_COLUMN_POSITION],
+    .lab = { n[TS_SPOT_COLUMN_L], n[TS_SPOT_COLUMN_A], n[TS_SPOT_COLUMN_B] },
+    .spread = n[TS_SPOT_COLUMN_SPREAD],
+    .pixels = (guint)CLAMP (n[TS_SPOT_COLUMN_PIXELS], 0.0, 1e9),
+    .clipped_share = n[TS_SPOT_COLUMN_CLIPPED],
+    .standard_error = n[TS_SPOT_COLUMN_STANDARD_ERROR],
+  };
+  if (!spot_is_sane (spot))
+    {
+      g_set_error (error, TS_ERROR, TS_ERROR_BAD_VALUE, "%s holds a number outside its range",
+                   where);
+      return FALSE;
+    }
+  return TRUE;
+}
+
+static gboolean
+read_spots (JsonArray *array, const char *where, GArray *spots, GError **error)
+{
+  if (json_array_get_length (array) > MAX_SPOTS)
+    {
+      g_set_error (error, TS_ERROR, TS_ERROR_TOO_LARGE, "%s.spots holds more than %d entries",
+                   where, MAX_SPOTS);
+      return FALSE;
+    }
+  for (guint i = 0; i < json_array_get_length (array); i++)
+    {
+      g_autofree char *place = g_strdup_printf ("%s.spots[%u]", where, i);
+      TsSpot spot;
+
+      if (!read_spot (json_array_get_element (array, i), place, &spot, error))
+        return FALSE;
+      g_array_append_val (spots, spot);
+    }
+  return TRUE;
+}
+
+static GArray *
+read_points (JsonObject *object, const char *where, GError **error)
+{
+  g_autofree char *place = g_strconcat (where, ".points", NULL);
+  g_autoptr (GArray) points = g_array_new (FALSE, FALSE, sizeof (TsPoint));
+  JsonArray *array;
+  guint n;
+
+  if (!ts_json_get_array_or (object, "points", where, &array, error))
+    return NULL;
+  n = array != NULL ? json_array_get_length (array) : 0;
+  if (n < 4 || n % 2 != 0 || n > 2000)
+    {
+      g_set_error (error, TS_ERROR, TS_ERROR_FORMAT, "%s needs x, y of two points or more", place);
+      return NULL;
+    }
+  g_array_set_size (points, n / 2);
+  if (!read_number_list (array, place, -MAX_PLACE, MAX_PLACE, (double *)points->data, n, error))
+    return NULL;
+  return g_steal_pointer (&points);
+}
+
+static TsRun *
+read_run (const TsPlan *plan, JsonObject *object, const char *where, GError **error)
+{
+  static const char *const known[] = { "picture", "points", "radius", "spots", "surface", NULL };
+  g_autoptr (GArray) points = read_points (object, where, error);
+  g_autoptr (TsRun) run = NULL;
+  JsonArray *spots;
+  double radius;
+  guint picture;
+
+  if (points == NULL ||
+      !read_index (object, "picture", where, plan->pictures->len, &picture, error) ||
+      !ts_json_get_number (object, "radius", where, 0.25, 2000.0, &radius, error) ||
+      !ts_json_get_array_or (object, "spots", where, &spots, error))
+    return NULL;
+  run = ts_run_new (picture, (const TsPoint *)points->data, points->len, radius);
+  if (spots != NULL && !read_spots (spots, where, run->spots, error))
+    return NULL;
+  run->extra = take_extra (object, known);
+  return g_steal_pointer (&run);
+}
+
+static gboolean
+read_runs (const TsPlan *plan, JsonObject *object, const char *where, GPtrArray *runs,
+           GError **error)
+{
+  JsonArray *array;
+
+  if (!ts_json_get_array_or (object, "runs", where, &array, error))
+    return FALSE;
+  for (guint i = 0; array != NULL && i < json_array_get_length (array) && i < MAX_RUNS; i++)
+    {
+      JsonNode *node = json_array_get_element (array, i);
+      g_autofree char *place = g_strdup_printf ("%s.runs[%u]", where, i);
+      TsRun *run;
+
+      if (!JSON_NODE_HOLDS_OBJECT (node))
+        {
+          g_set_error (error, TS_ERROR, TS_ERROR_FORMAT, "%s is not an object", place);
+          return FALSE;
+        }
+      run = read_run (plan, json_node_get_object (node), place, error);
+      if (run == NULL)
+        return FALSE;
+      g_ptr_array_add (runs, run);
+    }
+  return TRUE;
+}
+
+static gboolean
+read_end_colour (JsonObject *object, const char *where, const char *end, gboolean *has, TsLab *lab,
+                 double *amount, GError **error)
+{
+  g_autofree char *colour = g_strconcat (end, "_lab", NULL);
+  g_autofree char *share = g_strconcat (end, "_amount", NULL);
+
+  *has = json_object_has_member (object, colour);
+  return !*has || (read_lab (object, colour, where, lab, error) &&
+                   ts_json_get_number_or (object, share, where, 0.0, 1.0, 0.3, amount, error));
+}
+
+static gboolean
+read_stair (JsonObject *object, const char *where, TsStairSettings *stair, GError **error)
+{
+  double range[2];
+  int spacing;
+
+  if (!read_whole_or (object, "steps", where, 2.0, TS_STAIR_MAX_STEPS, stair->n_steps,
+                      &stair->n_steps, error) ||
+      !read_word (object, "spacing", where, ts_plan_spacing_words, &spacing, error))
+    return FALSE;
+  stair->spacing = (TsSpacing)spacing;
+  if (stair->spacing == TS_SPACING_BY_HAND &&
+      (!ts_json_get_numbers (object, "positions", where, 0.0, 1.0, stair->position, stair->n_steps,
+                             error) ||
+       !ts_json_get_numbers (object, "lightness_shifts", where, -100.0, 100.0, stair->shift,
+                             stair->n_steps, error)))
+    return FALSE;
+  stair->has_range = json_object_has_member (object, "lightness_range");
+  if (stair->has_range)
+    {
+      if (!ts_json_get_numbers (object, "lightness_range", where, 0.0, 100.0, range, 2, error))
+        return FALSE;
+      stair->range_light = range[0];
+      stair->range_dark = range[1];
+    }
+  return read_end_colour (object, where, "light", &stair->has_light, &stair->light,
+                          &stair->light_amount, error) &&
+         read_end_colour (object, where, "shadow", &stair->has_shadow, &stair->shadow,
+                          &stair->shadow_amount, error);
+}
+
+static gboolean
+read_locked (JsonObject *object, const char *where, TsSurface *surface, GError **error)
+{
+  for (guint i = 0; i < TS_STAIR_MAX_STEPS; i++)
+    {
+      g_autofree char *member = g_strdup_printf ("%u", i + 1);
+      const char *recipe;
+
+      if (!ts_json_get_string_or (object, member, where, NULL, &recipe, error))
+        return FALSE;
+      surface->locked[i] = g_strdup (recipe);
+    }
+  return TRUE;
+}
+
+static gboolean
+read_surface_parts (const TsPlan *plan, JsonObject *object, const char *where, TsSurface *surface,
+                    GError **error)
+{
+  g_autofree char *stair_place = g_strconcat (where, ".stair", NULL);
+  g_autofree char *locked_place = g_strconcat (where, ".locked", NULL);
+  JsonObject *stair, *locked;
+
+  if (!ts_json_get_object_or (object, "stair", where, &stair, error) ||
+      !ts_json_get_object_or (object, "locked", where, &locked, error))
+    return FALSE;
+  if (stair != NULL && !read_stair (stair, stair_place, &surface->stair, error))
+    return FALSE;
+  if (locked != NULL && !read_locked (locked, locked_place, surface, error))
+    return FALSE;
+  return read_runs (plan, object, where, surface->runs, error);
+}
+
+static gboolean
+read_surface (TsPlan *plan, JsonObject *object, const char *where, GError **error)
+{
+  static const char *const known[] = { "name",  "polished", "hidden", "band_mm",
+                                       "stair", "locked",   "runs",   NULL };
+  g_autoptr (TsSurface) surface = NULL;
+  const char *name;
+
+  if (!ts_json_get_string_or (object, "name", where, "", &name, error))
+    return FALSE;
+  surface = ts_surface_new (name);
+  if (!ts_json_get_flag_or (object, "polished", where, FALSE, &surface->polished, error) ||
+      !ts_json_get_flag_or (object, "hidden", where, FALSE, &surface->hidden, error) ||
+      !ts_json_get_number_or (object, "band_mm", where, 0.0, 1000.0, 0.0, &surface->band, error) ||
+      !read_surface_parts (plan, object, where, surface, error))
+    return FALSE;
+  surface->extra = take_extra (object, known);
+  g_ptr_array_add (plan->surfaces, g_steal_pointer (&surface));
+  return TRUE;
+}
+
+static gboolean
+read_brief_line (TsPlan *plan, JsonObject *object, const char *where, GError **error)
+{
+  static const char *const known[] = { "name", "lab", "tolerance_delta_e_2000", "locked", NULL };
+  const char *name, *locked;
+  TsBriefLine *line;
+  double tolerance;
+  TsLab lab;
+
+  if (!ts_json_get_string_or (object, "name", where, "", &name, error) ||
+      !read_lab (object, "lab", where, &lab, error) ||
+      !ts_json_get_number_or (object, "tolerance_delta_e_2000", where, 0.0, 100.0, 3.0, &tolerance,
+                              error) ||
+      !ts_json_get_string_or (object, "locked", where, NULL, &locked, error))
+    return FALSE;
+  line = ts_brief_line_new (name, lab, tolerance);
+  line->locked = g_strdup (locked);
+  line->extra = take_extra (object, known);
+  g_ptr_array_add (plan->brief, line);
+  return TRUE;
+}
+
+static gboolean
+read_finish_run (TsPlan *plan, JsonObject *object, const char *where, GError **error)
+{
+  guint surface;
+  TsRun *run;
+
+  if (!read_index (object, "surface", where, plan->surfaces->len, &surface, error))
+    return FALSE;
+  run = read_run (plan, object, where, error);
+  if (run == NULL)
+    return FALSE;
+  g_ptr_array_add (plan->finish, ts_finish_run_new (surface, run));
+  return TRUE;
+}
+
+static gboolean
+read_mix (JsonObject *object, TsMixSettings *mix, GError **error)
+{
+  return object == NULL || (read_whole_or (object, "paints_a_mix", "mix", 1.0, TS_SEARCH_MAX_PAINTS,
+                                           mix->max_paints, &mix->max_paints, error) &&
+                            read_whole_or (object, "parts_a_mix", "mix", 2.0, TS_SEARCH_MAX_PARTS,
+                                           mix->max_parts, &mix->max_parts, error) &&
+                            ts_json_get_number_or (object, "reach_delta_e_2000", "mix", 0.0, 100.0,
+                                                   mix->reach, &mix->reach, error));
+}
+
+static gboolean
+read_contrast (JsonObject *object, TsContrastSettings *c, GError **error)
+{
+  const char *where = "contrast";
+
+  return object == NULL || (ts_json_get_number_or (object, "least_step_L", where, 0.0, 100.0,
+                                                   c->least_step, &c->least_step, error) &&
+                            ts_json_get_number_or (object, "most_step_L", where, 0.0, 100.0,
+                                                   c->most_step, &c->most_step, error) &&
+                            ts_json_get_number_or (object, "least_range_L", where, 0.0, 100.0,
+                                                   c->least_range, &c->least_range, error) &&
+                            ts_json_get_number_or (object, "distance_mm", where, 1.0, 1e5,
+                                                   c->distance, &c->distance, error) &&
+                            ts_json_get_number_or (object, "band_mm", where, 0.01, 1000.0, c->band,
+                                                   &c->band, error) &&
+                            ts_json_get_number_or (object, "luminance_cd_m2", where, 0.01, 1e5,
+                                                   c->luminance, &c->luminance, error));
+}
+
+static gboolean
+read_paints (JsonObject *object, TsPlan *plan, GError **error)
+{
+  g_autoptr (GString) table = g_string_new (NULL);
+  const char *name;
+  JsonArray *lines;
+
+  if (object == NULL)
+    return TRUE;
+  if (!ts_json_get_string_or (object, "name", "paints", NULL, &name, error) ||
+      !ts_json_get_array_or (object, "table", "paints", &lines, error))
+    return FALSE;
+  for (guint i = 0; lines != NULL && i < json_array_get_length (lines); i++)
+    {
+      JsonNode *node = json_array_get_element (lines, i);
+      const char *line = JSON_NODE_HOLDS_VALUE (node) ? json_node_get_string (node) : NULL;
+
+      g_string_append_printf (table, "%s\n", line != NULL ? line : "");
+    }
+  plan->paints_name = g_strdup (name);
+  plan->paints = ts_paint_set_parse (table->str, (gssize)table->len, "the plan's paints", error);
+  return plan->paints != NULL;
+}
+
+static gboolean
+check_format (JsonObject *object, const char *what, GError **error)
+{
+  const char *format;
+  double version;
+
+  if (!ts_json_get_string_or (object, "format", what, "", &format, error) ||
+      !ts_json_get_number_or (object, "version", what, 0.0, 1e6, 1.0, &version, error))
+    return FALSE;
+  if (!g_str_equal (format, TS_PLAN_FORMAT))
+    {
+      g_set_error (error, TS_ERROR, TS_ERROR_FORMAT, "%s is not a Tonestair plan", what);
+      return FALSE;
+    }
+  return TRUE;
+}
+
+static gboolean
+read_plan (JsonObject *object, TsPlan *plan, GError **error)
+{
+  static const char *const known[] = {
+    "format",   "version", "title",  "notes", "figure_height_mm", "pictures", "spot_columns",
+    "surfaces", "brief",   "finish", "mix",   "contrast",         "paints",   NULL
+  };
+  const char *title, *notes;
+  JsonObject *mix, *contrast, *paints;
+
+  if (!ts_json_get_string_or (object, "title", "plan", "", &title, error) ||
+      !ts_json_get_string_or (object, "notes", "plan", "", &notes, error) ||
+      !ts_json_get_number_or (object, "figure_height_mm", "plan", 1.0, 10000.0, plan->figure_height,
+                              &plan->figure_height, error) ||
+      !ts_json_get_object_or (object, "mix", "plan", &mix, error) ||
+      !ts_json_get_object_or (object, "contrast", "plan", &contrast, error) ||
+      !ts_json_get_object_or (object, "paints", "plan", &paints, error))
+    return FALSE;
+  g_free (plan->title);
+  g_free (plan->notes);
+  plan->title = g_strdup (title);
+  plan->notes = g_strdup (notes);
+  plan->extra = take_extra (object, known);
+  return read_list (plan, object, "pictures", "plan", 1000, read_picture, error) &&
+         read_list (plan, object, "surfaces", "plan", 1000, read_surface, error) &&
+         read_list (plan, object, "brief", "plan", 10000, read_brief_line, error) &&
+         read_list (plan, object, "finish", "plan", 1000, read_finish_run, error) &&
+         read_mix (mix, &plan->mix, error) && read_contrast (contrast, &plan->contrast, error) &&
+         read_paints (paints, plan, error);
+}
+
+static void
+make_paths_absolute (TsPlan *plan, const char *folder)
+{
+  for (guint i = 0; i < plan->pictures->len; i++)
+    {
+      TsPicture *picture = ts_plan_get_picture (plan, i);
+      char *absolute = g_canonicalize_filename (picture->path, folder);
+
+      g_free (picture->path);
+      picture->path = absolute;
+    }
+}
+
+/**
+ * ts_plan_from_text:
+ * @text: JSON, UTF-8
+ * @length: bytes of it, or -1 where it ends with a nul
+ * @folder: where it was saved, absolute; pictures are found from there
+ * @what: names the text in errors
+ * @error: return location for an error, or %NULL
+ *
+ * Members of a newer version are kept and written back.
+ *
+ * Returns: (transfer full) (nullable): the plan, or %NULL with a #TsError that names the member
+ */
+TsPlan *
+ts_plan_from_text (const char *text, gssize length, const char *folder, const char *what,
+                   GError **error)
+{
+  g_autoptr (JsonNode) root = ts_json_parse (text, length, what, error);
+  g_autoptr (TsPlan) plan = NULL;
+
+  if (root == NULL)
+    return NULL;
+  if (!JSON_NODE_HOLDS_OBJECT (root))
+    {
+      g_set_error (error, TS_ERROR, TS_ERROR_FORMAT, "%s is not a Tonestair plan", what);
+      return NULL;
+    }
+  plan = ts_plan_new ();
+  if (!check_format (json_node_get_object (root), what, error))
+    return NULL;
+  if (!read_plan (json_node_get_object (root), plan, error))
+    {
+      g_prefix_error (error, "%s: ", what);
+      return NULL;
+    }
+  make_paths_absolute (plan, folder);
+  return g_steal_pointer (&plan);
+}

@@ -1,0 +1,492 @@
+/* ts-surface-result.c: what follows from one surface's spots
+ *
+ * SPDX-License-Identifier: GPL-3.0-or-later
+ */
+#include "plan/ts-surface-result.h"
+
+#include <math.h>
+
+#include "base/ts-error.h"
+#include "colour/ts-difference.h"
+
+/* Of the squared 95 % radius of a colour about a third is lightness; reasoned, not measured. */
+#define LIGHTNESS_SHARE 0.6
+/* A spot with more clipped pixels than this tells little: its error is raised by the factor. */
+#define CLIPPED_SHARE 0.1
+#define CLIPPED_FACTOR 4.0
+
+/* What is known of one step's mixes. */
+typedef struct
+{
+  TsLab wanted;
+  GArray *choices; /* TsRecipe, or NULL */
+  TsRecipe recipe;
+  gboolean known;
+  gboolean locked;
+} StepMix;
+
+struct _TsSurfaceResult
+{
+  TsCurve *curve;
+  TsStair *stair;
+  TsPaintSet *paints;     /* of the recipes, or NULL */
+  TsRecipeSearch *search; /* that gave the choices, or NULL */
+  TsContrastSettings settings;
+  double reach;
+  gboolean stale;
+  StepMix mix[TS_STAIR_MAX_STEPS];
+  TsContrast contrast[TS_STAIR_MAX_STEPS];
+};
+
+static void
+result_clear (TsSurfaceResult *self)
+{
+  g_clear_pointer (&self->curve, ts_curve_unref);
+  g_clear_pointer (&self->stair, ts_stair_unref);
+  g_clear_pointer (&self->paints, ts_paint_set_unref);
+  g_clear_pointer (&self->search, ts_recipe_search_unref);
+  for (guint i = 0; i < TS_STAIR_MAX_STEPS; i++)
+    g_clear_pointer (&self->mix[i].choices, g_array_unref);
+}
+
+/**
+ * ts_surface_result_ref:
+ * @self: a result
+ *
+ * Returns: (transfer full): the same
+ */
+TsSurfaceResult *
+ts_surface_result_ref (TsSurfaceResult *self)
+{
+  return g_atomic_rc_box_acquire (self);
+}
+
+/**
+ * ts_surface_result_unref:
+ * @self: (transfer full): a result
+ */
+void
+ts_surface_result_unref (TsSurfaceResult *self)
+{
+  g_atomic_rc_box_release_full (self, (GDestroyNotify)result_clear);
+}
+
+static TsCurveSample
+sample_of_spot (const TsSpot *spot)
+{
+  double factor = spot->clipped_share > CLIPPED_SHARE ? CLIPPED_FACTOR : 1.0;
+
+  return (TsCurveSample){ spot->position, spot->lab, spot->standard_error * factor };
+}
+
+static TsCurve *
+fit_curve (const TsSurface *surface, GError **error)
+{
+  g_autoptr (GArray) samples = g_array_new (FALSE, FALSE, sizeof (TsCurveSample));
+
+  for (guint i = 0; i < surface->runs->len; i++)
+    {
+      const GArray *spots = ts_surface_get_run (surface, i)->spots;
+
+      for (guint j = 0; j < spots->len; j++)
+        {
+          TsCurveSample sample = sample_of_spot (&g_array_index (spots, TsSpot, j));
+
+          g_array_append_val (samples, sample);
+        }
+    }
+  if (samples->len == 0)
+    {
+      g_set_error (error, TS_ERROR, TS_ERROR_TOO_FEW,
+                   "“%s” has no spots; drag a line across it, from lit to shadow", surface->name);
+      return NULL;
+    }
+  return ts_curve_fit ((const TsCurveSample *)samples->data, samples->len,
+                       surface->polished ? TS_CURVE_RULE_POLISHED : TS_CURVE_RULE_SURFACE, error);
+}
+
+/* How much two mixes have in common: the sum of the smaller shares of each paint, 0 to 1. */
+static double
+common_share (const TsRecipe *one, const TsRecipe *other)
+{
+  double total[2] = { 0.0, 0.0 }, common = 0.0;
+
+  for (guint i = 0; i < one->n_paints; i++)
+    total[0] += one->parts[i];
+  for (guint i = 0; i < other->n_paints; i++)
+    total[1] += other->parts[i];
+  for (guint i = 0; i < one->n_paints; i++)
+    for (guint j = 0; j < other->n_paints; j++)
+      if (one->paint[i] == other->paint[j])
+        common += MIN (one->parts[i] / total[0], other->parts[j] / total[1]);
+  return common;
+}
+
+/* 95 % error of the step of lightness between two mixes: what their common paints get wrong, both
+ * get wrong alike, and it does not count. */
+static double
+step_error (const StepMix *one, const StepMix *other)
+{
+  double a = one->recipe.error, b = other->recipe.error, common;
+
+  if (!one->known || !other->known)
+    return 0.0;
+  common = common_share (&one->recipe, &other->recipe);
+  return LIGHTNESS_SHARE * sqrt (fmax (0.0, a * a + b * b - 2.0 * common * a * b));
+}
+
+static TsLab
+mixed_colour (const StepMix *mix)
+{
+  return mix->known ? mix->recipe.lab : mix->wanted;
+}
+
+static void
+check_neighbours (TsSurfaceResult *self)
+{
+  for (guint i = 0; i + 1 < ts_stair_get_n_steps (self->stair); i++)
+    self->contrast[i] =
+      ts_contrast_check (mixed_colour (&self->mix[i]), mixed_colour (&self->mix[i + 1]),
+                         step_error (&self->mix[i], &self->mix[i + 1]), &self->settings);
+}
+
+/* A recipe that the painter locked, where its paints are all in the set. */
+static void
+take_locked (StepMix *mix, const char *text, TsPaintSet *paints)
+{
+  TsRecipe recipe;
+
+  mix->locked = FALSE;
+  if (text == NULL || paints == NULL || !ts_recipe_parse (paints, text, &recipe, NULL))
+    return;
+  ts_recipe_predict (paints, &recipe);
+  ts_recipe_compare (paints, &recipe, mix->wanted);
+  mix->recipe = recipe;
+  mix->known = TRUE;
+  mix->locked = TRUE;
+}
+
+/* Keeps what @previous knew: it is shown until better is known. */
+static void
+keep_recipes (TsSurfaceResult *self, const TsSurfaceResult *previous)
+{
+  guint n = ts_stair_get_n_steps (self->stair);
+
+  if (previous == NULL || previous->paints == NULL || previous->paints != self->paints ||
+      ts_stair_get_n_steps (previous->stair) != n)
+    return;
+  self->search = previous->search != NULL ? ts_recipe_search_ref (previous->search) : NULL;
+  for (guint i = 0; i < n; i++)
+    {
+      const StepMix *old = &previous->mix[i];
+      TsLab wanted = self->mix[i].wanted;
+
+      self->mix[i] = *old;
+      self->mix[i].choices = old->choices != NULL ? g_array_ref (old->choices) : NULL;
+      /* The colour that the choices were looked for stays with them, so that a change is seen. */
+      if (ts_delta_e_76 (old->wanted, wanted) > 0.0 || previous->stale)
+        {
+          g_clear_pointer (&self->mix[i].choices, g_array_unref);
+          self->mix[i].wanted = wanted;
+          self->stale = TRUE;
+        }
+    }
+}
+
+/**
+ * ts_surface_result_new:
+ * @plan: a plan
+ * @surface: index of the surface
+ * @previous: (nullable): an earlier result of the same surface
+ * @error: return location for an error, or %NULL
+ *
+ * Fits the curve, cuts the stair and checks the wanted colours: some milliseconds.
+ *
+ * Returns: (transfer full) (nullable): the result, or %NULL with a #TsError
+ */
+TsSurfaceResult *
+ts_surface_result_new (const TsPlan *plan, guint surface, const TsSurfaceResult *previous,
+                       GError **error)
+{
+  g_autoptr (TsSurfaceResult) self = g_atomic_rc_box_new0 (TsSurfaceResult);
+  const TsSurface *of = ts_plan_get_surface (plan, surface);
+
+  self->curve = fit_curve (of, error);
+  if (self->curve == NULL)
+    return NULL;
+  self->stair = ts_stair_new (self->curve, &of->stair, error);
+  if (self->stair == NULL)
+    return NULL;
+  self->paints = plan->paints != NULL ? ts_paint_set_ref (plan->paints) : NULL;
+  self->reach = plan->mix.reach;
+  self->settings = plan->contrast;
+  if (of->band > 0.0)
+    self->settings.band = of->band;
+  for (guint i = 0; i < ts_stair_get_n_steps (self->stair); i++)
+    self->mix[i].wanted = ts_stair_get_step (self->stair, i)->wanted;
+  keep_recipes (self, previous);
+  for (guint i = 0; i < ts_stair_get_n_steps (self->stair); i++)
+    take_locked (&self->mix[i], of->locked[i], self->paints);
+  check_neighbours (self);
+  return g_steal_pointer (&self);
+}
+
+/* The same curve, stair and settings, and no mixes yet. */
+static TsSurfaceResult *
+copy_without_mixes (const TsSurfaceResult *self, TsRecipeSearch *search)
+{
+  TsSurfaceResult *copy = g_atomic_rc_box_new0 (TsSurfaceResult);
+
+  copy->curve = ts_curve_ref (self->curve);
+  copy->stair = ts_stair_ref (self->stair);
+  copy->search = ts_recipe_search_ref (search);
+  copy->paints = ts_paint_set_ref (ts_recipe_search_get_set (search));
+  copy->reach = self->reach;
+  copy->settings = self->settings;
+  return copy;
+}
+
+static gboolean
+mix_step (TsSurfaceResult *copy, const TsSurfaceResult *self, guint step, const char *locked,
+          GCancellable *cancellable, GError **error)
+{
+  StepMix *mix = &copy->mix[step];
+  const StepMix *old = &self->mix[step];
+
+  mix->wanted = ts_stair_get_step (copy->stair, step)->wanted;
+  if (old->choices != NULL && self->search == copy->search &&
+      ts_delta_e_76 (old->wanted, mix->wanted) <= 0.0)
+    mix->choices = g_array_ref (old->choices);
+  else
+    mix->choices = ts_recipe_search_run (copy->search, mix->wanted, cancellable, NULL, NULL, error);
+  if (mix->choices == NULL)
+    return FALSE;
+  if (mix->choices->len > 0)
+    {
+      mix->recipe = g_array_index (mix->choices, TsRecipe, 0);
+      mix->known = TRUE;
+    }
+  take_locked (mix, locked, copy->paints);
+  return TRUE;
+}
+
+/**
+ * ts_surface_result_mix:
+ * @self: a result
+ * @plan: the plan it was made from
+ * @surface: index of the surface
+ * @search: where to look for mixes
+ * @cancellable: (nullable): stops the search
+ * @progress: (nullable): told after every step
+ * @progress_data: for @progress
+ * @error: return location for an error, or %NULL
+ *
+ * Returns: (transfer full) (nullable): a result with recipes, or %NULL with G_IO_ERROR_CANCELLED
+ */
+TsSurfaceResult *
+ts_surface_result_mix (const TsSurfaceResult *self, const TsPlan *plan, guint surface,
+                       TsRecipeSearch *search, GCancellable *cancellable, TsProgressFunc progress,
+                       gpointer progress_data, GError **error)
+{
+  g_autoptr (TsSurfaceResult) copy = copy_without_mixes (self, search);
+  const TsSurface *of = ts_plan_get_surface (plan, surface);
+  guint n = ts_stair_get_n_steps (copy->stair);
+
+  for (guint i = 0; i < n; i++)
+    {
+      if (!mix_step (copy, self, i, of->locked[i], cancellable, error))
+        return NULL;
+      if (progress != NULL)
+        progress ((i + 1.0) / n, progress_data);
+    }
+  check_neighbours (copy);
+  return g_steal_pointer (&copy);
+}
+
+/**
+ * ts_surface_result_get_curve:
+ * @self: a result
+ *
+ * Returns: (transfer none): the lightness curve
+ */
+TsCurve *
+ts_surface_result_get_curve (const TsSurfaceResult *self)
+{
+  return self->curve;
+}
+
+/**
+ * ts_surface_result_get_stair:
+ * @self: a result
+ *
+ * Returns: (transfer none): the stair
+ */
+TsStair *
+ts_surface_result_get_stair (const TsSurfaceResult *self)
+{
+  return self->stair;
+}
+
+/**
+ * ts_surface_result_get_n_steps:
+ * @self: a result
+ *
+ * Returns: the number of steps
+ */
+guint
+ts_surface_result_get_n_steps (const TsSurfaceResult *self)
+{
+  return ts_stair_get_n_steps (self->stair);
+}
+
+/**
+ * ts_surface_result_get_paints:
+ * @self: a result
+ *
+ * Returns: (transfer none) (nullable): the set that the recipes count in
+ */
+TsPaintSet *
+ts_surface_result_get_paints (const TsSurfaceResult *self)
+{
+  return self->paints;
+}
+
+/**
+ * ts_surface_result_get_recipe:
+ * @self: a result
+ * @step: which step, from 0
+ *
+ * Returns: (transfer none) (nullable): the recipe in use
+ */
+const TsRecipe *
+ts_surface_result_get_recipe (const TsSurfaceResult *self, guint step)
+{
+  g_return_val_if_fail (step < TS_STAIR_MAX_STEPS, NULL);
+
+  return self->mix[step].known ? &self->mix[step].recipe : NULL;
+}
+
+/**
+ * ts_surface_result_get_choices:
+ * @self: a result
+ * @step: which step, from 0
+ *
+ * Returns: (transfer none) (nullable) (element-type TsRecipe): other recipes, nearest first
+ */
+const GArray *
+ts_surface_result_get_choices (const TsSurfaceResult *self, guint step)
+{
+  g_return_val_if_fail (step < TS_STAIR_MAX_STEPS, NULL);
+
+  return self->mix[step].choices;
+}
+
+/**
+ * ts_surface_result_is_locked:
+ * @self: a result
+ * @step: which step, from 0
+ *
+ * Returns: whether the painter chose the recipe
+ */
+gboolean
+ts_surface_result_is_locked (const TsSurfaceResult *self, guint step)
+{
+  g_return_val_if_fail (step < TS_STAIR_MAX_STEPS, FALSE);
+
+  return self->mix[step].locked;
+}
+
+/**
+ * ts_surface_result_is_stale:
+ * @self: a result
+ *
+ * Returns: whether the recipes are of an earlier stair
+ */
+gboolean
+ts_surface_result_is_stale (const TsSurfaceResult *self)
+{
+  return self->stale;
+}
+
+/**
+ * ts_surface_result_get_reach:
+ * @self: a result
+ * @step: which step, from 0
+ *
+ * Returns: whether the wanted colour can be mixed, or in which way it cannot
+ */
+TsReach
+ts_surface_result_get_reach (const TsSurfaceResult *self, guint step)
+{
+  g_return_val_if_fail (step < TS_STAIR_MAX_STEPS, TS_REACH_WITHIN);
+
+  if (!self->mix[step].known)
+    return TS_REACH_WITHIN;
+  return ts_reach_of (self->mix[step].wanted, &self->mix[step].recipe, self->reach);
+}
+
+/**
+ * ts_surface_result_get_error:
+ * @self: a result
+ * @step: which step, from 0
+ *
+ * Returns: 95 % radius of the mixed colour, CIEDE2000; 0 where there is no recipe yet
+ */
+double
+ts_surface_result_get_error (const TsSurfaceResult *self, guint step)
+{
+  g_return_val_if_fail (step < TS_STAIR_MAX_STEPS, 0.0);
+
+  return self->mix[step].known ? self->mix[step].recipe.error : 0.0;
+}
+
+/**
+ * ts_surface_result_get_colour:
+ * @self: a result
+ * @step: which step, from 0
+ *
+ * Returns: the mixed colour, or the wanted one before the first search
+ */
+TsLab
+ts_surface_result_get_colour (const TsSurfaceResult *self, guint step)
+{
+  g_return_val_if_fail (step < TS_STAIR_MAX_STEPS, ((TsLab){ 0.0, 0.0, 0.0 }));
+
+  return mixed_colour (&self->mix[step]);
+}
+
+/**
+ * ts_surface_result_get_contrast:
+ * @self: a result
+ * @step: the lit one of two neighbours
+ *
+ * Returns: the check between @step and the next
+ */
+TsContrast
+ts_surface_result_get_contrast (const TsSurfaceResult *self, guint step)
+{
+  g_assert (step + 1 < ts_stair_get_n_steps (self->stair));
+
+  return self->contrast[step];
+}
+
+/**
+ * ts_surface_result_get_range:
+ * @self: a result
+ *
+ * Returns: L* of the lightest step less that of the darkest, as mixed
+ */
+double
+ts_surface_result_get_range (const TsSurfaceResult *self)
+{
+  double least = G_MAXDOUBLE, most = -G_MAXDOUBLE;
+
+  for (guint i = 0; i < ts_stair_get_n_steps (self->stair); i++)
+    {
+      double L = mixed_colour (&self->mix[i]).L;
+
+      least = fmin (least, L);
+      most = fmax (most, L);
+    }
+  return most - least;
+}
