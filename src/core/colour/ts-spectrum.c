@@ -1,0 +1,251 @@
+/* ts-spectrum.c: reflectance on fixed bands, and its colour under a light
+ *
+ * SPDX-License-Identifier: GPL-3.0-or-later
+ */
+#include "colour/ts-spectrum.h"
+
+#include "base/ts-error.h"
+#include "colour/ts-cie-tables.h"
+#include "colour/ts-colour-convert.h"
+
+#include <math.h>
+#include <string.h>
+
+typedef double Weights[TS_BANDS][3];
+
+/* Four-point Lagrange among @n samples a step of 1 apart: @factor[0..3] for the samples from the
+ * returned one on. A place beyond the ends is held at the end. */
+static guint
+lagrange_factors (double place, guint n, double factor[4])
+{
+  double held = CLAMP (place, 0.0, n - 1.0);
+  guint start = CLAMP ((gint)floor (held) - 1, 0, (gint)n - 4);
+  double t = held - start;
+
+  factor[0] = -(t - 1.0) * (t - 2.0) * (t - 3.0) / 6.0;
+  factor[1] = t * (t - 2.0) * (t - 3.0) / 2.0;
+  factor[2] = -t * (t - 1.0) * (t - 3.0) / 2.0;
+  factor[3] = t * (t - 1.0) * (t - 2.0) / 6.0;
+  return start;
+}
+
+static void
+fill_weights (Weights weights, const double light[TS_CIE_SAMPLES])
+{
+  static const double white[3] = { TS_D50_X, 1.0, TS_D50_Z };
+  double sum[3] = { 0.0 };
+
+  memset (weights, 0, sizeof (Weights));
+  for (int i = 0; i < TS_CIE_SAMPLES; i++)
+    {
+      double wavelength = TS_CIE_FIRST + i * TS_CIE_STEP;
+      double factor[4];
+      guint start =
+        lagrange_factors ((wavelength - TS_BAND_FIRST) / TS_BAND_STEP, TS_BANDS, factor);
+
+      for (int j = 0; j < 4; j++)
+        for (int c = 0; c < 3; c++)
+          weights[start + j][c] += factor[j] * light[i] * ts_cie_observer[i][c];
+    }
+  for (int b = 0; b < TS_BANDS; b++)
+    for (int c = 0; c < 3; c++)
+      sum[c] += weights[b][c];
+  for (int b = 0; b < TS_BANDS; b++)
+    for (int c = 0; c < 3; c++)
+      weights[b][c] *= white[c] / sum[c];
+}
+
+static gpointer
+make_all_weights (gpointer unused)
+{
+  Weights *all = g_new (Weights, TS_N_LIGHTS);
+
+  for (int light = 0; light < TS_N_LIGHTS; light++)
+    fill_weights (all[light], ts_cie_lights[light]);
+  return all;
+}
+
+/**
+ * ts_light_get_weights:
+ * @light: a light
+ *
+ * Made once from the CIE tables at 5 nm (1931 observer), with reflectance interpolated between
+ * bands by four-point Lagrange and held beyond the ends, in the manner of ASTM E2022; X, Y and Z
+ * are then scaled so that the perfect reflector gives the D50 white. A few weights are slightly
+ * negative.
+ *
+ * Returns: (transfer none) (array fixed-size=31): for each band its share of X, Y and Z
+ */
+const double (*ts_light_get_weights (TsLight light))[3]
+{
+  static GOnce once = G_ONCE_INIT;
+  const Weights *all = g_once (&once, make_all_weights, NULL);
+
+  g_return_val_if_fail ((guint)light < TS_N_LIGHTS, NULL);
+
+  return all[light];
+}
+
+/**
+ * ts_light_get_name:
+ * @light: a light
+ *
+ * Returns: (transfer none): its name in CIE 15
+ */
+const char *
+ts_light_get_name (TsLight light)
+{
+  static const char *const names[TS_N_LIGHTS] = {
+    "D50", "D65", "A", "C", "FL11", "LED-B1", "LED-V1"
+  };
+
+  g_return_val_if_fail ((guint)light < TS_N_LIGHTS, NULL);
+
+  return names[light];
+}
+
+/**
+ * ts_spectrum_to_xyz:
+ * @self: reflectance, 0 to 1 in each band
+ * @light: the light that falls on it
+ *
+ * Returns: XYZ scaled so that the perfect reflector gives the D50 white under every light
+ */
+TsXyz
+ts_spectrum_to_xyz (const TsSpectrum *self, TsLight light)
+{
+  const double (*weights)[3] = ts_light_get_weights (light);
+  double sum[3] = { 0.0 };
+
+  for (int b = 0; b < TS_BANDS; b++)
+    for (int c = 0; c < 3; c++)
+      sum[c] += weights[b][c] * self->band[b];
+  return (TsXyz){ sum[0], sum[1], sum[2] };
+}
+
+/**
+ * ts_spectrum_to_lab:
+ * @self: reflectance, 0 to 1 in each band
+ * @light: the light that falls on it
+ *
+ * Returns: CIELAB relative to the white of @light; 100, 0, 0 for the perfect reflector
+ */
+TsLab
+ts_spectrum_to_lab (const TsSpectrum *self, TsLight light)
+{
+  return ts_lab_from_xyz (ts_spectrum_to_xyz (self, light));
+}
+
+static double
+interpolate (const double *values, guint n, double place)
+{
+  double factor[4];
+  guint start = lagrange_factors (place, n, factor);
+  double sum = 0.0;
+
+  for (int j = 0; j < 4; j++)
+    sum += factor[j] * values[start + j];
+  return sum;
+}
+
+/* Integral from sample 0 to @place of the straight lines between samples, held beyond the ends. */
+static double
+integral_to (const double *values, guint n, double place)
+{
+  double sum = 0.0;
+  double rest;
+  guint i;
+
+  if (place <= 0.0)
+    return place * values[0];
+  for (i = 0; i + 1 < n && i + 1.0 <= place; i++)
+    sum += 0.5 * (values[i] + values[i + 1]);
+  rest = place - i;
+  if (i + 1 == n)
+    return sum + rest * values[n - 1];
+  return sum + rest * (values[i] + 0.5 * rest * (values[i + 1] - values[i]));
+}
+
+static gboolean
+check_samples (const double *values, guint n, double first, double step, GError **error)
+{
+  double last = first + (n - 1.0) * step;
+
+  if (n < 4)
+    {
+      g_set_error (error, TS_ERROR, TS_ERROR_TOO_FEW,
+                   "A spectrum needs at least 4 samples; this one has %u", n);
+      return FALSE;
+    }
+  if (!(step >= 0.5 && step <= 20.0))
+    {
+      g_set_error (error, TS_ERROR, TS_ERROR_BAD_VALUE,
+                   "Samples of a spectrum must lie 0.5 to 20 nm apart, not %g nm", step);
+      return FALSE;
+    }
+  if (!(first <= 430.0 && last >= 670.0))
+    {
+      g_set_error (error, TS_ERROR, TS_ERROR_TOO_FEW,
+                   "A spectrum must reach from 430 nm or below to 670 nm or above; "
+                   "this one runs from %g to %g nm",
+                   first, last);
+      return FALSE;
+    }
+  for (guint i = 0; i < n; i++)
+    if (!isfinite (values[i]))
+      {
+        g_set_error (error, TS_ERROR, TS_ERROR_BAD_VALUE,
+                     "The value of the spectrum at %g nm is not a number", first + i * step);
+        return FALSE;
+      }
+  return TRUE;
+}
+
+/**
+ * ts_spectrum_resample:
+ * @values: (array length=n): one value a sample, finite
+ * @n: number of samples, at least 4
+ * @first: wavelength of the first, nm; 430 or below
+ * @step: from one sample to the next, 0.5 to 20 nm; the last must reach 670 nm
+ * @spectrum: (out caller-allocates): the bands
+ * @error: return location for an error, or %NULL
+ *
+ * Samples finer than the bands are averaged over the 10 nm of each band, with straight lines
+ * between samples; others are interpolated by four-point Lagrange. Beyond the ends the end value is
+ * held, and no band leaves the range of @values.
+ *
+ * Returns: %TRUE, or %FALSE with %TS_ERROR_TOO_FEW or %TS_ERROR_BAD_VALUE set
+ */
+gboolean
+ts_spectrum_resample (const double *values, guint n, double first, double step,
+                      TsSpectrum *spectrum, GError **error)
+{
+  double least, most;
+
+  g_return_val_if_fail (values != NULL && spectrum != NULL, FALSE);
+  g_return_val_if_fail (error == NULL || *error == NULL, FALSE);
+
+  if (!check_samples (values, n, first, step, error))
+    return FALSE;
+
+  least = most = values[0];
+  for (guint i = 1; i < n; i++)
+    {
+      least = MIN (least, values[i]);
+      most = MAX (most, values[i]);
+    }
+  for (int b = 0; b < TS_BANDS; b++)
+    {
+      double place = (TS_BAND_FIRST + b * TS_BAND_STEP - first) / step;
+      double half = 0.5 * TS_BAND_STEP / step;
+      double value;
+
+      if (step < TS_BAND_STEP)
+        value = (integral_to (values, n, place + half) - integral_to (values, n, place - half)) /
+                (2.0 * half);
+      else
+        value = interpolate (values, n, place);
+      spectrum->band[b] = CLAMP (value, least, most);
+    }
+  return TRUE;
+}
