@@ -36,6 +36,9 @@ TsCorrection    *ts_document_get_correction     (TsDocument           *self,
                                                  guint                 picture);
 TsSurfaceResult *ts_document_get_result         (TsDocument           *self,
                                                  guint                 surface);
+/* Mixes for a line of the brief, nearest first (TsRecipe), or %NULL before the first search. */
+const GArray    *ts_document_get_brief_choices  (TsDocument           *self,
+                                                 guint                 line);
 /* All results, one a surface (elements may be %NULL): for the card. */
 const GPtrArray *ts_document_get_results        (TsDocument           *self);
 const char      *ts_document_get_problem        (TsDocument           *self,
@@ -47,6 +50,11 @@ const char      *ts_document_get_path           (TsDocument           *self);
 gboolean         ts_document_get_has_plan       (TsDocument           *self);
 gboolean         ts_document_get_saved          (TsDocument           *self);
 gboolean         ts_document_get_busy           (TsDocument           *self);
+
+/* The paints that a new plan starts with. */
+void             ts_document_set_default_paints (TsDocument           *self,
+                                                 TsPaintSet           *paints,
+                                                 const char           *name);
 
 void             ts_document_select_surface     (TsDocument           *self,
                                                  int                   surface);
@@ -67,6 +75,10 @@ gboolean         ts_document_save               (TsDocument           *self,
 /* Stops what is under way. */
 void             ts_document_stop               (TsDocument           *self);
 void             ts_document_close              (TsDocument           *self);
+
+/* Measures all spots on a picture again, after its file has changed. */
+void             ts_document_measure_again      (TsDocument           *self,
+                                                 guint                 picture);
 
 /* History. While a gesture is under way its changes are one step with one name. */
 void             ts_document_undo               (TsDocument           *self);
@@ -160,7 +172,9 @@ gboolean         ts_document_set_correction     (TsDocument           *self,
                                                  guint                 picture,
                                                  const TsCorrectionSettings *settings,
                                                  GError              **error);
+/* Takes an array of TsBriefLine. */
 void             ts_document_set_brief          (TsDocument           *self,
-                                                 GPtrArray            *lines);
+                                                 GPtrArray            *lines,
+                                                 const char           *name);
 
 G_END_DECLS

@@ -183,6 +183,9 @@ keep_recipes (TsSurfaceResult *self, const TsSurfaceResult *previous)
 
       self->mix[i] = *old;
       self->mix[i].choices = old->choices != NULL ? g_array_ref (old->choices) : NULL;
+      if (old->choices != NULL && old->choices->len > 0)
+        self->mix[i].recipe = g_array_index (old->choices, TsRecipe, 0);
+      self->mix[i].locked = FALSE;
       /* The colour that the choices were looked for stays with them, so that a change is seen. */
       if (ts_delta_e_76 (old->wanted, wanted) > 0.0 || previous->stale)
         {

@@ -1,0 +1,161 @@
+/* ts-document-history.c: changing the plan, and going back
+ *
+ * SPDX-License-Identifier: GPL-3.0-or-later
+ */
+#include "document/ts-document-private.h"
+
+void
+ts_history_entry_free (gpointer data)
+{
+  TsHistoryEntry *entry = data;
+
+  g_free (entry->name);
+  ts_plan_unref (entry->plan);
+  g_free (entry);
+}
+
+static void
+push (GPtrArray *history, const char *name, TsPlan *plan)
+{
+  TsHistoryEntry *entry = g_new0 (TsHistoryEntry, 1);
+
+  entry->name = g_strdup (name);
+  entry->plan = ts_plan_ref (plan);
+  g_ptr_array_add (history, entry);
+}
+
+static void
+notify_history (TsDocument *self)
+{
+  ts_document_notify (self, PROP_UNDO_NAME);
+  ts_document_notify (self, PROP_REDO_NAME);
+  ts_document_notify (self, PROP_SAVED);
+}
+
+/* Takes @plan; the selection is held within what it has. */
+static void
+put_plan (TsDocument *self, TsPlan *plan)
+{
+  gboolean had = self->plan != NULL;
+  int n_surfaces = plan != NULL ? (int)plan->surfaces->len : 0;
+
+  g_clear_pointer (&self->plan, ts_plan_unref);
+  self->plan = plan;
+  if (plan == NULL || self->picture >= plan->pictures->len)
+    self->picture = 0;
+  if (self->selected_surface >= n_surfaces)
+    ts_document_select_surface (self, n_surfaces - 1);
+  ts_document_notify (self, PROP_TITLE);
+  if (had != (plan != NULL))
+    ts_document_notify (self, PROP_HAS_PLAN);
+}
+
+void
+ts_document_change (TsDocument *self, TsPlan *plan, const char *name, int surface)
+{
+  g_return_if_fail (self->plan != NULL);
+
+  if (!self->gesture_open)
+    push (self->undo, name, self->plan);
+  else if (!self->gesture_pushed)
+    {
+      push (self->undo, self->gesture_name != NULL ? self->gesture_name : name, self->plan);
+      self->gesture_pushed = TRUE;
+    }
+  g_ptr_array_set_size (self->redo, 0);
+  put_plan (self, plan);
+  ts_document_recompute (self, surface);
+  notify_history (self);
+  ts_document_emit (self, TS_DOCUMENT_PLAN_CHANGED, 0);
+}
+
+void
+ts_document_replace (TsDocument *self, TsPlan *plan)
+{
+  put_plan (self, plan);
+  ts_document_recompute (self, TS_SURFACE_ALL);
+  notify_history (self);
+  ts_document_emit (self, TS_DOCUMENT_PLAN_CHANGED, 0);
+  ts_document_emit (self, TS_DOCUMENT_IMAGE_CHANGED, 0);
+}
+
+void
+ts_document_forget_history (TsDocument *self)
+{
+  g_ptr_array_set_size (self->undo, 0);
+  g_ptr_array_set_size (self->redo, 0);
+  self->gesture_open = FALSE;
+  notify_history (self);
+}
+
+/* Moves the latest of @from onto @to, and shows the plan it leads to. */
+static void
+step_history (TsDocument *self, GPtrArray *from, GPtrArray *to)
+{
+  TsHistoryEntry *entry;
+
+  if (from->len == 0 || self->plan == NULL || self->gesture_open)
+    return;
+  entry = g_ptr_array_steal_index (from, from->len - 1);
+  push (to, entry->name, self->plan);
+  ts_document_replace (self, ts_plan_ref (entry->plan));
+  ts_history_entry_free (entry);
+}
+
+/**
+ * ts_document_undo:
+ * @self: a document
+ *
+ * Takes the last change back.
+ */
+void
+ts_document_undo (TsDocument *self)
+{
+  step_history (self, self->undo, self->redo);
+}
+
+/**
+ * ts_document_redo:
+ * @self: a document
+ *
+ * Makes the change again that was taken back last.
+ */
+void
+ts_document_redo (TsDocument *self)
+{
+  step_history (self, self->redo, self->undo);
+}
+
+/**
+ * ts_document_begin_gesture:
+ * @self: a document
+ * @name: (nullable): what the step back will be called; %NULL takes the first change's name
+ *
+ * Until ts_document_end_gesture() all changes are one step back.
+ */
+void
+ts_document_begin_gesture (TsDocument *self, const char *name)
+{
+  if (self->gesture_open)
+    ts_document_end_gesture (self);
+  self->gesture_open = TRUE;
+  self->gesture_pushed = FALSE;
+  self->new_run_surface = -1;
+  g_free (self->gesture_name);
+  self->gesture_name = g_strdup (name);
+}
+
+/**
+ * ts_document_end_gesture:
+ * @self: a document
+ *
+ * Ends the gesture. A run that was drawn in it from shadow to lit is turned round.
+ */
+void
+ts_document_end_gesture (TsDocument *self)
+{
+  if (!self->gesture_open)
+    return;
+  ts_document_settle_new_run (self);
+  self->gesture_open = FALSE;
+}

@@ -1,0 +1,410 @@
+/* ts-document-open.c: opening pictures and plans, saving, closing
+ *
+ * SPDX-License-Identifier: GPL-3.0-or-later
+ */
+#include "document/ts-document-private.h"
+
+#include <glib/gi18n.h>
+#include <string.h>
+
+#include "base/ts-error.h"
+#include "plan/ts-plan-file.h"
+
+/* What the thread reads: a plan with the pictures it names, or one picture. */
+typedef struct
+{
+  char *path;
+  gboolean is_plan;
+  TsPlan *plan;      /* result */
+  GPtrArray *paths;  /* char *, of the pictures */
+  GPtrArray *images; /* TsImage or NULL */
+  GPtrArray *faults; /* char * or NULL: why a picture of the plan could not be read */
+  GWeakRef document;
+  gint64 last_told; /* us */
+  guint n_done;
+} OpenJob;
+
+static void
+free_image (gpointer image)
+{
+  if (image != NULL)
+    ts_image_unref (image);
+}
+
+static void
+open_job_free (gpointer data)
+{
+  OpenJob *job = data;
+
+  g_free (job->path);
+  g_clear_pointer (&job->plan, ts_plan_unref);
+  g_ptr_array_unref (job->paths);
+  g_ptr_array_unref (job->images);
+  g_ptr_array_unref (job->faults);
+  g_weak_ref_clear (&job->document);
+  g_free (job);
+}
+
+typedef struct
+{
+  TsDocument *document;
+  double done;
+} OpenNews;
+
+static gboolean
+on_open_news (gpointer data)
+{
+  OpenNews *news = data;
+  g_autofree char *text = NULL;
+
+  if (news->document->opening != NULL)
+    {
+      text = g_strdup_printf (_ ("Opening, %.0f %%"), 100.0 * news->done);
+      ts_document_set_busy (news->document, text, news->done);
+    }
+  return G_SOURCE_REMOVE;
+}
+
+static void
+open_news_free (gpointer data)
+{
+  OpenNews *news = data;
+
+  g_object_unref (news->document);
+  g_free (news);
+}
+
+/* On the working thread. */
+static void
+on_progress (double done, gpointer data)
+{
+  OpenJob *job = data;
+  gint64 now = g_get_monotonic_time ();
+  TsDocument *document;
+  OpenNews *news;
+
+  if (now - job->last_told < G_USEC_PER_SEC / 20)
+    return;
+  job->last_told = now;
+  document = g_weak_ref_get (&job->document);
+  if (document == NULL)
+    return;
+  news = g_new0 (OpenNews, 1);
+  news->document = document;
+  news->done = (job->n_done + done) / MAX (job->paths->len, 1);
+  g_main_context_invoke_full (NULL, G_PRIORITY_DEFAULT_IDLE, on_open_news, news, open_news_free);
+}
+
+static gboolean
+read_picture (OpenJob *job, const char *path, GCancellable *cancellable, GError **error)
+{
+  g_autoptr (GError) fault = NULL;
+  TsImage *image = ts_image_open (path, cancellable, on_progress, job, &fault);
+
+  job->n_done++;
+  if (image == NULL && (!job->is_plan || g_error_matches (fault, G_IO_ERROR, G_IO_ERROR_CANCELLED)))
+    {
+      g_propagate_error (error, g_steal_pointer (&fault));
+      return FALSE;
+    }
+  g_ptr_array_add (job->images, image);
+  g_ptr_array_add (job->faults, fault != NULL ? g_strdup (fault->message) : NULL);
+  return TRUE;
+}
+
+static void
+open_thread (GTask *task, gpointer source, gpointer task_data, GCancellable *cancellable)
+{
+  OpenJob *job = task_data;
+  GError *error = NULL;
+
+  if (job->is_plan)
+    {
+      job->plan = ts_plan_load (job->path, &error);
+      if (job->plan == NULL)
+        {
+          g_task_return_error (task, error);
+          return;
+        }
+      for (guint i = 0; i < job->plan->pictures->len; i++)
+        g_ptr_array_add (job->paths, g_strdup (ts_plan_get_picture (job->plan, i)->path));
+    }
+  else
+    g_ptr_array_add (job->paths, g_strdup (job->path));
+  for (guint i = 0; i < job->paths->len; i++)
+    if (!read_picture (job, g_ptr_array_index (job->paths, i), cancellable, &error))
+      {
+        g_task_return_error (task, error);
+        return;
+      }
+  g_task_return_boolean (task, TRUE);
+}
+
+static void
+keep_images (TsDocument *self, OpenJob *job)
+{
+  for (guint i = 0; i < job->images->len; i++)
+    {
+      TsImage *image = g_ptr_array_index (job->images, i);
+      const char *path = g_ptr_array_index (job->paths, i);
+
+      g_hash_table_remove (self->corrections, path);
+      if (image != NULL)
+        g_hash_table_replace (self->images, g_strdup (path), ts_image_ref (image));
+      else
+        g_hash_table_remove (self->images, path);
+    }
+}
+
+/* Tells what became of the plan's pictures since they were measured. */
+static void
+tell_faults (TsDocument *self, OpenJob *job)
+{
+  for (guint i = 0; i < job->paths->len; i++)
+    {
+      const TsPicture *picture = ts_plan_get_picture (self->plan, i);
+      const TsImage *image = g_ptr_array_index (job->images, i);
+      g_autofree char *name = g_path_get_basename (picture->path);
+      g_autofree char *text = NULL;
+
+      if (image == NULL)
+        {
+          text = g_strdup_printf (_ ("%s The measured spots are kept."),
+                                  (const char *)g_ptr_array_index (job->faults, i));
+          ts_document_tell (self, text, NULL, NULL);
+        }
+      else if (picture->sha256 != NULL &&
+               g_strcmp0 (picture->sha256, ts_image_get_sha256 (image)) != 0)
+        {
+          text =
+            g_strdup_printf (_ ("%s has changed since the plan was made. Measure again?"), name);
+          ts_document_tell (self, text, "win.measure-again", _ ("Measure again"));
+        }
+    }
+}
+
+static void
+take_plan (TsDocument *self, OpenJob *job)
+{
+  g_hash_table_remove_all (self->images);
+  g_hash_table_remove_all (self->corrections);
+  keep_images (self, job);
+  g_free (self->path);
+  self->path = g_strdup (job->path);
+  self->selected_surface = -1;
+  self->selected_step = -1;
+  g_clear_pointer (&self->saved_plan, ts_plan_unref);
+  self->saved_plan = ts_plan_ref (job->plan);
+  ts_document_forget_history (self);
+  /* Results of another plan must not stand in for this one's. */
+  g_ptr_array_set_size (self->results, 0);
+  ts_document_replace (self, g_steal_pointer (&job->plan));
+  ts_document_notify (self, PROP_PATH);
+  if (self->plan->surfaces->len > 0)
+    ts_document_select_surface (self, 0);
+  tell_faults (self, job);
+}
+
+static char *
+title_of (const char *path)
+{
+  g_autofree char *name = g_path_get_basename (path);
+  char *dot = strrchr (name, '.');
+
+  if (dot != NULL && dot != name)
+    *dot = '\0';
+  return g_steal_pointer (&name);
+}
+
+static TsPlan *
+start_plan (TsDocument *self, const char *path)
+{
+  TsPlan *plan = ts_plan_new ();
+
+  g_free (plan->title);
+  plan->title = title_of (path);
+  if (self->default_paints != NULL)
+    {
+      plan->paints = ts_paint_set_ref (self->default_paints);
+      plan->paints_name = g_strdup (self->default_paints_name);
+    }
+  return plan;
+}
+
+static void
+take_picture (TsDocument *self, OpenJob *job)
+{
+  const TsImage *image = g_ptr_array_index (job->images, 0);
+  TsPicture *picture = ts_picture_new (job->path, TS_ROLE_REFERENCE);
+  gboolean starts = self->plan == NULL;
+  TsPlan *plan = starts ? start_plan (self, job->path) : ts_plan_copy (self->plan);
+
+  keep_images (self, job);
+  picture->sha256 = g_strdup (ts_image_get_sha256 (image));
+  picture->size = ts_image_get_file_size (image);
+  g_ptr_array_add (plan->pictures, picture);
+  if (starts)
+    ts_document_replace (self, plan);
+  else
+    ts_document_change (self, plan, _ ("Add picture"), TS_SURFACE_NONE);
+  self->picture = plan->pictures->len - 1;
+  ts_document_notify (self, PROP_PICTURE);
+  ts_document_emit (self, TS_DOCUMENT_IMAGE_CHANGED, 0);
+  if (ts_image_get_note (image) != NULL)
+    ts_document_tell (self, ts_image_get_note (image), NULL, NULL);
+}
+
+/* The end of the thread's work, before the caller is told. */
+static void
+on_opened (GObject *source, GAsyncResult *result, gpointer data)
+{
+  TsDocument *self = TS_DOCUMENT (source);
+  g_autoptr (GTask) outer = data;
+  OpenJob *job = g_task_get_task_data (G_TASK (result));
+  GError *error = NULL;
+
+  /* Another opening may have taken this one's place. */
+  if (self->opening == g_task_get_cancellable (G_TASK (result)))
+    {
+      g_clear_object (&self->opening);
+      ts_document_clear_busy (self);
+    }
+  if (!g_task_propagate_boolean (G_TASK (result), &error))
+    {
+      g_task_return_error (outer, error);
+      return;
+    }
+  if (job->is_plan)
+    take_plan (self, job);
+  else
+    take_picture (self, job);
+  g_task_return_boolean (outer, TRUE);
+}
+
+/**
+ * ts_document_open:
+ * @self: a document
+ * @path: a picture or a plan, absolute
+ * @callback: called when it is there or has failed
+ * @user_data: for @callback
+ *
+ * Reads on another thread. A picture starts a plan, or joins the one that is open; a plan takes the
+ * place of the one that is open.
+ */
+void
+ts_document_open (TsDocument *self, const char *path, GAsyncReadyCallback callback,
+                  gpointer user_data)
+{
+  GTask *outer = g_task_new (self, NULL, callback, user_data);
+  g_autoptr (GTask) task = NULL;
+  OpenJob *job = g_new0 (OpenJob, 1);
+
+  ts_document_stop (self);
+  g_clear_object (&self->opening);
+  self->opening = g_cancellable_new ();
+  job->path = g_canonicalize_filename (path, NULL);
+  job->is_plan = g_str_has_suffix (path, ".tonestair");
+  job->paths = g_ptr_array_new_with_free_func (g_free);
+  job->images = g_ptr_array_new_with_free_func (free_image);
+  job->faults = g_ptr_array_new_with_free_func (g_free);
+  g_weak_ref_init (&job->document, self);
+  task = g_task_new (self, self->opening, on_opened, outer);
+  g_task_set_task_data (task, job, open_job_free);
+  g_task_run_in_thread (task, open_thread);
+}
+
+/**
+ * ts_document_open_finish:
+ * @self: a document
+ * @result: what the callback was given
+ * @error: return location for an error, or %NULL
+ *
+ * Returns: %TRUE where it is open, else %FALSE with a #TsError or G_IO_ERROR_CANCELLED
+ */
+gboolean
+ts_document_open_finish (TsDocument *self, GAsyncResult *result, GError **error)
+{
+  return g_task_propagate_boolean (G_TASK (result), error);
+}
+
+/**
+ * ts_document_save:
+ * @self: a document with a plan
+ * @path: where to
+ * @error: return location for an error, or %NULL
+ *
+ * Plans are small; the file is written and flushed before this returns.
+ *
+ * Returns: %TRUE where the file stands whole on the disk
+ */
+gboolean
+ts_document_save (TsDocument *self, const char *path, GError **error)
+{
+  g_autofree char *absolute = g_canonicalize_filename (path, NULL);
+
+  g_return_val_if_fail (self->plan != NULL, FALSE);
+
+  if (!ts_plan_save (self->plan, absolute, error))
+    return FALSE;
+  g_clear_pointer (&self->saved_plan, ts_plan_unref);
+  self->saved_plan = ts_plan_ref (self->plan);
+  if (g_strcmp0 (self->path, absolute) != 0)
+    {
+      g_free (self->path);
+      self->path = g_steal_pointer (&absolute);
+      ts_document_notify (self, PROP_PATH);
+    }
+  ts_document_notify (self, PROP_SAVED);
+  return TRUE;
+}
+
+/**
+ * ts_document_close:
+ * @self: a document
+ *
+ * Closes the plan without saving it; ask before.
+ */
+void
+ts_document_close (TsDocument *self)
+{
+  ts_document_stop (self);
+  g_clear_handle_id (&self->mix_source, g_source_remove);
+  g_clear_pointer (&self->saved_plan, ts_plan_unref);
+  g_clear_pointer (&self->path, g_free);
+  ts_document_select_surface (self, -1);
+  ts_document_forget_history (self);
+  ts_document_replace (self, NULL);
+  g_hash_table_remove_all (self->images);
+  g_hash_table_remove_all (self->corrections);
+  ts_document_notify (self, PROP_PATH);
+}
+
+/**
+ * ts_document_measure_again:
+ * @self: a document
+ * @picture: index of a picture whose pixels are there
+ *
+ * Measures all spots on it where they stand, and takes the file as it is now for the plan's.
+ */
+void
+ts_document_measure_again (TsDocument *self, guint picture)
+{
+  TsImage *image = ts_document_get_image (self, picture);
+  g_autoptr (TsPlan) plan = NULL;
+  g_autoptr (GError) error = NULL;
+  TsPicture *of;
+
+  if (image == NULL)
+    return;
+  plan = ts_plan_copy (self->plan);
+  of = ts_plan_get_picture (plan, picture);
+  g_free (of->sha256);
+  of->sha256 = g_strdup (ts_image_get_sha256 (image));
+  of->size = ts_image_get_file_size (image);
+  if (!ts_pipeline_measure_plan (plan, picture, image, &error))
+    {
+      ts_document_tell (self, error->message, NULL, NULL);
+      return;
+    }
+  ts_document_change (self, g_steal_pointer (&plan), _ ("Measure again"), TS_SURFACE_ALL);
+}

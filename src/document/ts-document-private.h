@@ -1,0 +1,113 @@
+/* ts-document-private.h: the document's fields, shared by the files of its verbs
+ *
+ * SPDX-License-Identifier: GPL-3.0-or-later
+ */
+#pragma once
+
+#include "document/ts-document.h"
+
+G_BEGIN_DECLS
+
+/* Which results a change makes stale. */
+#define TS_SURFACE_ALL  -1
+#define TS_SURFACE_NONE -2
+
+enum
+{
+  TS_DOCUMENT_PLAN_CHANGED,
+  TS_DOCUMENT_RESULTS_CHANGED,
+  TS_DOCUMENT_IMAGE_CHANGED,
+  TS_DOCUMENT_MESSAGE,
+  TS_DOCUMENT_N_SIGNALS
+};
+
+enum
+{
+  PROP_0,
+  PROP_TITLE,
+  PROP_PATH,
+  PROP_SAVED,
+  PROP_HAS_PLAN,
+  PROP_UNDO_NAME,
+  PROP_REDO_NAME,
+  PROP_BUSY,
+  PROP_PROGRESS,
+  PROP_BUSY_TEXT,
+  PROP_SELECTED_SURFACE,
+  PROP_SELECTED_STEP,
+  PROP_PICTURE,
+  N_PROPS
+};
+
+struct _TsDocument
+{
+  GObject parent_instance;
+
+  /* Owned */
+  TsPlan         *plan;       /* NULL: nothing is open */
+  TsPlan         *saved_plan; /* the plan as its file has it */
+  char           *path;
+  GPtrArray      *undo;       /* TsHistoryEntry, latest last */
+  GPtrArray      *redo;
+  char           *gesture_name;
+  GHashTable     *images;      /* path -> TsImage */
+  GHashTable     *corrections; /* path -> CachedCorrection */
+  GPtrArray      *results;     /* TsSurfaceResult or NULL, one a surface */
+  GPtrArray      *problems;    /* char * or NULL, one a surface */
+  GPtrArray      *brief;       /* GArray of TsRecipe or NULL, one a line */
+  TsPaintSet     *default_paints;
+  char           *default_paints_name;
+  TsRecipeSearch *search;
+  TsMixSettings   search_mix;
+  GCancellable   *mixing;
+  GCancellable   *opening;
+  char           *busy_text;
+
+  /* Values */
+  gboolean gesture_open;   /* between begin and end */
+  gboolean gesture_pushed; /* its first change stands in the history */
+  int      new_run_surface, new_run; /* drawn in this gesture, or -1 */
+  guint    mix_source, busy_source;
+  gboolean busy;
+  double   progress;
+  int      selected_surface, selected_step;
+  guint    picture;
+};
+
+/* One step back or forward: what it is called, and the plan that it leads to. */
+typedef struct
+{
+  char   *name;
+  TsPlan *plan;
+} TsHistoryEntry;
+
+void      ts_history_entry_free          (gpointer      entry);
+
+/* The only way in which the plan changes by a verb: takes @plan, keeps the old one as @name. */
+void      ts_document_change             (TsDocument   *self,
+                                          TsPlan       *plan,
+                                          const char   *name,
+                                          int           surface);
+/* Puts another plan in the old one's place without a step back: opening, closing, undo. */
+void      ts_document_replace            (TsDocument   *self,
+                                          TsPlan       *plan);
+void      ts_document_forget_history     (TsDocument   *self);
+void      ts_document_recompute          (TsDocument   *self,
+                                          int           surface);
+void      ts_document_queue_mix          (TsDocument   *self);
+void      ts_document_set_busy           (TsDocument   *self,
+                                          const char   *text,
+                                          double        progress);
+void      ts_document_clear_busy         (TsDocument   *self);
+void      ts_document_tell               (TsDocument   *self,
+                                          const char   *text,
+                                          const char   *action,
+                                          const char   *label);
+void      ts_document_notify             (TsDocument   *self,
+                                          int           property);
+void      ts_document_emit               (TsDocument   *self,
+                                          int           signal,
+                                          guint         surface);
+void      ts_document_settle_new_run     (TsDocument   *self);
+
+G_END_DECLS

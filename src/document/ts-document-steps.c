@@ -1,0 +1,416 @@
+/* ts-document-steps.c: verbs that change a stair, its recipes, paints and limits
+ *
+ * SPDX-License-Identifier: GPL-3.0-or-later
+ */
+#include "document/ts-document-private.h"
+
+#include <glib/gi18n.h>
+#include <string.h>
+
+static TsStairSettings *
+copied_stair (TsPlan *plan, guint surface)
+{
+  return &ts_plan_get_surface (plan, surface)->stair;
+}
+
+/* Fixes the steps where they stand now, so that single ones can be moved. FALSE without a stair. */
+static gboolean
+place_by_hand (TsDocument *self, guint surface, TsStairSettings *stair)
+{
+  TsSurfaceResult *result = ts_document_get_result (self, surface);
+
+  if (result == NULL)
+    return FALSE;
+  if (stair->spacing != TS_SPACING_BY_HAND)
+    {
+      stair->spacing = TS_SPACING_BY_HAND;
+      for (guint i = 0; i < stair->n_steps; i++)
+        {
+          stair->position[i] =
+            ts_stair_get_step (ts_surface_result_get_stair (result), i)->position;
+          stair->shift[i] = 0.0;
+        }
+    }
+  return TRUE;
+}
+
+/* Spreads the places by hand over another number of steps. */
+static void
+resample_by_hand (TsStairSettings *stair, guint n_steps)
+{
+  TsStairSettings old = *stair;
+
+  for (guint i = 0; i < n_steps; i++)
+    {
+      double place = i * (old.n_steps - 1.0) / (n_steps - 1.0);
+      guint below = MIN ((guint)place, old.n_steps - 2);
+      double share = place - below;
+
+      stair->position[i] = (1.0 - share) * old.position[below] + share * old.position[below + 1];
+      stair->shift[i] = (1.0 - share) * old.shift[below] + share * old.shift[below + 1];
+    }
+}
+
+/* Locked recipes belong to a step's number; where the steps are others they would lie. */
+static void
+unlock_all (TsSurface *surface)
+{
+  for (guint i = 0; i < TS_STAIR_MAX_STEPS; i++)
+    g_clear_pointer (&surface->locked[i], g_free);
+}
+
+/**
+ * ts_document_set_n_steps:
+ * @self: a document
+ * @surface: index of a surface
+ * @n_steps: 2 to TS_STAIR_MAX_STEPS
+ *
+ * Locked recipes are let go, since the steps are others.
+ */
+void
+ts_document_set_n_steps (TsDocument *self, guint surface, guint n_steps)
+{
+  TsPlan *plan;
+  TsStairSettings *stair;
+
+  n_steps = CLAMP (n_steps, 2, TS_STAIR_MAX_STEPS);
+  if (ts_plan_get_surface (self->plan, surface)->stair.n_steps == n_steps)
+    return;
+  plan = ts_plan_copy (self->plan);
+  stair = copied_stair (plan, surface);
+  if (stair->spacing == TS_SPACING_BY_HAND)
+    resample_by_hand (stair, n_steps);
+  stair->n_steps = n_steps;
+  unlock_all (ts_plan_get_surface (plan, surface));
+  ts_document_change (self, plan, _ ("Number of steps"), (int)surface);
+}
+
+/**
+ * ts_document_set_spacing:
+ * @self: a document
+ * @surface: index of a surface
+ * @spacing: how the steps are spaced; by hand leaves them where they are
+ */
+void
+ts_document_set_spacing (TsDocument *self, guint surface, TsSpacing spacing)
+{
+  TsPlan *plan;
+
+  if (ts_plan_get_surface (self->plan, surface)->stair.spacing == spacing)
+    return;
+  plan = ts_plan_copy (self->plan);
+  if (spacing == TS_SPACING_BY_HAND)
+    place_by_hand (self, surface, copied_stair (plan, surface));
+  else
+    {
+      copied_stair (plan, surface)->spacing = spacing;
+      memset (copied_stair (plan, surface)->shift, 0, sizeof copied_stair (plan, surface)->shift);
+    }
+  ts_document_change (self, plan, _ ("Spacing"), (int)surface);
+}
+
+/**
+ * ts_document_place_step:
+ * @self: a document
+ * @surface: index of a surface
+ * @step: index of a step
+ * @position: its place on the run, 0 to 1; held between its neighbours'
+ * @lightness: its wanted L*
+ */
+void
+ts_document_place_step (TsDocument *self, guint surface, guint step, double position,
+                        double lightness)
+{
+  TsPlan *plan = ts_plan_copy (self->plan);
+  TsStairSettings *stair = copied_stair (plan, surface);
+  const TsStep *now;
+
+  if (step >= stair->n_steps || !place_by_hand (self, surface, stair))
+    {
+      ts_plan_unref (plan);
+      return;
+    }
+  now =
+    ts_stair_get_step (ts_surface_result_get_stair (ts_document_get_result (self, surface)), step);
+  stair->position[step] = CLAMP (position, step > 0 ? stair->position[step - 1] : 0.0,
+                                 step + 1 < stair->n_steps ? stair->position[step + 1] : 1.0);
+  stair->shift[step] += CLAMP (lightness, 0.0, 100.0) - now->wanted.L;
+  ts_document_change (self, plan, _ ("Move step"), (int)surface);
+}
+
+/**
+ * ts_document_add_step:
+ * @self: a document
+ * @surface: index of a surface
+ * @step: the new step comes between this and the next
+ */
+void
+ts_document_add_step (TsDocument *self, guint surface, guint step)
+{
+  TsPlan *plan = ts_plan_copy (self->plan);
+  TsSurface *of = ts_plan_get_surface (plan, surface);
+  TsStairSettings *stair = &of->stair;
+  guint n = stair->n_steps;
+
+  if (step + 1 >= n || n >= TS_STAIR_MAX_STEPS || !place_by_hand (self, surface, stair))
+    {
+      ts_plan_unref (plan);
+      return;
+    }
+  for (guint i = n; i > step + 1; i--)
+    {
+      stair->position[i] = stair->position[i - 1];
+      stair->shift[i] = stair->shift[i - 1];
+      of->locked[i] = of->locked[i - 1];
+    }
+  of->locked[step + 1] = NULL;
+  stair->position[step + 1] = 0.5 * (stair->position[step] + stair->position[step + 2]);
+  stair->shift[step + 1] = 0.5 * (stair->shift[step] + stair->shift[step + 2]);
+  stair->n_steps = n + 1;
+  ts_document_change (self, plan, _ ("Add step"), (int)surface);
+  ts_document_select_step (self, (int)step + 1);
+}
+
+/**
+ * ts_document_merge_step:
+ * @self: a document
+ * @surface: index of a surface
+ * @step: merged with the next; the stair keeps two steps at least
+ */
+void
+ts_document_merge_step (TsDocument *self, guint surface, guint step)
+{
+  TsPlan *plan = ts_plan_copy (self->plan);
+  TsSurface *of = ts_plan_get_surface (plan, surface);
+  TsStairSettings *stair = &of->stair;
+  g_autofree char *text = NULL;
+
+  if (step + 1 >= stair->n_steps || stair->n_steps <= 2 || !place_by_hand (self, surface, stair))
+    {
+      ts_plan_unref (plan);
+      return;
+    }
+  /* The ends of the stair stay where they are. */
+  if (step + 2 == stair->n_steps)
+    stair->position[step] = stair->position[step + 1];
+  else if (step > 0)
+    stair->position[step] = 0.5 * (stair->position[step] + stair->position[step + 1]);
+  stair->shift[step] = 0.5 * (stair->shift[step] + stair->shift[step + 1]);
+  g_free (of->locked[step + 1]);
+  for (guint i = step + 1; i + 1 < stair->n_steps; i++)
+    {
+      stair->position[i] = stair->position[i + 1];
+      stair->shift[i] = stair->shift[i + 1];
+      of->locked[i] = of->locked[i + 1];
+    }
+  stair->n_steps--;
+  of->locked[stair->n_steps] = NULL;
+  ts_document_change (self, plan, _ ("Merge steps"), (int)surface);
+  ts_document_select_step (self, (int)step);
+  text = g_strdup_printf (_ ("Step %u merged into %u."), step + 2, step + 1);
+  ts_document_tell (self, text, "win.undo", _ ("Undo"));
+}
+
+/**
+ * ts_document_set_stair:
+ * @self: a document
+ * @surface: index of a surface
+ * @settings: the whole of the stair's settings
+ * @name: what the step back is called
+ */
+void
+ts_document_set_stair (TsDocument *self, guint surface, const TsStairSettings *settings,
+                       const char *name)
+{
+  TsPlan *plan = ts_plan_copy (self->plan);
+
+  *copied_stair (plan, surface) = *settings;
+  ts_document_change (self, plan, name, (int)surface);
+}
+
+/* Sets or clears a lock, where that changes something. */
+static void
+set_lock (TsDocument *self, guint surface, guint step, char *recipe, const char *name)
+{
+  TsPlan *plan;
+  TsSurface *of;
+
+  g_return_if_fail (step < TS_STAIR_MAX_STEPS);
+
+  if (g_strcmp0 (ts_plan_get_surface (self->plan, surface)->locked[step], recipe) == 0)
+    {
+      g_free (recipe);
+      return;
+    }
+  plan = ts_plan_copy (self->plan);
+  of = ts_plan_get_surface (plan, surface);
+  g_free (of->locked[step]);
+  of->locked[step] = recipe;
+  ts_document_change (self, plan, name, (int)surface);
+}
+
+/**
+ * ts_document_lock_recipe:
+ * @self: a document with paints
+ * @surface: index of a surface
+ * @step: index of a step
+ * @recipe: the recipe that is kept for it
+ */
+void
+ts_document_lock_recipe (TsDocument *self, guint surface, guint step, const TsRecipe *recipe)
+{
+  set_lock (self, surface, step, ts_recipe_to_text (self->plan->paints, recipe), _ ("Keep mix"));
+}
+
+/**
+ * ts_document_unlock_recipe:
+ * @self: a document
+ * @surface: index of a surface
+ * @step: index of a step
+ */
+void
+ts_document_unlock_recipe (TsDocument *self, guint surface, guint step)
+{
+  set_lock (self, surface, step, NULL, _ ("Let mix go"));
+}
+
+/**
+ * ts_document_set_paints:
+ * @self: a document
+ * @paints: a set
+ * @name: what it is called
+ *
+ * Mixes from these paints from now on. Locked recipes stay where their paints are in the set.
+ */
+void
+ts_document_set_paints (TsDocument *self, TsPaintSet *paints, const char *name)
+{
+  TsPlan *plan = ts_plan_copy (self->plan);
+  TsPaintSet *old = plan->paints;
+
+  plan->paints = ts_paint_set_ref (paints);
+  g_clear_pointer (&old, ts_paint_set_unref);
+  g_free (plan->paints_name);
+  plan->paints_name = g_strdup (name);
+  ts_document_change (self, plan, _ ("Choose paints"), TS_SURFACE_ALL);
+}
+
+/**
+ * ts_document_set_stock:
+ * @self: a document with paints
+ * @paint: index of a paint
+ * @stock: how much of it there is; a paint that is out is not mixed
+ */
+void
+ts_document_set_stock (TsDocument *self, guint paint, TsStock stock)
+{
+  TsPlan *plan = ts_plan_copy (self->plan);
+  TsPaintSet *old = plan->paints;
+
+  plan->paints = ts_paint_set_with_stock (old, paint, stock);
+  ts_paint_set_unref (old);
+  ts_document_change (self, plan, _ ("Stock"), TS_SURFACE_ALL);
+}
+
+/**
+ * ts_document_set_mix:
+ * @self: a document
+ * @settings: limits of the search for mixes
+ */
+void
+ts_document_set_mix (TsDocument *self, const TsMixSettings *settings)
+{
+  TsPlan *plan = ts_plan_copy (self->plan);
+
+  plan->mix = *settings;
+  ts_document_change (self, plan, _ ("Limits of mixes"), TS_SURFACE_ALL);
+}
+
+/**
+ * ts_document_set_contrast:
+ * @self: a document
+ * @settings: what the stair check goes by
+ */
+void
+ts_document_set_contrast (TsDocument *self, const TsContrastSettings *settings)
+{
+  TsPlan *plan = ts_plan_copy (self->plan);
+
+  plan->contrast = *settings;
+  ts_document_change (self, plan, _ ("Stair check"), TS_SURFACE_ALL);
+}
+
+/**
+ * ts_document_set_title:
+ * @self: a document
+ * @title: what the plan is called
+ */
+void
+ts_document_set_title (TsDocument *self, const char *title)
+{
+  TsPlan *plan;
+
+  if (g_strcmp0 (self->plan->title, title) == 0)
+    return;
+  plan = ts_plan_copy (self->plan);
+  g_free (plan->title);
+  plan->title = g_strdup (title);
+  ts_document_change (self, plan, _ ("Rename plan"), TS_SURFACE_NONE);
+}
+
+/**
+ * ts_document_set_correction:
+ * @self: a document
+ * @picture: index of a picture whose pixels are there
+ * @settings: how it is to be corrected
+ * @error: return location for an error, or %NULL
+ *
+ * Corrects a picture another way and measures all spots on it again.
+ *
+ * Returns: %FALSE with a #TsError where that cannot be, and nothing is changed
+ */
+gboolean
+ts_document_set_correction (TsDocument *self, guint picture, const TsCorrectionSettings *settings,
+                            GError **error)
+{
+  TsImage *image = ts_document_get_image (self, picture);
+  g_autoptr (TsPlan) plan = NULL;
+  TsPicture *of;
+
+  g_return_val_if_fail (image != NULL, FALSE);
+
+  plan = ts_plan_copy (self->plan);
+  of = ts_plan_get_picture (plan, picture);
+  g_free (of->correction.chart);
+  of->correction = *settings;
+  of->correction.chart = g_strdup (settings->chart);
+  if (!ts_pipeline_measure_plan (plan, picture, image, error))
+    return FALSE;
+  ts_document_change (self, g_steal_pointer (&plan), _ ("Correct photograph"), TS_SURFACE_ALL);
+  return TRUE;
+}
+
+static void
+free_brief_line (gpointer line)
+{
+  ts_brief_line_free (line);
+}
+
+/**
+ * ts_document_set_brief:
+ * @self: a document
+ * @lines: (transfer full) (element-type TsBriefLine): the client's lines
+ * @name: what the step back is called
+ */
+void
+ts_document_set_brief (TsDocument *self, GPtrArray *lines, const char *name)
+{
+  TsPlan *plan = ts_plan_copy (self->plan);
+
+  g_ptr_array_unref (plan->brief);
+  plan->brief = lines;
+  g_ptr_array_set_free_func (lines, free_brief_line);
+  /* Choices of other lines must not stand beside these. */
+  g_ptr_array_set_size (self->brief, 0);
+  ts_document_change (self, plan, name, TS_SURFACE_ALL);
+}
