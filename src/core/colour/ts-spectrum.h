@@ -54,5 +54,10 @@ gboolean ts_spectrum_resample (const double     *values,
 gboolean ts_spectrum_from_lab (TsLab             lab,
                                TsSpectrum       *spectrum,
                                GError          **error);
+/* The same for a colour under @light, on the scale of ts_spectrum_to_xyz(). */
+gboolean ts_spectrum_from_xyz (TsXyz             xyz,
+                               TsLight           light,
+                               TsSpectrum       *spectrum,
+                               GError          **error);
 
 G_END_DECLS
