@@ -17,12 +17,15 @@ G_BEGIN_DECLS
 typedef struct
 {
   guint    max_paints; /* in one mix: 1 to TS_SEARCH_MAX_PAINTS */
-  guint    max_parts;  /* in all: 2 to TS_SEARCH_MAX_PARTS */
+  guint    max_parts;  /* in all: 1 to TS_SEARCH_MAX_PARTS */
   guint    n_best;     /* how many with unlike sets of paints, 1 to 64 */
   double   reach;      /* CIEDE2000 within which a target counts as reachable */
   /* Indices of paints to use, or %NULL for all that are in stock and are no primer, varnish or medium. */
   const guint *allowed;
   guint        n_allowed;
+  /* Indices of paints that every mix must hold, allowed or not; at most max_paints. */
+  const guint *needed;
+  guint        n_needed;
 } TsSearchLimits;
 
 /* Ready to search one set: built once, then asked for many targets. It never changes once made;

@@ -1,0 +1,168 @@
+/* ts-check-brief.c: does a mix give what the client asked for
+ *
+ * SPDX-License-Identifier: GPL-3.0-or-later
+ */
+#include "checks/ts-check-brief.h"
+
+#include "base/ts-csv.h"
+#include "base/ts-error.h"
+#include "base/ts-file.h"
+
+#define DEFAULT_TOLERANCE 2.0 /* CIEDE2000; common practice, no source */
+#define MOST_BYTES (4 * 1024 * 1024)
+#define MOST_LINES 1000
+
+/**
+ * ts_brief_check:
+ * @delta_e: CIEDE2000 from the mixed colour to the one asked for
+ * @error: 95 % radius of the mixed colour, CIEDE2000
+ * @tolerance: what the client allows, CIEDE2000
+ *
+ * Returns: passes where even the edge of the error lies within the tolerance
+ */
+TsBriefVerdict
+ts_brief_check (double delta_e, double error, double tolerance)
+{
+  if (delta_e + error <= tolerance)
+    return TS_BRIEF_PASSES;
+  if (delta_e <= tolerance)
+    return TS_BRIEF_MAY_PASS;
+  return TS_BRIEF_FAILS;
+}
+
+/**
+ * ts_brief_verdict_to_id:
+ * @verdict: a verdict
+ *
+ * Returns: (transfer none): "fails", "may_pass" or "passes", for files
+ */
+const char *
+ts_brief_verdict_to_id (TsBriefVerdict verdict)
+{
+  static const char *const ids[] = { "fails", "may_pass", "passes" };
+
+  g_return_val_if_fail ((guint)verdict < G_N_ELEMENTS (ids), NULL);
+
+  return ids[verdict];
+}
+
+void
+ts_brief_entry_free (TsBriefEntry *entry)
+{
+  if (entry == NULL)
+    return;
+  g_free (entry->name);
+  g_free (entry);
+}
+
+static int
+find_needed (const TsCsv *table, const char *column, const char *what, GError **error)
+{
+  int index = ts_csv_find_column (table, column);
+
+  if (index < 0)
+    g_set_error (error, TS_ERROR, TS_ERROR_FORMAT,
+                 "%s has no column \"%s\"; a brief has the columns name, L, a, b and, if you like, "
+                 "tolerance",
+                 what, column);
+  return index;
+}
+
+static gboolean
+read_row (const TsCsv *table, guint row, const int column[5], TsBriefEntry *entry, GError **error)
+{
+  const char *name = ts_csv_get_cell (table, row, column[0]);
+  gboolean has_tolerance = column[4] >= 0 && *ts_csv_get_cell (table, row, column[4]) != '\0';
+
+  entry->name = *name != '\0' ? g_strdup (name) : g_strdup_printf ("Colour %u", row + 1);
+  entry->tolerance = DEFAULT_TOLERANCE;
+  return ts_csv_get_number (table, row, column[1], 0.0, 100.0, &entry->lab.L, error) &&
+         ts_csv_get_number (table, row, column[2], -200.0, 200.0, &entry->lab.a, error) &&
+         ts_csv_get_number (table, row, column[3], -200.0, 200.0, &entry->lab.b, error) &&
+         (!has_tolerance ||
+          ts_csv_get_number (table, row, column[4], 0.0, 100.0, &entry->tolerance, error));
+}
+
+static GPtrArray *
+parse_csv (const char *text, gssize length, const char *what, GError **error)
+{
+  static const char *const names[] = { "name", "L", "a", "b" };
+  g_autoptr (TsCsv) table = ts_csv_parse (text, length, what, error);
+  g_autoptr (GPtrArray) entries =
+    g_ptr_array_new_with_free_func ((GDestroyNotify)ts_brief_entry_free);
+  int column[5];
+
+  if (table == NULL)
+    return NULL;
+  for (guint i = 0; i < G_N_ELEMENTS (names); i++)
+    if ((column[i] = find_needed (table, names[i], what, error)) < 0)
+      return NULL;
+  column[4] = ts_csv_find_column (table, "tolerance");
+  if (ts_csv_get_n_rows (table) > MOST_LINES)
+    {
+      g_set_error (error, TS_ERROR, TS_ERROR_TOO_LARGE,
+                   "%s has %u colours; a brief holds at most %d, so cut it up", what,
+                   ts_csv_get_n_rows (table), MOST_LINES);
+      return NULL;
+    }
+  for (guint row = 0; row < ts_csv_get_n_rows (table); row++)
+    {
+      TsBriefEntry *entry = g_new0 (TsBriefEntry, 1);
+
+      g_ptr_array_add (entries, entry);
+      if (!read_row (table, row, column, entry, error))
+        return NULL;
+    }
+  return g_steal_pointer (&entries);
+}
+
+/**
+ * ts_brief_parse:
+ * @text: CSV with the columns name, L, a, b and perhaps tolerance
+ * @length: its length in bytes, or -1
+ * @what: what to call it in errors
+ * @error: return location for an error, or %NULL
+ *
+ * A line without a tolerance gets CIEDE2000 2, one without a name "Colour 3".
+ *
+ * Returns: (transfer full) (nullable) (element-type TsBriefEntry): the lines, or %NULL with
+ *   %TS_ERROR_FORMAT, %TS_ERROR_BAD_VALUE, %TS_ERROR_TOO_FEW or %TS_ERROR_TOO_LARGE
+ */
+GPtrArray *
+ts_brief_parse (const char *text, gssize length, const char *what, GError **error)
+{
+  g_autoptr (GPtrArray) entries = NULL;
+
+  g_return_val_if_fail (text != NULL && what != NULL, NULL);
+
+  entries = parse_csv (text, length, what, error);
+  if (entries != NULL && entries->len == 0)
+    {
+      g_set_error (error, TS_ERROR, TS_ERROR_TOO_FEW,
+                   "%s has no colours; write one a line under the header name,L,a,b", what);
+      return NULL;
+    }
+  return g_steal_pointer (&entries);
+}
+
+/**
+ * ts_brief_load:
+ * @path: a file
+ * @error: return location for an error, or %NULL
+ *
+ * Returns: (transfer full) (nullable) (element-type TsBriefEntry): as ts_brief_parse(), or %NULL
+ *   with %TS_ERROR_IO besides
+ */
+GPtrArray *
+ts_brief_load (const char *path, GError **error)
+{
+  g_autoptr (GBytes) bytes = ts_file_read (path, MOST_BYTES, error);
+  g_autofree char *name = g_path_get_basename (path);
+  gsize size;
+  const char *text;
+
+  if (bytes == NULL)
+    return NULL;
+  text = g_bytes_get_data (bytes, &size);
+  return ts_brief_parse (text != NULL ? text : "", (gssize)size, name, error);
+}

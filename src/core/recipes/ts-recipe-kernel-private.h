@@ -1,0 +1,36 @@
+/* ts-recipe-kernel-private.h: the loop that colours one mix after another
+ *
+ * SPDX-License-Identifier: GPL-3.0-or-later
+ */
+#pragma once
+
+#include "paint/ts-paint-set.h"
+#include "recipes/ts-parts-table.h"
+
+G_BEGIN_DECLS
+
+/* Absorption and scattering of the paints in use, packed; their indices in the set. */
+typedef struct
+{
+  guint                n_paints;
+  guint               *paint;
+  double             (*K)[TS_BANDS];
+  double             (*S)[TS_BANDS];
+  TsSurfaceReflection  surface;
+} TsPaintTable;
+
+TsPaintTable *ts_paint_table_new  (const TsPaintSet    *set,
+                                   const guint         *paints,
+                                   guint                n_paints);
+void          ts_paint_table_free (TsPaintTable        *self);
+/* CIELAB of each of @n_mixes shares of the same paints. */
+void          ts_recipe_kernel    (const TsPaintTable  *table,
+                                   const guint         *rows,
+                                   guint                n_paints,
+                                   const TsParts       *parts,
+                                   guint                n_mixes,
+                                   TsLab               *lab);
+
+G_DEFINE_AUTOPTR_CLEANUP_FUNC (TsPaintTable, ts_paint_table_free)
+
+G_END_DECLS
