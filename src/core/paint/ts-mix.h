@@ -4,32 +4,10 @@
  */
 #pragma once
 
+#include "paint/ts-km.h"
 #include "paint/ts-paint-set.h"
 
 G_BEGIN_DECLS
-
-/* Inside reflectance of a layer that hides all: 1 + K/S - sqrt ((K/S)^2 + 2 K/S). */
-double ts_km_reflectance         (double               K,
-                                  double               S);
-/* K/S of a layer that hides all, from its inside reflectance. */
-double ts_km_ratio               (double               reflectance);
-/* Inside reflectance of a film of @coats over a ground of inside reflectance @ground. */
-double ts_km_film                (double               K,
-                                  double               S,
-                                  double               coats,
-                                  double               ground);
-/* K and S of a film of one coat from its inside reflectances over a black and a white ground. */
-gboolean ts_km_invert_films      (double               over_black,
-                                  double               over_white,
-                                  double               black,
-                                  double               white,
-                                  double              *K,
-                                  double              *S);
-/* Inside reflectance to the one an instrument sees, and back (held within 0..1). */
-double ts_saunderson_measured    (TsSurfaceReflection  surface,
-                                  double               inside);
-double ts_saunderson_inside      (TsSurfaceReflection  surface,
-                                  double               measured);
 
 /* One paint of a mix: its index in the set and how much of it, in parts. */
 typedef struct
@@ -55,13 +33,20 @@ void   ts_mix_get_film           (const TsSpectrum    *K,
                                   double               coats,
                                   const TsSpectrum    *ground,
                                   TsSpectrum          *reflectance);
-/* Y over black / Y over white of @coats (ISO 6504-3), grounds of measured reflectance 0 and 1 less
- * the surface's. */
+/* Y over black / Y over white of @coats (ISO 6504-3), over grounds of measured reflectance. */
+double ts_mix_get_contrast_ratio_over
+                                 (const TsSpectrum    *K,
+                                  const TsSpectrum    *S,
+                                  TsSurfaceReflection  surface,
+                                  double               coats,
+                                  const TsSpectrum    *black,
+                                  const TsSpectrum    *white);
+/* The same over the plain card: inside reflectance TS_CARD_BLACK and TS_CARD_WHITE. */
 double ts_mix_get_contrast_ratio (const TsSpectrum    *K,
                                   const TsSpectrum    *S,
                                   TsSurfaceReflection  surface,
                                   double               coats);
-/* Coats for a contrast ratio of 0.98, or infinity where more than 100 would be needed. */
+/* Coats for a contrast ratio of 0.98 there, or infinity where more than 100 would be needed. */
 double ts_mix_get_coats_to_hide  (const TsSpectrum    *K,
                                   const TsSpectrum    *S,
                                   TsSurfaceReflection  surface);

@@ -54,6 +54,11 @@ typedef struct
   double k2; /* inside, diffuse, 0..1 */
 } TsSurfaceReflection;
 
+/* A contrast card of which nothing else is known: inside reflectances (white: the example value of
+ * ISO 6504-1). */
+#define TS_CARD_BLACK 0.0
+#define TS_CARD_WHITE 0.8
+
 /* One paint of a set. It never changes; threads may share it. K and S are per coat, each band >= 0;
  * a coat, brushed as usual, is the unit of film thickness. */
 typedef struct _TsPaint TsPaint;
@@ -66,6 +71,7 @@ TsOpacity         ts_paint_get_opacity      (const TsPaint  *self);
 TsStock           ts_paint_get_stock        (const TsPaint  *self);
 TsPaintSource     ts_paint_get_source       (const TsPaint  *self);
 const char       *ts_paint_get_pigments     (const TsPaint  *self);
+const char       *ts_paint_get_finish       (const TsPaint  *self);
 const char       *ts_paint_get_notes        (const TsPaint  *self);
 const TsSpectrum *ts_paint_get_K            (const TsPaint  *self);
 const TsSpectrum *ts_paint_get_S            (const TsPaint  *self);

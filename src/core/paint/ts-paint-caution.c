@@ -1,0 +1,73 @@
+/* ts-paint-caution.c: what a paint's pigment index names call for
+ *
+ * SPDX-License-Identifier: GPL-3.0-or-later
+ */
+#include "paint/ts-paint-private.h"
+
+#include <string.h>
+
+typedef struct
+{
+  const char *pigments; /* Colour Index generic names, each between blanks */
+  const char *sentence;
+} Caution;
+
+/* Which pigment holds what: Colour Index generic names, from memory. That they are cautioned:
+ * common practice, no source. */
+static const Caution cautions[] = {
+  { " PW1 PW2 PY34 PY41 PY46 PR103 PR104 PR105 PO21 PG15 ",
+    "Contains a lead pigment: toxic if swallowed or inhaled." },
+  { " PY31 PY32 PY33 PY34 PY36 PR103 PR104 PO21 PG15 ",
+    "Contains a chromate pigment: toxic if inhaled or swallowed." },
+  { " PR106 PR113 PO23 ", "Contains a mercury pigment: toxic if swallowed or inhaled." },
+  { " PY39 PG21 PG22 ", "Contains an arsenic pigment: toxic if swallowed or inhaled." },
+  { " PY35 PY37 PO20 PO23 PR108 PR113 ",
+    "Contains a cadmium pigment: harmful if inhaled or swallowed." },
+  { " PB28 PB35 PB36 PB72 PB74 PG14 PG19 PG26 PG50 PV14 PV48 PV49 PY40 ",
+    "Contains a cobalt pigment: harmful if inhaled or swallowed." },
+  { " PY53 PY57 PY150 PY153 PY157 PG10 PO68 ",
+    "Contains a nickel pigment: harmful if inhaled, may cause an allergy." },
+  { " PB33 PBk14 PBk26 PBr8 PV16 ",
+    "Contains a manganese pigment: harmful if inhaled or swallowed." },
+  { " PR47 PW10 PB33 PY31 ", "Contains a barium pigment: harmful if swallowed." },
+  { " PW11 PY41 PY53 PBr24 ", "Contains an antimony pigment: harmful if inhaled or swallowed." },
+  { " PY184 ", "Contains a vanadium pigment: harmful if inhaled." },
+};
+
+static const char advice[] = "Never point the brush with your lips, and do not sand or spray it "
+                             "unprotected. Follow the maker's label and safety data sheet.";
+
+/* Whether a list like "PB29, PW6" names the pigment; "PR108:1" counts as PR108. */
+static gboolean
+is_cautioned (const Caution *caution, char *const *names)
+{
+  g_autofree char *known = g_ascii_strup (caution->pigments, -1);
+
+  for (; *names != NULL; names++)
+    {
+      g_autofree char *padded = g_strconcat (" ", *names, " ", NULL);
+
+      if (**names != '\0' && strstr (known, padded) != NULL)
+        return TRUE;
+    }
+  return FALSE;
+}
+
+char *
+ts_pigments_dup_caution (const char *pigments)
+{
+  g_autofree char *upper = g_ascii_strup (pigments, -1);
+  g_auto (GStrv) names = NULL;
+  g_autoptr (GString) text = g_string_new (NULL);
+
+  /* What follows a colon is a variety of the same pigment: it is split off and names nothing. */
+  names = g_strsplit_set (upper, " ,;:+/|()\t\n", -1);
+  for (gsize i = 0; i < G_N_ELEMENTS (cautions); i++)
+    if (is_cautioned (&cautions[i], names))
+      g_string_append_printf (text, "%s ", cautions[i].sentence);
+
+  if (text->len == 0)
+    return NULL;
+  g_string_append (text, advice);
+  return g_string_free (g_steal_pointer (&text), FALSE);
+}

@@ -1,0 +1,188 @@
+/* ts-paint-set.c: the painter's own paints, read from and written to a table
+ *
+ * SPDX-License-Identifier: GPL-3.0-or-later
+ */
+#include "paint/ts-paint-set-private.h"
+
+#include "paint/ts-paint-table.h"
+
+static void
+set_clear (gpointer data)
+{
+  TsPaintSet *self = data;
+
+  g_clear_pointer (&self->table, ts_csv_free);
+  g_clear_pointer (&self->paints, g_ptr_array_unref);
+  g_clear_pointer (&self->notes, g_ptr_array_unref);
+  g_clear_pointer (&self->rows, g_hash_table_unref);
+}
+
+/**
+ * ts_paint_set_load:
+ * @path: a paint set's file
+ * @error: return location for an error, or %NULL
+ *
+ * Returns: (transfer full) (nullable): the set, or %NULL as ts_paint_set_parse() does, and with
+ *   %TS_ERROR_IO set where the file cannot be read
+ */
+TsPaintSet *
+ts_paint_set_load (const char *path, GError **error)
+{
+  TsCsv *table = ts_csv_load (path, error);
+  g_autofree char *what = g_path_get_basename (path);
+
+  return table == NULL ? NULL : ts_paint_set_new_from_table (table, what, error);
+}
+
+/**
+ * ts_paint_set_parse:
+ * @text: comma-separated text (RFC 4180) with a header row
+ * @length: bytes in @text, or -1 where it ends with a zero byte
+ * @what: its name, for messages
+ * @error: return location for an error, or %NULL
+ *
+ * Columns in any order: name, kind, opacity, finish, pigments, stock, notes, and for each row one
+ * group: L,a,b · L_white..b_black · R400..R700 · RW400..RW700,RB400..RB700 ·
+ * R400..,RT400..,tint_parts,tint_white · K400..K700,S400..S700. The comment "# surface: k1=0.04
+ * k2=0.6" says how they were measured.
+ *
+ * Returns: (transfer full) (nullable): the set, or %NULL with %TS_ERROR_FORMAT, %TS_ERROR_TOO_FEW,
+ *   %TS_ERROR_TOO_LARGE, %TS_ERROR_BAD_VALUE or %TS_ERROR_NOT_FOUND set; the message names the line
+ */
+TsPaintSet *
+ts_paint_set_parse (const char *text, gssize length, const char *what, GError **error)
+{
+  TsCsv *table = ts_csv_parse (text, length, what, error);
+
+  return table == NULL ? NULL : ts_paint_set_new_from_table (table, what, error);
+}
+
+/**
+ * ts_paint_set_to_csv:
+ * @self: a set
+ *
+ * Comments, columns that are not ours, and every cell are written as they were read.
+ *
+ * Returns: (transfer full): the table as text
+ */
+char *
+ts_paint_set_to_csv (const TsPaintSet *self)
+{
+  g_autoptr (TsPaintTable) table = ts_paint_table_new (self->table);
+
+  return ts_paint_table_to_text (table);
+}
+
+/**
+ * ts_paint_set_ref:
+ * @self: a set
+ *
+ * Returns: (transfer full): @self
+ */
+TsPaintSet *
+ts_paint_set_ref (TsPaintSet *self)
+{
+  g_return_val_if_fail (self != NULL, NULL);
+
+  return g_atomic_rc_box_acquire (self);
+}
+
+/**
+ * ts_paint_set_unref:
+ * @self: (transfer full): a set
+ */
+void
+ts_paint_set_unref (TsPaintSet *self)
+{
+  g_return_if_fail (self != NULL);
+
+  g_atomic_rc_box_release_full (self, set_clear);
+}
+
+/**
+ * ts_paint_set_get_n_paints:
+ * @self: a set
+ *
+ * Returns: how many paints it has, at least 1
+ */
+guint
+ts_paint_set_get_n_paints (const TsPaintSet *self)
+{
+  return self->paints->len;
+}
+
+/**
+ * ts_paint_set_get_paint:
+ * @self: a set
+ * @index: which paint, in the order of the file
+ *
+ * Returns: (transfer none): the paint
+ */
+TsPaint *
+ts_paint_set_get_paint (const TsPaintSet *self, guint index)
+{
+  g_return_val_if_fail (index < self->paints->len, NULL);
+
+  return g_ptr_array_index (self->paints, index);
+}
+
+/**
+ * ts_paint_set_find:
+ * @self: a set
+ * @name: a paint's name, without regard to case
+ *
+ * Returns: its index, or -1
+ */
+int
+ts_paint_set_find (const TsPaintSet *self, const char *name)
+{
+  g_autofree char *key = g_utf8_casefold (name, -1);
+
+  return GPOINTER_TO_INT (g_hash_table_lookup (self->rows, key)) - 1;
+}
+
+/**
+ * ts_paint_set_get_surface:
+ * @self: a set
+ *
+ * Returns: what the surface of its paints sends back, as they were measured
+ */
+TsSurfaceReflection
+ts_paint_set_get_surface (const TsPaintSet *self)
+{
+  return self->surface;
+}
+
+/**
+ * ts_paint_set_with_stock:
+ * @self: a set
+ * @index: which paint
+ * @stock: how much of it is left
+ *
+ * Returns: (transfer full): the same set but for that
+ */
+TsPaintSet *
+ts_paint_set_with_stock (const TsPaintSet *self, guint index, TsStock stock)
+{
+  g_autoptr (TsPaintTable) table = ts_paint_table_new (self->table);
+  g_autofree char *text = NULL;
+
+  g_return_val_if_fail (index < self->paints->len, NULL);
+
+  ts_paint_table_set (table, index, "stock", ts_stock_to_word (stock));
+  text = ts_paint_table_to_text (table);
+  /* It was read once already, so nothing in it can be refused. */
+  return ts_paint_set_parse (text, -1, "paint set", NULL);
+}
+
+/**
+ * ts_paint_set_get_notes:
+ * @self: a set
+ *
+ * Returns: (transfer none) (array zero-terminated=1): what a reader should know of it
+ */
+const char *const *
+ts_paint_set_get_notes (const TsPaintSet *self)
+{
+  return (const char *const *)self->notes->pdata;
+}

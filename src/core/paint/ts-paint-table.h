@@ -1,0 +1,28 @@
+/* ts-paint-table.h: a paint set's table with cells that can be changed before it is read again
+ *
+ * SPDX-License-Identifier: GPL-3.0-or-later
+ */
+#pragma once
+
+#include "base/ts-csv.h"
+
+G_BEGIN_DECLS
+
+typedef struct _TsPaintTable TsPaintTable;
+
+TsPaintTable *ts_paint_table_new         (const TsCsv   *csv);
+void          ts_paint_table_free        (TsPaintTable  *self);
+/* Changes a cell; a column that is not there is added at the end. */
+void          ts_paint_table_set         (TsPaintTable  *self,
+                                          guint          row,
+                                          const char    *column,
+                                          const char    *text);
+/* Sets the comment that starts with @key, or adds it. */
+void          ts_paint_table_set_comment (TsPaintTable  *self,
+                                          const char    *key,
+                                          const char    *text);
+char         *ts_paint_table_to_text     (TsPaintTable  *self);
+
+G_DEFINE_AUTOPTR_CLEANUP_FUNC (TsPaintTable, ts_paint_table_free)
+
+G_END_DECLS
