@@ -4,4 +4,4 @@
  */
 #include "base/ts-error.h"
 
-G_DEFINE_QUARK (ts-error-quark, ts_error)
+G_DEFINE_QUARK (ts - error - quark, ts_error)
