@@ -25,10 +25,11 @@ typedef struct
   double    position[TS_STAIR_MAX_STEPS]; /* by hand: place on the run, falling lightness */
   double    shift[TS_STAIR_MAX_STEPS];    /* by hand: L* added to what the lift gives */
   gboolean  has_range;
-  double    range_light, range_dark; /* wanted L* of the first and of the deepest step */
+  double    range_light, range_dark; /* wanted L* of the lightest and of the darkest place of the fall */
   gboolean  has_light, has_shadow;
   TsLab     light, shadow;                 /* colours mixed in towards the ends */
   double    light_amount, shadow_amount;   /* 0..1, how much of it the end step gets */
+  guint     base;                          /* number of the step that is named as the base, from 1 on; 0 = found */
 } TsStairSettings;
 
 typedef struct
