@@ -151,7 +151,7 @@ ts_brief_parse (const char *text, gssize length, const char *what, GError **erro
  * @error: return location for an error, or %NULL
  *
  * Returns: (transfer full) (nullable) (element-type TsBriefEntry): as ts_brief_parse(), or %NULL
- *   with %TS_ERROR_IO besides
+ *   with %TS_ERROR_IO or %TS_ERROR_NOT_FOUND besides
  */
 GPtrArray *
 ts_brief_load (const char *path, GError **error)

@@ -17,20 +17,20 @@ typedef struct
   double             (*K)[TS_BANDS];
   double             (*S)[TS_BANDS];
   TsSurfaceReflection  surface;
-} TsPaintTable;
+} TsMixRows;
 
-TsPaintTable *ts_paint_table_new  (const TsPaintSet    *set,
-                                   const guint         *paints,
-                                   guint                n_paints);
-void          ts_paint_table_free (TsPaintTable        *self);
+TsMixRows *ts_mix_rows_new  (const TsPaintSet  *set,
+                             const guint       *paints,
+                             guint              n_paints);
+void       ts_mix_rows_free (TsMixRows         *self);
 /* CIELAB of each of @n_mixes shares of the same paints. */
-void          ts_recipe_kernel    (const TsPaintTable  *table,
-                                   const guint         *rows,
-                                   guint                n_paints,
-                                   const TsParts       *parts,
-                                   guint                n_mixes,
-                                   TsLab               *lab);
+void       ts_recipe_kernel (const TsMixRows   *self,
+                             const guint       *rows,
+                             guint              n_paints,
+                             const TsParts     *parts,
+                             guint              n_mixes,
+                             TsLab             *lab);
 
-G_DEFINE_AUTOPTR_CLEANUP_FUNC (TsPaintTable, ts_paint_table_free)
+G_DEFINE_AUTOPTR_CLEANUP_FUNC (TsMixRows, ts_mix_rows_free)
 
 G_END_DECLS

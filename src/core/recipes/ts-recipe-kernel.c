@@ -10,17 +10,17 @@
 #include <string.h>
 
 /**
- * ts_paint_table_new:
+ * ts_mix_rows_new:
  * @set: the set
  * @paints: (array length=n_paints): indices in it
  * @n_paints: how many
  *
  * Returns: (transfer full): their K and S, packed
  */
-TsPaintTable *
-ts_paint_table_new (const TsPaintSet *set, const guint *paints, guint n_paints)
+TsMixRows *
+ts_mix_rows_new (const TsPaintSet *set, const guint *paints, guint n_paints)
 {
-  TsPaintTable *self = g_new0 (TsPaintTable, 1);
+  TsMixRows *self = g_new0 (TsMixRows, 1);
 
   self->n_paints = n_paints;
   self->paint = g_memdup2 (paints, n_paints * sizeof (guint));
@@ -38,7 +38,7 @@ ts_paint_table_new (const TsPaintSet *set, const guint *paints, guint n_paints)
 }
 
 void
-ts_paint_table_free (TsPaintTable *self)
+ts_mix_rows_free (TsMixRows *self)
 {
   if (self == NULL)
     return;
@@ -72,7 +72,7 @@ colour_of (const double *K, const double *S, TsSurfaceReflection surface)
 
 /**
  * ts_recipe_kernel:
- * @table: the paints in use
+ * @self: the paints in use
  * @rows: (array length=n_paints): which of them
  * @n_paints: how many
  * @parts: (array length=n_mixes): parts of each in each mix
@@ -81,8 +81,8 @@ colour_of (const double *K, const double *S, TsSurfaceReflection surface)
  * 1e-9
  */
 void
-ts_recipe_kernel (const TsPaintTable *table, const guint *rows, guint n_paints,
-                  const TsParts *parts, guint n_mixes, TsLab *lab)
+ts_recipe_kernel (const TsMixRows *self, const guint *rows, guint n_paints, const TsParts *parts,
+                  guint n_mixes, TsLab *lab)
 {
   for (guint m = 0; m < n_mixes; m++)
     {
@@ -92,9 +92,9 @@ ts_recipe_kernel (const TsPaintTable *table, const guint *rows, guint n_paints,
       for (guint i = 0; i < n_paints; i++)
         for (guint b = 0; b < TS_BANDS; b++)
           {
-            K[b] += parts[m].parts[i] * table->K[rows[i]][b];
-            S[b] += parts[m].parts[i] * table->S[rows[i]][b];
+            K[b] += parts[m].parts[i] * self->K[rows[i]][b];
+            S[b] += parts[m].parts[i] * self->S[rows[i]][b];
           }
-      lab[m] = ts_lab_from_xyz (colour_of (K, S, table->surface));
+      lab[m] = ts_lab_from_xyz (colour_of (K, S, self->surface));
     }
 }

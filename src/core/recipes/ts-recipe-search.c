@@ -20,9 +20,9 @@ struct _TsRecipeSearch
 {
   /* Owned */
   TsPaintSet *set;
-  TsPaintTable *table;
+  TsMixRows *mix_rows;
   GArray *parts[TS_SEARCH_MAX_PAINTS]; /* TsParts, for 1, 2 ... paints */
-  gboolean *needed;                    /* by row of the table */
+  gboolean *needed;                    /* by row of mix_rows */
 
   guint max_paints, n_best, n_needed;
 };
@@ -141,7 +141,7 @@ ts_recipe_search_new (TsPaintSet *set, const TsSearchLimits *limits, GCancellabl
 
   self = g_atomic_rc_box_new0 (TsRecipeSearch);
   self->set = ts_paint_set_ref (set);
-  self->table = ts_paint_table_new (set, (const guint *)paints->data, paints->len);
+  self->mix_rows = ts_mix_rows_new (set, (const guint *)paints->data, paints->len);
   self->max_paints = MIN (limits->max_paints, paints->len);
   self->n_best = limits->n_best;
   self->needed = g_new0 (gboolean, paints->len);
@@ -167,7 +167,7 @@ clear (gpointer data)
   TsRecipeSearch *self = data;
 
   ts_paint_set_unref (self->set);
-  ts_paint_table_free (self->table);
+  ts_mix_rows_free (self->mix_rows);
   g_free (self->needed);
   for (guint i = 0; i < TS_SEARCH_MAX_PAINTS; i++)
     g_clear_pointer (&self->parts[i], g_array_unref);
@@ -199,7 +199,7 @@ try_choice (Walk *walk, const guint *rows, guint n)
   const GArray *parts = search->parts[n - 1];
   const TsParts *shares = (const TsParts *)parts->data;
 
-  ts_recipe_kernel (search->table, rows, n, shares, parts->len, walk->lab);
+  ts_recipe_kernel (search->mix_rows, rows, n, shares, parts->len, walk->lab);
   for (guint m = 0; m < parts->len; m++)
     {
       double worst = ts_recipe_best_get_worst (walk->best) + SLACK;
@@ -210,7 +210,7 @@ try_choice (Walk *walk, const guint *rows, guint n)
           !(ts_delta_e_2000 (walk->lab[m], walk->target) <= worst))
         continue;
       for (guint i = 0; i < n; i++)
-        paints[i] = search->table->paint[rows[i]];
+        paints[i] = search->mix_rows->paint[rows[i]];
       ts_recipe_best_offer (walk->best, paints, shares[m].parts, n);
     }
 }
@@ -231,12 +231,12 @@ walk_choices (Walk *walk, guint *rows, guint place, guint n, guint n_needed, GEr
     }
   if (search->n_needed - n_needed > n - place)
     return TRUE;
-  for (guint row = first; row + (n - place) <= search->table->n_paints; row++)
+  for (guint row = first; row + (n - place) <= search->mix_rows->n_paints; row++)
     {
       if (place <= 1 && g_cancellable_set_error_if_cancelled (walk->cancellable, error))
         return FALSE;
       if (place == 0 && n == search->max_paints && walk->progress != NULL)
-        walk->progress ((double)row / search->table->n_paints, walk->progress_data);
+        walk->progress ((double)row / search->mix_rows->n_paints, walk->progress_data);
       rows[place] = row;
       if (!walk_choices (walk, rows, place + 1, n, n_needed + (search->needed[row] ? 1 : 0), error))
         return FALSE;

@@ -302,7 +302,8 @@ add_term (TsRecipe *recipe, guint paint, guint parts, GError **error)
   return TRUE;
 }
 
-/* A name may hold a plus sign: the longest run of pieces that is a term wins. Returns how many. */
+/* A name may hold a plus sign ("Red+Gold"): the longest run of pieces that is a term wins. Returns
+ * how many. */
 static guint
 take_term (const TsPaintSet *set, char **pieces, guint n, guint *paint, guint *parts)
 {
