@@ -6,8 +6,9 @@
 
 #include "base/ts-error.h"
 
-#define MOST_COLUMNS (2 * TS_BANDS)
 #define MOST_K_S 1e5 /* per coat: far beyond any paint */
+#define LEAST_COATS 0.01
+#define MOST_COATS 100.0
 
 /* The groups of columns, best known first. */
 static const TsPaintSource groups[] = {
@@ -167,6 +168,19 @@ read_card (TsPaintReading *self, const TsCsv *table, guint row, const char *what
                              read_lab (table, row, card_columns + 3, what, &self->black, error));
 }
 
+/* Films: their thickness, where the table says that it was not one coat, and their card. */
+static gboolean
+read_film (TsPaintReading *self, const TsCsv *table, guint row, const char *what, GError **error)
+{
+  int column = ts_csv_find_column (table, "film_coats");
+
+  self->film_coats = 1.0;
+  if (column >= 0 && *ts_csv_get_cell (table, row, column) != '\0' &&
+      !ts_csv_get_number (table, row, column, LEAST_COATS, MOST_COATS, &self->film_coats, error))
+    return FALSE;
+  return read_card (self, table, row, what, error);
+}
+
 /* The row of the white that a tint was made with. */
 static gboolean
 read_tint_white (TsPaintReading *self, const TsCsv *table, guint row, const char *what,
@@ -205,11 +219,11 @@ read_group (TsPaintReading *self, const TsCsv *table, guint row, const char *wha
     case TS_SOURCE_FILMS_LAB:
       return read_lab (table, row, film_columns, what, &self->over_white, error) &&
              read_lab (table, row, film_columns + 3, what, &self->over_black, error) &&
-             read_card (self, table, row, what, error);
+             read_film (self, table, row, what, error);
     case TS_SOURCE_FILMS_SPECTRA:
       return read_bands (table, row, "RW", 1.0, what, &self->over_white, error) &&
              read_bands (table, row, "RB", 1.0, what, &self->over_black, error) &&
-             read_card (self, table, row, what, error);
+             read_film (self, table, row, what, error);
     case TS_SOURCE_TINTS:
       return read_bands (table, row, "R", 1.0, what, &self->masstone, error) &&
              read_bands (table, row, "RT", 1.0, what, &self->tint, error) &&

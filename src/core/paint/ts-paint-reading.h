@@ -17,6 +17,7 @@ typedef struct
   TsSpectrum    masstone;   /* word, masstone, tints */
   TsSpectrum    over_black; /* films */
   TsSpectrum    over_white;
+  double        film_coats; /* films: their thickness */
   gboolean      has_card;   /* films: the card's own colours were given */
   TsSpectrum    black;
   TsSpectrum    white;

@@ -246,20 +246,35 @@ expected_scattering (const TsPaint *paint, const TsSpectrum *masstone)
   return ts_paint_expected_scattering (paint->kind, paint->opacity, masstone);
 }
 
+/* From the film's thickness to one coat. */
+static void
+divide_by_coats (TsPaint *paint, double coats)
+{
+  for (guint b = 0; b < TS_BANDS; b++)
+    {
+      paint->K.band[b] /= coats;
+      paint->S.band[b] /= coats;
+    }
+}
+
 static void
 solve_films (TsPaintSet *self, TsPaint *paint, const TsPaintReading *reading)
 {
+  double coats = reading->film_coats;
   TsSpectrum black = reading->black;
   TsSpectrum white = reading->white;
+  guint n_told;
 
   for (guint b = 0; b < TS_BANDS && !reading->has_card; b++)
     {
       black.band[b] = ts_saunderson_measured (self->surface, TS_CARD_BLACK);
       white.band[b] = ts_saunderson_measured (self->surface, TS_CARD_WHITE);
     }
-  if (ts_paint_solve_films (&reading->over_black, &reading->over_white, &black, &white,
-                            self->surface, expected_scattering (paint, &reading->over_white),
-                            &paint->K, &paint->S) >= FEW_BANDS)
+  n_told = ts_paint_solve_films (
+    &reading->over_black, &reading->over_white, &black, &white, self->surface,
+    coats * expected_scattering (paint, &reading->over_white), &paint->K, &paint->S);
+  divide_by_coats (paint, coats);
+  if (n_told >= FEW_BANDS)
     return;
 
   paint->error = MAX (paint->error, ts_paint_source_error (TS_SOURCE_MASSTONE, paint->kind));

@@ -42,9 +42,10 @@ ts_paint_set_load (const char *path, GError **error)
  * @error: return location for an error, or %NULL
  *
  * Columns in any order: name, kind, opacity, finish, pigments, stock, notes, and for each row one
- * group: L,a,b · L_white..b_black · R400..R700 · RW400..RW700,RB400..RB700 ·
- * R400..,RT400..,tint_parts,tint_white · K400..K700,S400..S700. The comment "# surface: k1=0.04
- * k2=0.6" says how they were measured.
+ * group, L,a,b · L_white..b_white,L_black..b_black · R400..R700 · RW400..RW700,RB400..RB700 ·
+ * R400..R700,RT400..RT700,tint_parts,tint_white · K400..K700,S400..S700. Beside films, film_coats
+ * is their thickness (1 where empty) and card_white_L..card_black_b are the bare card. The comment
+ * "# surface: k1=0.04 k2=0.6" says how all was measured.
  *
  * Returns: (transfer full) (nullable): the set, or %NULL with %TS_ERROR_FORMAT, %TS_ERROR_TOO_FEW,
  *   %TS_ERROR_TOO_LARGE, %TS_ERROR_BAD_VALUE or %TS_ERROR_NOT_FOUND set; the message names the line
