@@ -1,0 +1,122 @@
+/* main.c: tonestair-cli, the job from a shell
+ *
+ * SPDX-License-Identifier: GPL-3.0-or-later
+ */
+#include <locale.h>
+#include <string.h>
+
+#include "base/ts-json.h"
+#include "cli/ts-cli.h"
+
+typedef struct
+{
+  const char *name;
+  TsCliFunc run;
+  const char *summary;
+} Verb;
+
+static const Verb verbs[] = {
+  { "measure", ts_cli_measure, "measure spots of a picture" },
+  { "stair", ts_cli_stair, "the whole job: a run, its curve, steps, mixes and checks" },
+  { "curve", ts_cli_curve, "fit a lightness curve to a table and cut it into steps" },
+  { "mix", ts_cli_mix, "the nearest mixes of a paint set to colours" },
+  { "predict", ts_cli_predict, "the colour of a recipe, opaque or in coats over a ground" },
+  { "check", ts_cli_check, "check a plan, and a finished figure's photograph against it" },
+  { "brief", ts_cli_brief, "mixes for a client's colours, and whether they pass" },
+  { "card", ts_cli_card, "the mixing card of a plan" },
+  { "paints", ts_cli_paints, "read, check and describe a paint set" },
+};
+
+static void
+print_help (void)
+{
+  g_print ("Usage: tonestair-cli VERB ...\n\n");
+  for (guint i = 0; i < G_N_ELEMENTS (verbs); i++)
+    g_print ("  %-10s %s\n", verbs[i].name, verbs[i].summary);
+  g_print (
+    "\nEvery verb takes --json, and --help for its own words. Coordinates are pixels of the\n"
+    "upright picture. Exit status: 0 done, 1 the input was refused, 2 wrong usage.\n");
+}
+
+static const Verb *
+find_verb (const char *name)
+{
+  for (guint i = 0; i < G_N_ELEMENTS (verbs); i++)
+    if (g_str_equal (verbs[i].name, name))
+      return &verbs[i];
+  return NULL;
+}
+
+/* One line on standard error: what, where, the mend. */
+static int
+complain (const GError *error)
+{
+  g_autofree char *line = g_strdelimit (g_strdup (error->message), "\r\n", ' ');
+
+  g_printerr ("tonestair-cli: %s\n", line);
+  return error->domain == TS_CLI_ERROR ? TS_CLI_USAGE : TS_CLI_REFUSED;
+}
+
+static void
+print_answer (JsonObject *answer, const GString *text, gboolean json)
+{
+  g_autoptr (JsonNode) root = json_node_new (JSON_NODE_OBJECT);
+  g_autofree char *line = NULL;
+
+  if (!json)
+    {
+      g_print ("%s", text->str);
+      return;
+    }
+  json_node_set_object (root, answer);
+  line = ts_json_to_text (root);
+  g_print ("%s", line);
+}
+
+static int
+run (const Verb *verb, int argc, char **argv)
+{
+  g_autoptr (JsonObject) answer = json_object_new ();
+  g_autoptr (GString) text = g_string_new (NULL);
+  g_autoptr (GError) error = NULL;
+  gboolean json = FALSE;
+
+  json_object_set_int_member (answer, "format", 1);
+  if (!verb->run (argc, argv, answer, text, &json, &error))
+    return complain (error);
+  print_answer (answer, text, json);
+  return TS_CLI_DONE;
+}
+
+int
+main (int argc, char **argv)
+{
+  const Verb *verb;
+
+  setlocale (LC_ALL, "");
+  /* Numbers in and out have a point, whatever the language. */
+  setlocale (LC_NUMERIC, "C");
+  if (argc < 2)
+    {
+      g_printerr ("tonestair-cli: no verb. Try tonestair-cli --help.\n");
+      return TS_CLI_USAGE;
+    }
+  if (strcmp (argv[1], "--help") == 0 || strcmp (argv[1], "-h") == 0 ||
+      strcmp (argv[1], "help") == 0)
+    {
+      print_help ();
+      return TS_CLI_DONE;
+    }
+  if (strcmp (argv[1], "--version") == 0)
+    {
+      g_print ("tonestair-cli %s\n", TS_VERSION);
+      return TS_CLI_DONE;
+    }
+  verb = find_verb (argv[1]);
+  if (verb == NULL)
+    {
+      g_printerr ("tonestair-cli: there is no verb “%s”. Try tonestair-cli --help.\n", argv[1]);
+      return TS_CLI_USAGE;
+    }
+  return run (verb, argc - 1, argv + 1);
+}

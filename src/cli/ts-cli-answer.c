@@ -1,0 +1,219 @@
+/* ts-cli-answer.c: the pieces that answers are made of
+ *
+ * SPDX-License-Identifier: GPL-3.0-or-later
+ */
+#include "cli/ts-cli.h"
+
+#include "base/ts-json.h"
+#include "colour/ts-difference.h"
+
+#define LAB_DECIMALS 4
+#define PLACE_DECIMALS 3
+#define CURVE_POINTS 51 /* of the curve that is printed */
+
+static const char *const shape_words[] = { "falling", "falling_then_rising", "free" };
+static const char *const kind_words[] = { "none", "card", "chart" };
+
+void
+ts_cli_set_lab (JsonObject *object, const char *member, TsLab lab)
+{
+  ts_json_set_numbers (object, member, (double[]){ lab.L, lab.a, lab.b }, 3, LAB_DECIMALS);
+}
+
+void
+ts_cli_append_lab (GString *text, TsLab lab)
+{
+  g_string_append_printf (text, "L* %.1f  a* %.1f  b* %.1f", lab.L, lab.a, lab.b);
+}
+
+JsonObject *
+ts_cli_build_spot (const TsSpot *spot, gboolean on_run)
+{
+  JsonObject *object = json_object_new ();
+
+  ts_json_set_number (object, "x", spot->x, PLACE_DECIMALS);
+  ts_json_set_number (object, "y", spot->y, PLACE_DECIMALS);
+  ts_json_set_number (object, "radius", spot->radius, PLACE_DECIMALS);
+  if (on_run)
+    ts_json_set_number (object, "position", spot->position, 6);
+  ts_cli_set_lab (object, "lab_d50", spot->lab);
+  ts_json_set_number (object, "spread", spot->spread, LAB_DECIMALS);
+  json_object_set_int_member (object, "pixels", spot->pixels);
+  ts_json_set_number (object, "clipped_share", spot->clipped_share, 5);
+  ts_json_set_number (object, "standard_error_L", spot->standard_error, LAB_DECIMALS);
+  return object;
+}
+
+JsonObject *
+ts_cli_build_recipe (const TsPaintSet *set, const TsRecipe *recipe)
+{
+  JsonObject *object = json_object_new ();
+  JsonArray *parts = json_array_new ();
+
+  for (guint i = 0; i < recipe->n_paints; i++)
+    {
+      JsonObject *part = json_object_new ();
+
+      json_object_set_string_member (
+        part, "paint", ts_paint_get_name (ts_paint_set_get_paint (set, recipe->paint[i])));
+      json_object_set_int_member (part, "parts", recipe->parts[i]);
+      json_array_add_object_element (parts, part);
+    }
+  json_object_set_array_member (object, "parts", parts);
+  ts_cli_set_lab (object, "lab_d50", recipe->lab);
+  ts_json_set_number (object, "delta_e_2000", recipe->delta_e, LAB_DECIMALS);
+  ts_json_set_number (object, "delta_e_2000_drop_error", recipe->delta_e_drop_error, LAB_DECIMALS);
+  ts_json_set_number (object, "delta_e_2000_illuminant_a", recipe->delta_e_illuminant_a,
+                      LAB_DECIMALS);
+  ts_json_set_number (object, "error_delta_e_2000", recipe->error, 1);
+  return object;
+}
+
+JsonObject *
+ts_cli_build_target (const TsPaintSet *set, TsLab target, const TsRecipe *recipes, guint n_recipes,
+                     double reach)
+{
+  JsonObject *object = json_object_new ();
+  JsonArray *array = json_array_new ();
+  TsReach word = n_recipes > 0 ? ts_reach_of (target, &recipes[0], reach) : TS_REACH_OTHER_HUE;
+
+  ts_cli_set_lab (object, "lab_d50", target);
+  json_object_set_boolean_member (object, "reachable", n_recipes > 0 && word == TS_REACH_WITHIN);
+  if (word != TS_REACH_WITHIN)
+    json_object_set_string_member (object, "out_of_reach", ts_reach_to_word (word));
+  for (guint i = 0; i < n_recipes; i++)
+    json_array_add_object_element (array, ts_cli_build_recipe (set, &recipes[i]));
+  json_object_set_array_member (object, "recipes", array);
+  return object;
+}
+
+static JsonObject *
+build_curve_point (const TsCurve *curve, double position)
+{
+  JsonObject *object = json_object_new ();
+  TsLab lab = ts_curve_get_colour (curve, position);
+  double low, high;
+
+  ts_curve_get_band (curve, position, &low, &high);
+  ts_json_set_number (object, "position", position, 6);
+  ts_json_set_number (object, "L", lab.L, LAB_DECIMALS);
+  ts_json_set_number (object, "low", low, LAB_DECIMALS);
+  ts_json_set_number (object, "high", high, LAB_DECIMALS);
+  ts_json_set_number (object, "a", lab.a, LAB_DECIMALS);
+  ts_json_set_number (object, "b", lab.b, LAB_DECIMALS);
+  return object;
+}
+
+void
+ts_cli_set_curve (JsonObject *answer, const TsCurve *curve)
+{
+  JsonArray *points = json_array_new (), *outliers = json_array_new ();
+  double range[2], core = ts_curve_get_core_shadow (curve, &range[0], &range[1]);
+
+  for (guint i = 0; i < CURVE_POINTS; i++)
+    json_array_add_object_element (points, build_curve_point (curve, i / (CURVE_POINTS - 1.0)));
+  for (gsize i = 0; i < ts_curve_get_n_samples (curve); i++)
+    if (ts_curve_sample_is_outlier (curve, i))
+      json_array_add_int_element (outliers, (gint64)i);
+  json_object_set_array_member (answer, "curve", points);
+  json_object_set_string_member (answer, "shape", shape_words[ts_curve_get_shape (curve)]);
+  ts_json_set_number (answer, "core_shadow_position", core, 6);
+  ts_json_set_numbers (answer, "core_shadow_position_range", range, 2, 6);
+  json_object_set_array_member (answer, "outliers", outliers);
+  json_object_set_boolean_member (answer, "sound", ts_curve_is_sound (curve));
+}
+
+void
+ts_cli_set_steps (JsonObject *answer, const TsStair *stair)
+{
+  JsonArray *steps = json_array_new ();
+
+  for (guint i = 0; i < ts_stair_get_n_steps (stair); i++)
+    {
+      const TsStep *step = ts_stair_get_step (stair, i);
+      const char *role = ts_stair_get_role (stair, i);
+      JsonObject *object = json_object_new ();
+
+      ts_json_set_number (object, "position", step->position, 6);
+      ts_cli_set_lab (object, "lab_d50", step->wanted);
+      ts_cli_set_lab (object, "photo_lab_d50", step->photo);
+      if (role != NULL)
+        json_object_set_string_member (object, "role", role);
+      json_array_add_object_element (steps, object);
+    }
+  json_object_set_array_member (answer, "steps", steps);
+}
+
+/* The verdict is the nominal one; "sure" tells whether it holds at the edge of the error too. */
+static JsonObject *
+build_check (const TsContrast *contrast, guint step)
+{
+  JsonObject *object = json_object_new ();
+  gboolean may = contrast->verdict == TS_VERDICT_MAY_READ;
+
+  json_object_set_int_member (object, "from", step + 1);
+  json_object_set_int_member (object, "to", step + 2);
+  ts_json_set_number (object, "delta_L", contrast->delta_L, LAB_DECIMALS);
+  ts_json_set_number (object, "delta_e_2000", contrast->delta_e, LAB_DECIMALS);
+  ts_json_set_number (object, "visibility", contrast->visibility, 2);
+  json_object_set_string_member (object, "verdict",
+                                 ts_verdict_to_id (may ? TS_VERDICT_READS : contrast->verdict));
+  json_object_set_boolean_member (object, "sure", !may);
+  ts_json_set_number (object, "error_L", contrast->error, 1);
+  return object;
+}
+
+void
+ts_cli_set_checks (JsonObject *answer, const TsSurfaceResult *result)
+{
+  JsonArray *checks = json_array_new ();
+
+  for (guint i = 0; i + 1 < ts_surface_result_get_n_steps (result); i++)
+    {
+      TsContrast contrast = ts_surface_result_get_contrast (result, i);
+
+      json_array_add_object_element (checks, build_check (&contrast, i));
+    }
+  json_object_set_array_member (answer, "checks", checks);
+  ts_json_set_number (answer, "range_L", ts_surface_result_get_range (result), LAB_DECIMALS);
+}
+
+static JsonArray *
+build_patches (const TsChartReading *reading)
+{
+  JsonArray *patches = json_array_new ();
+
+  for (guint i = 0; i < TS_CHART_PATCHES; i++)
+    {
+      const TsChartPatch *patch = &reading->patch[i];
+      JsonObject *object = json_object_new ();
+
+      json_object_set_int_member (object, "patch", i + 1);
+      json_object_set_boolean_member (object, "used", patch->used);
+      if (patch->why != NULL)
+        json_object_set_string_member (object, "why", patch->why);
+      ts_json_set_number (object, "delta_e_2000", patch->residual, LAB_DECIMALS);
+      json_array_add_object_element (patches, object);
+    }
+  return patches;
+}
+
+void
+ts_cli_set_correction (JsonObject *answer, const TsCorrection *correction,
+                       const TsChartReading *reading)
+{
+  JsonObject *object = json_object_new ();
+  TsCorrectionKind kind = ts_correction_get_kind (correction);
+  TsLab grey = { 50.0, 0.0, 0.0 };
+
+  json_object_set_string_member (object, "kind", kind_words[kind]);
+  ts_json_set_number (object, "error_delta_e_2000", ts_correction_get_error (correction, grey), 1);
+  ts_json_set_number (object, "error_L", ts_correction_get_lightness_error (correction, grey), 1);
+  if (kind == TS_CORRECTION_CHART && reading != NULL)
+    {
+      ts_json_set_number (object, "leave_one_out_delta_e_2000", reading->leave_one_out,
+                          LAB_DECIMALS);
+      json_object_set_array_member (object, "patches", build_patches (reading));
+    }
+  json_object_set_object_member (answer, "correction", object);
+}

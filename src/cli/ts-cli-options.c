@@ -1,0 +1,242 @@
+/* ts-cli-options.c: the words of a command, read and checked
+ *
+ * SPDX-License-Identifier: GPL-3.0-or-later
+ */
+#include <math.h>
+#include <string.h>
+
+#include "cli/ts-cli.h"
+
+G_DEFINE_QUARK (ts - cli - error - quark, ts_cli_error)
+
+/**
+ * ts_cli_usage:
+ * @error: return location for an error
+ * @format: as for printf: what is wrong and the mend
+ * @...: its arguments
+ *
+ * Returns: %FALSE, with an error that makes the exit status TS_CLI_USAGE
+ */
+gboolean
+ts_cli_usage (GError **error, const char *format, ...)
+{
+  g_autofree char *message = NULL;
+  va_list args;
+
+  va_start (args, format);
+  message = g_strdup_vprintf (format, args);
+  va_end (args);
+  g_set_error_literal (error, TS_CLI_ERROR, 0, message);
+  return FALSE;
+}
+
+/**
+ * ts_cli_parse_options:
+ * @entries: the verb's options
+ * @operand: (nullable): what its one operand is called; %NULL where there is none
+ * @summary: what the verb does, for --help
+ * @argc: (inout): words; afterwards 2 where there is an operand, else 1
+ * @argv: (inout): the words
+ * @error: return location for an error, or %NULL
+ *
+ * Returns: %FALSE with an error of usage
+ */
+gboolean
+ts_cli_parse_options (const GOptionEntry *entries, const char *operand, const char *summary,
+                      int *argc, char ***argv, GError **error)
+{
+  g_autofree char *parameters = g_strdup_printf ("%s", operand != NULL ? operand : "");
+  g_autofree char *program = g_strconcat ("tonestair-cli ", (*argv)[0], NULL);
+  g_autoptr (GOptionContext) context = g_option_context_new (parameters);
+  g_autoptr (GError) fault = NULL;
+  int wanted = operand != NULL ? 2 : 1;
+
+  g_set_prgname (program);
+  g_option_context_set_summary (context, summary);
+  g_option_context_add_main_entries (context, entries, NULL);
+  if (!g_option_context_parse (context, argc, argv, &fault))
+    return ts_cli_usage (error, "%s. Try %s --help.", fault->message, program);
+  if (*argc < wanted)
+    return ts_cli_usage (error, "no %s given. Try %s --help.", operand, program);
+  if (*argc > wanted)
+    return ts_cli_usage (error, "“%s” is one word too many. Try %s --help.", (*argv)[wanted],
+                         program);
+  return TRUE;
+}
+
+/**
+ * ts_cli_parse_numbers:
+ * @option: what the text belongs to, for errors
+ * @text: numbers with commas between
+ * @numbers: (out) (array length=most): the numbers
+ * @least: how many there must be
+ * @most: how many there may be
+ * @n: (out) (optional): how many there are
+ * @error: return location for an error, or %NULL
+ *
+ * Returns: %FALSE with an error of usage
+ */
+gboolean
+ts_cli_parse_numbers (const char *option, const char *text, double *numbers, guint least,
+                      guint most, guint *n, GError **error)
+{
+  g_auto (GStrv) words = g_strsplit (text, ",", -1);
+  guint count = g_strv_length (words);
+
+  if (count < least || count > most)
+    return ts_cli_usage (error, "%s %s: %u to %u numbers with commas between are wanted", option,
+                         text, least, most);
+  for (guint i = 0; i < count; i++)
+    {
+      char *word = g_strstrip (words[i]), *end;
+
+      numbers[i] = g_ascii_strtod (word, &end);
+      if (end == word || *end != '\0' || !isfinite (numbers[i]))
+        return ts_cli_usage (error, "%s %s: “%s” is not a number", option, text, word);
+    }
+  if (n != NULL)
+    *n = count;
+  return TRUE;
+}
+
+/**
+ * ts_cli_parse_lab:
+ * @option: what the text belongs to, for errors
+ * @text: L,a,b
+ * @lab: (out): the colour
+ * @error: return location for an error, or %NULL
+ *
+ * Returns: %FALSE with an error of usage
+ */
+gboolean
+ts_cli_parse_lab (const char *option, const char *text, TsLab *lab, GError **error)
+{
+  double numbers[3];
+
+  if (!ts_cli_parse_numbers (option, text, numbers, 3, 3, NULL, error))
+    return FALSE;
+  if (!(numbers[0] >= 0.0 && numbers[0] <= 100.0 && fabs (numbers[1]) <= 200.0 &&
+        fabs (numbers[2]) <= 200.0))
+    return ts_cli_usage (error, "%s %s: L is 0 to 100, a and b are -200 to 200", option, text);
+  *lab = (TsLab){ numbers[0], numbers[1], numbers[2] };
+  return TRUE;
+}
+
+/**
+ * ts_cli_parse_points:
+ * @option: what the text belongs to, for errors
+ * @text: X,Y:X,Y[:X,Y...]
+ * @error: return location for an error, or %NULL
+ *
+ * Returns: (transfer full) (nullable) (element-type TsPoint): two points or more, or %NULL with an
+ *   error of usage
+ */
+GArray *
+ts_cli_parse_points (const char *option, const char *text, GError **error)
+{
+  g_auto (GStrv) words = g_strsplit (text, ":", -1);
+  g_autoptr (GArray) points = g_array_new (FALSE, FALSE, sizeof (TsPoint));
+
+  for (guint i = 0; words[i] != NULL; i++)
+    {
+      double xy[2];
+      TsPoint point;
+
+      if (!ts_cli_parse_numbers (option, words[i], xy, 2, 2, NULL, error))
+        return NULL;
+      point = (TsPoint){ xy[0], xy[1] };
+      g_array_append_val (points, point);
+    }
+  if (points->len < 2)
+    {
+      ts_cli_usage (error, "%s %s: two points or more are wanted, X,Y:X,Y", option, text);
+      return NULL;
+    }
+  return g_steal_pointer (&points);
+}
+
+/**
+ * ts_cli_check_range:
+ * @option: what the number belongs to, for errors
+ * @value: the number
+ * @least: the least that makes sense
+ * @most: the most
+ * @error: return location for an error, or %NULL
+ *
+ * Returns: %FALSE with an error of usage
+ */
+gboolean
+ts_cli_check_range (const char *option, int value, int least, int most, GError **error)
+{
+  if (value < least || value > most)
+    return ts_cli_usage (error, "%s %d: %d to %d is wanted", option, value, least, most);
+  return TRUE;
+}
+
+/**
+ * ts_cli_correction_clear:
+ * @self: options of a correction
+ */
+void
+ts_cli_correction_clear (TsCliCorrection *self)
+{
+  g_clear_pointer (&self->grey, g_free);
+  g_clear_pointer (&self->chart, g_free);
+  g_clear_pointer (&self->reference, g_free);
+}
+
+static gboolean
+parse_grey (const char *text, TsCorrectionSettings *settings, GError **error)
+{
+  double numbers[4];
+  guint n;
+
+  if (!ts_cli_parse_numbers ("--grey", text, numbers, 3, 4, &n, error))
+    return FALSE;
+  settings->kind = TS_CORRECTION_CARD;
+  settings->card_x = numbers[0];
+  settings->card_y = numbers[1];
+  settings->card_radius = numbers[2];
+  settings->card_lightness = n == 4 ? numbers[3] : 49.5;
+  if (!(settings->card_lightness > 0.0 && settings->card_lightness <= 100.0))
+    return ts_cli_usage (error, "--grey %s: the card's L* is above 0 and at most 100", text);
+  return TRUE;
+}
+
+/**
+ * ts_cli_correction_parse:
+ * @self: options of a correction
+ * @settings: (out): what they ask for; free its chart
+ * @error: return location for an error, or %NULL
+ *
+ * Returns: %FALSE with an error of usage
+ */
+gboolean
+ts_cli_correction_parse (const TsCliCorrection *self, TsCorrectionSettings *settings,
+                         GError **error)
+{
+  g_autoptr (GArray) corners = NULL;
+
+  memset (settings, 0, sizeof *settings);
+  settings->card_lightness = 49.5;
+  if (self->grey != NULL && self->chart != NULL)
+    return ts_cli_usage (error, "give --grey or --chart, not both");
+  if (self->grey != NULL)
+    return parse_grey (self->grey, settings, error);
+  if (self->chart == NULL)
+    return self->reference == NULL || ts_cli_usage (error, "--chart-reference needs --chart");
+  corners = ts_cli_parse_points ("--chart", self->chart, error);
+  if (corners == NULL)
+    return FALSE;
+  if (corners->len != 4)
+    return ts_cli_usage (error, "--chart %s: four corners are wanted, clockwise from patch 1",
+                         self->chart);
+  for (guint i = 0; i < 4; i++)
+    {
+      settings->corner[i][0] = g_array_index (corners, TsPoint, i).x;
+      settings->corner[i][1] = g_array_index (corners, TsPoint, i).y;
+    }
+  settings->kind = TS_CORRECTION_CHART;
+  settings->chart = g_strdup (self->reference != NULL ? self->reference : "later");
+  return TRUE;
+}

@@ -1,0 +1,280 @@
+/* ts-cli-stair.c: the whole job on one surface
+ *
+ * SPDX-License-Identifier: GPL-3.0-or-later
+ */
+#include "card/ts-card.h"
+#include "cli/ts-cli.h"
+#include "plan/ts-plan-file.h"
+
+typedef struct
+{
+  char **runs;
+  char *paints, *range, *name, *card, *plan;
+  int n_steps, n_spots, max_paints, max_parts;
+  double radius, distance, band;
+  gboolean polished;
+  TsCliCorrection correction;
+} Options;
+
+static void
+options_clear (Options *self)
+{
+  g_strfreev (self->runs);
+  g_free (self->paints);
+  g_free (self->range);
+  g_free (self->name);
+  g_free (self->card);
+  g_free (self->plan);
+  ts_cli_correction_clear (&self->correction);
+}
+
+G_DEFINE_AUTO_CLEANUP_CLEAR_FUNC (Options, options_clear)
+
+static gboolean
+check_options (const Options *options, GError **error)
+{
+  if (options->runs == NULL)
+    return ts_cli_usage (error, "give a line from lit to shadow: --run X,Y:X,Y");
+  if (options->paints == NULL)
+    return ts_cli_usage (error, "give a set of paints: --paints SET.csv");
+  if (options->n_spots != 0 && !ts_cli_check_range ("--spots", options->n_spots, 2, 20000, error))
+    return FALSE;
+  if (!(options->radius >= 0.0 && options->radius <= 1000.0))
+    return ts_cli_usage (error, "--radius is above 0 and at most 1000");
+  if (!(options->distance >= 1.0 && options->distance <= 100000.0))
+    return ts_cli_usage (error, "--distance-mm is 1 to 100000");
+  if (!(options->band >= 0.01 && options->band <= 1000.0))
+    return ts_cli_usage (error, "--band-mm is 0.01 to 1000");
+  return ts_cli_check_range ("--steps", options->n_steps, 2, TS_STAIR_MAX_STEPS, error) &&
+         ts_cli_check_range ("--max-paints", options->max_paints, 1, TS_SEARCH_MAX_PAINTS, error) &&
+         ts_cli_check_range ("--max-parts", options->max_parts, 2, TS_SEARCH_MAX_PARTS, error);
+}
+
+static gboolean
+set_range (const Options *options, TsStairSettings *stair, GError **error)
+{
+  double range[2];
+
+  if (options->range == NULL)
+    return TRUE;
+  if (!ts_cli_parse_numbers ("--range", options->range, range, 2, 2, NULL, error))
+    return FALSE;
+  if (!(range[0] >= 0.0 && range[1] >= 0.0 && range[0] <= 100.0 && range[1] <= 100.0) ||
+      !(ABS (range[0] - range[1]) > 0.0))
+    return ts_cli_usage (error, "--range %s: two unlike L* of 0 to 100", options->range);
+  stair->has_range = TRUE;
+  stair->range_light = MAX (range[0], range[1]);
+  stair->range_dark = MIN (range[0], range[1]);
+  return TRUE;
+}
+
+static gboolean
+add_runs (const Options *options, TsSurface *surface, const TsImage *image,
+          const TsCorrection *correction, GError **error)
+{
+  for (guint i = 0; options->runs[i] != NULL; i++)
+    {
+      g_autoptr (GArray) points = ts_cli_parse_points ("--run", options->runs[i], error);
+      double length;
+      TsRun *run;
+
+      if (points == NULL)
+        return FALSE;
+      length = ts_run_get_length ((const TsPoint *)points->data, points->len);
+      run = ts_run_new (0, (const TsPoint *)points->data, points->len,
+                        options->radius > 0.0 ? options->radius : ts_run_suggest_radius (length));
+      g_array_set_size (run->spots, (guint)options->n_spots);
+      g_ptr_array_add (surface->runs, run);
+      if (!ts_pipeline_lay_run (run, image, correction, error))
+        return FALSE;
+    }
+  return TRUE;
+}
+
+static TsPlan *
+make_plan (const Options *options, const char *path, const TsImage *image,
+           const TsCorrectionSettings *settings, const TsCorrection *correction, GError **error)
+{
+  g_autoptr (TsPlan) plan = ts_plan_new ();
+  g_autofree char *absolute = g_canonicalize_filename (path, NULL);
+  TsPicture *picture = ts_picture_new (absolute, TS_ROLE_REFERENCE);
+  TsSurface *surface = ts_surface_new (options->name != NULL ? options->name : "Surface 1");
+
+  g_ptr_array_add (plan->pictures, picture);
+  g_ptr_array_add (plan->surfaces, surface);
+  picture->sha256 = g_strdup (ts_image_get_sha256 (image));
+  picture->size = ts_image_get_file_size (image);
+  picture->correction = *settings;
+  picture->correction.chart = g_strdup (settings->chart);
+  plan->paints = ts_paint_set_load (options->paints, error);
+  if (plan->paints == NULL)
+    return NULL;
+  plan->paints_name = g_filename_display_basename (options->paints);
+  g_free (plan->title);
+  plan->title = g_filename_display_basename (path);
+  plan->mix.max_paints = (guint)options->max_paints;
+  plan->mix.max_parts = (guint)options->max_parts;
+  plan->contrast.distance = options->distance;
+  plan->contrast.band = options->band;
+  surface->polished = options->polished;
+  surface->stair.n_steps = (guint)options->n_steps;
+  if (!set_range (options, &surface->stair, error) ||
+      !add_runs (options, surface, image, correction, error))
+    return NULL;
+  return g_steal_pointer (&plan);
+}
+
+static void
+answer_spots (const TsSurface *surface, JsonObject *answer)
+{
+  JsonArray *array = json_array_new ();
+
+  for (guint i = 0; i < surface->runs->len; i++)
+    {
+      const GArray *spots = ts_surface_get_run (surface, i)->spots;
+
+      for (guint j = 0; j < spots->len; j++)
+        json_array_add_object_element (array,
+                                       ts_cli_build_spot (&g_array_index (spots, TsSpot, j), TRUE));
+    }
+  json_object_set_array_member (answer, "spots", array);
+}
+
+static void
+answer_targets (const TsPlan *plan, const TsSurfaceResult *result, JsonObject *answer)
+{
+  const TsStair *stair = ts_surface_result_get_stair (result);
+  JsonArray *targets = json_array_new ();
+
+  for (guint i = 0; i < ts_stair_get_n_steps (stair); i++)
+    {
+      const GArray *choices = ts_surface_result_get_choices (result, i);
+
+      json_array_add_object_element (
+        targets,
+        ts_cli_build_target (plan->paints, ts_stair_get_step (stair, i)->wanted,
+                             (const TsRecipe *)choices->data, choices->len, plan->mix.reach));
+    }
+  json_object_set_array_member (answer, "targets", targets);
+}
+
+static void
+print_stair (const TsPlan *plan, const TsSurfaceResult *result, GString *text)
+{
+  guint n = ts_surface_result_get_n_steps (result);
+
+  for (guint i = 0; i < n; i++)
+    {
+      const TsRecipe *recipe = ts_surface_result_get_recipe (result, i);
+      g_autofree char *words =
+        recipe != NULL ? ts_recipe_to_text (plan->paints, recipe) : g_strdup ("no mix");
+
+      g_string_append_printf (text, "%2u  ", i + 1);
+      ts_cli_append_lab (text, ts_stair_get_step (ts_surface_result_get_stair (result), i)->wanted);
+      g_string_append_printf (text, "  %s", words);
+      if (recipe != NULL)
+        g_string_append_printf (text, ", dE %.1f", recipe->delta_e);
+      g_string_append_c (text, '\n');
+      if (i + 1 < n)
+        {
+          TsContrast contrast = ts_surface_result_get_contrast (result, i);
+
+          g_string_append_printf (text, "      %.0f L* apart: %s\n", contrast.delta_L,
+                                  ts_verdict_to_id (contrast.verdict));
+        }
+    }
+}
+
+static gboolean
+save_outputs (const Options *options, const TsPlan *plan, const GPtrArray *results,
+              const TsImage *image, GError **error)
+{
+  if (options->card != NULL)
+    {
+      g_autoptr (TsCard) card = ts_card_new (plan, results, image, NULL, TS_PAPER_A4);
+
+      if (!ts_card_save (card, options->card, error))
+        return FALSE;
+    }
+  return options->plan == NULL || ts_plan_save (plan, options->plan, error);
+}
+
+static gboolean
+run_job (const Options *options, const char *path, const TsCorrectionSettings *settings,
+         JsonObject *answer, GString *text, GError **error)
+{
+  g_autoptr (TsImage) image = ts_image_open (path, NULL, NULL, NULL, error);
+  g_autoptr (TsCorrection) correction = NULL;
+  g_autoptr (TsPlan) plan = NULL;
+  g_autoptr (GPtrArray) results = NULL;
+  const TsSurfaceResult *result;
+  TsChartReading reading;
+
+  if (image == NULL)
+    return FALSE;
+  correction = ts_pipeline_correct (settings, image, &reading, error);
+  if (correction == NULL)
+    return FALSE;
+  plan = make_plan (options, path, image, settings, correction, error);
+  results = plan != NULL ? ts_pipeline_run (plan, NULL, NULL, NULL, error) : NULL;
+  if (results == NULL)
+    return FALSE;
+  result = g_ptr_array_index (results, 0);
+  ts_cli_set_correction (answer, correction, &reading);
+  answer_spots (ts_plan_get_surface (plan, 0), answer);
+  ts_cli_set_curve (answer, ts_surface_result_get_curve (result));
+  ts_cli_set_steps (answer, ts_surface_result_get_stair (result));
+  answer_targets (plan, result, answer);
+  ts_cli_set_checks (answer, result);
+  print_stair (plan, result, text);
+  return save_outputs (options, plan, results, image, error);
+}
+
+gboolean
+ts_cli_stair (int argc, char **argv, JsonObject *answer, GString *text, gboolean *json,
+              GError **error)
+{
+  TsContrastSettings usual;
+  g_auto (Options) options = { .n_steps = 7, .max_paints = 3, .max_parts = 8 };
+  const GOptionEntry entries[] = {
+    { "run", 0, 0, G_OPTION_ARG_STRING_ARRAY, &options.runs,
+      "A line from lit to shadow; more of them are one surface", "X,Y:X,Y[:X,Y...]" },
+    { "steps", 0, 0, G_OPTION_ARG_INT, &options.n_steps, "Steps of the stair (7)", "N" },
+    { "paints", 0, 0, G_OPTION_ARG_FILENAME, &options.paints, "The paint set", "SET.csv" },
+    { "range", 0, 0, G_OPTION_ARG_STRING, &options.range, "Wanted L* of the ends", "L,L" },
+    { "max-paints", 0, 0, G_OPTION_ARG_INT, &options.max_paints, "Paints in a mix (3)", "M" },
+    { "max-parts", 0, 0, G_OPTION_ARG_INT, &options.max_parts, "Parts in all (8)", "T" },
+    { "distance-mm", 0, 0, G_OPTION_ARG_DOUBLE, &options.distance,
+      "From the eye to the figure (600)", "D" },
+    { "band-mm", 0, 0, G_OPTION_ARG_DOUBLE, &options.band, "Width of a step on the figure (2)",
+      "W" },
+    { "spots", 0, 0, G_OPTION_ARG_INT, &options.n_spots, "Spots on each run", "N" },
+    { "radius", 0, 0, G_OPTION_ARG_DOUBLE, &options.radius, "Radius of the spots", "R" },
+    { "polished", 0, 0, G_OPTION_ARG_NONE, &options.polished, "Light-dark-light", NULL },
+    { "name", 0, 0, G_OPTION_ARG_STRING, &options.name, "What the surface is called", "NAME" },
+    { "grey", 0, 0, G_OPTION_ARG_STRING, &options.correction.grey, "Correct by a grey card",
+      "X,Y,R[,L]" },
+    { "chart", 0, 0, G_OPTION_ARG_STRING, &options.correction.chart, "Correct by a 24-patch chart",
+      "X,Y:X,Y:X,Y:X,Y" },
+    { "chart-reference", 0, 0, G_OPTION_ARG_STRING, &options.correction.reference,
+      "Its colours: a CGATS file, “earlier” or “later”", "FILE" },
+    { "card", 0, 0, G_OPTION_ARG_FILENAME, &options.card, "Save the mixing card", "OUT.pdf" },
+    { "plan", 0, 0, G_OPTION_ARG_FILENAME, &options.plan, "Save the plan", "OUT.tonestair" },
+    { "json", 0, 0, G_OPTION_ARG_NONE, json, "Print one JSON object", NULL },
+    G_OPTION_ENTRY_NULL
+  };
+  g_autofree char *chart = NULL;
+  TsCorrectionSettings settings;
+
+  ts_contrast_settings_init (&usual);
+  options.distance = usual.distance;
+  options.band = usual.band;
+  if (!ts_cli_parse_options (entries, "IMAGE",
+                             "Spots, curve, steps, mixes and checks of one surface.", &argc, &argv,
+                             error) ||
+      !check_options (&options, error) ||
+      !ts_cli_correction_parse (&options.correction, &settings, error))
+    return FALSE;
+  chart = settings.chart;
+  return run_job (&options, argv[1], &settings, answer, text, error);
+}

@@ -1,0 +1,126 @@
+/* ts-cli.h: what the verbs of tonestair-cli share
+ *
+ * SPDX-License-Identifier: GPL-3.0-or-later
+ */
+#pragma once
+
+#include <json-glib/json-glib.h>
+
+#include "plan/ts-pipeline.h"
+
+G_BEGIN_DECLS
+
+/* Exit status of the program. */
+enum
+{
+  TS_CLI_DONE = 0,
+  TS_CLI_REFUSED = 1, /* the input was refused or could not be read */
+  TS_CLI_USAGE = 2    /* the words of the command are wrong */
+};
+
+/* For faults of usage; every other domain is a refused input. */
+#define TS_CLI_ERROR (ts_cli_error_quark ())
+
+GQuark ts_cli_error_quark (void);
+
+/* A verb reads its words from @argv (argv[0] is the verb) and fills @answer, the JSON object that
+ * --json prints, and @text, what is printed without it. */
+typedef gboolean (*TsCliFunc) (int          argc,
+                               char       **argv,
+                               JsonObject  *answer,
+                               GString     *text,
+                               gboolean    *json,
+                               GError     **error);
+
+gboolean ts_cli_brief     (int argc, char **argv, JsonObject *answer, GString *text,
+                           gboolean *json, GError **error);
+gboolean ts_cli_card      (int argc, char **argv, JsonObject *answer, GString *text,
+                           gboolean *json, GError **error);
+gboolean ts_cli_check     (int argc, char **argv, JsonObject *answer, GString *text,
+                           gboolean *json, GError **error);
+gboolean ts_cli_curve     (int argc, char **argv, JsonObject *answer, GString *text,
+                           gboolean *json, GError **error);
+gboolean ts_cli_measure   (int argc, char **argv, JsonObject *answer, GString *text,
+                           gboolean *json, GError **error);
+gboolean ts_cli_mix       (int argc, char **argv, JsonObject *answer, GString *text,
+                           gboolean *json, GError **error);
+gboolean ts_cli_paints    (int argc, char **argv, JsonObject *answer, GString *text,
+                           gboolean *json, GError **error);
+gboolean ts_cli_predict   (int argc, char **argv, JsonObject *answer, GString *text,
+                           gboolean *json, GError **error);
+gboolean ts_cli_stair     (int argc, char **argv, JsonObject *answer, GString *text,
+                           gboolean *json, GError **error);
+
+/* Options. */
+gboolean       ts_cli_parse_options  (const GOptionEntry *entries,
+                                      const char         *operand,
+                                      const char         *summary,
+                                      int                *argc,
+                                      char             ***argv,
+                                      GError            **error);
+gboolean       ts_cli_usage          (GError            **error,
+                                      const char         *format,
+                                      ...) G_GNUC_PRINTF (2, 3);
+/* @least to @most numbers with commas between. */
+gboolean       ts_cli_parse_numbers  (const char         *option,
+                                      const char         *text,
+                                      double             *numbers,
+                                      guint               least,
+                                      guint               most,
+                                      guint              *n,
+                                      GError            **error);
+gboolean       ts_cli_parse_lab      (const char         *option,
+                                      const char         *text,
+                                      TsLab              *lab,
+                                      GError            **error);
+/* X,Y:X,Y[:X,Y...]: a new array of TsPoint. */
+GArray        *ts_cli_parse_points   (const char         *option,
+                                      const char         *text,
+                                      GError            **error);
+gboolean       ts_cli_check_range    (const char         *option,
+                                      int                 value,
+                                      int                 least,
+                                      int                 most,
+                                      GError            **error);
+
+/* --grey, --chart and --chart-reference: the correction of a photograph. */
+typedef struct
+{
+  char *grey;
+  char *chart;
+  char *reference;
+} TsCliCorrection;
+
+void           ts_cli_correction_clear (TsCliCorrection        *self);
+gboolean       ts_cli_correction_parse (const TsCliCorrection  *self,
+                                        TsCorrectionSettings   *settings,
+                                        GError                **error);
+
+/* Pieces of answers. */
+void           ts_cli_set_lab         (JsonObject              *object,
+                                       const char              *member,
+                                       TsLab                    lab);
+JsonObject    *ts_cli_build_spot      (const TsSpot            *spot,
+                                       gboolean                 on_run);
+JsonObject    *ts_cli_build_recipe    (const TsPaintSet        *set,
+                                       const TsRecipe          *recipe);
+JsonObject    *ts_cli_build_target    (const TsPaintSet        *set,
+                                       TsLab                    target,
+                                       const TsRecipe          *recipes,
+                                       guint                    n_recipes,
+                                       double                   reach);
+void           ts_cli_set_curve       (JsonObject              *answer,
+                                       const TsCurve           *curve);
+void           ts_cli_set_steps       (JsonObject              *answer,
+                                       const TsStair           *stair);
+void           ts_cli_set_checks      (JsonObject              *answer,
+                                       const TsSurfaceResult   *result);
+void           ts_cli_set_correction  (JsonObject              *answer,
+                                       const TsCorrection      *correction,
+                                       const TsChartReading    *reading);
+void           ts_cli_append_lab      (GString                 *text,
+                                       TsLab                    lab);
+
+G_DEFINE_AUTO_CLEANUP_CLEAR_FUNC (TsCliCorrection, ts_cli_correction_clear)
+
+G_END_DECLS
