@@ -21,7 +21,8 @@ typedef struct
 } TsSpot;
 
 /* Measures the disc at x, y: pixels whose centres lie in it, after leaving out clipped ones and the
- * farthest tenth (all are kept where every one is clipped). Fails where the disc leaves the picture. */
+ * farthest tenth (all are kept where every one is clipped). Of a disc over the edge the part inside
+ * counts; fails where its centre lies outside the picture. */
 gboolean ts_spot_measure (const TsImage       *image,
                           const TsCorrection  *correction,
                           double               x,
