@@ -25,7 +25,7 @@
 #define CHART_DISTANCE_WEIGHT 0.05
 #define CHART_LIGHTNESS_SHARE 0.7
 
-#define LEAST_ROOT 1e-6 /* where a channel is below 0 a root has no value */
+#define LEAST_LIGHT 1e-6 /* below it the tone curve is a straight line */
 
 /* A card's channels: darker cannot be told from noise, and wider apart is no grey card. */
 #define DARKEST_CARD 0.002
@@ -74,9 +74,9 @@ tone_log (const TsTone *self, double l)
 double
 ts_tone_apply (const TsTone *self, double x)
 {
-  if (x > LEAST_ROOT)
+  if (x > LEAST_LIGHT)
     return exp (tone_log (self, log (x)));
-  return x * exp (tone_log (self, log (LEAST_ROOT))) / LEAST_ROOT;
+  return x * exp (tone_log (self, log (LEAST_LIGHT))) / LEAST_LIGHT;
 }
 
 /**
@@ -101,12 +101,13 @@ ts_correction_model_tone (const TsCorrectionModel *self, TsRgb rgb)
  * @terms: (out): r, g, b and, with 6, the roots of rg, gb and rb
  *
  * The terms of degree 1 and 2 of root-polynomial colour correction (Finlayson, Mackiewicz and
- * Hurlbert 2015, IEEE Trans. Image Processing 24(5)). Each scales as exposure does.
+ * Hurlbert 2015, IEEE Trans. Image Processing 24(5)). Each scales as exposure does. A channel below
+ * 0 counts as 0 under a root.
  */
 void
 ts_correction_terms (TsRgb rgb, guint n_terms, double terms[TS_CORRECTION_MAX_TERMS])
 {
-  double r = MAX (rgb.r, LEAST_ROOT), g = MAX (rgb.g, LEAST_ROOT), b = MAX (rgb.b, LEAST_ROOT);
+  double r = MAX (rgb.r, 0.0), g = MAX (rgb.g, 0.0), b = MAX (rgb.b, 0.0);
 
   terms[0] = rgb.r;
   terms[1] = rgb.g;

@@ -17,6 +17,9 @@
 /* Neighbouring pixels are not independent: of a Bayer mosaic (US patent 3,971,065, 1976) half the
  * sites are green and a quarter red or blue, and the rest is interpolated. So a quarter counts. */
 #define INDEPENDENT_SHARE 0.25
+/* The farthest tenth took its part of the spread: a normal distribution cut at 1.645 to both sides
+ * keeps this share of its standard deviation, sqrt (1 - 2 1.645 phi (1.645) / 0.9). */
+#define SPREAD_LEFT 0.789
 /* What a few pixels cannot tell about their spread: common practice, no source. */
 #define USUAL_SPREAD_L 1.0
 #define LEAST_ERROR_L 0.05
@@ -126,7 +129,8 @@ static double
 error_of_mean (double sd, gsize n)
 {
   double independent = MAX (1.0, INDEPENDENT_SHARE * (double)n);
-  double variance = ((independent - 1.0) * sd * sd + USUAL_SPREAD_L * USUAL_SPREAD_L) / independent;
+  double variance =
+    ((independent - 1.0) * whole * whole + USUAL_SPREAD_L * USUAL_SPREAD_L) / independent;
 
   return MAX (sqrt (variance / independent), LEAST_ERROR_L);
 }
