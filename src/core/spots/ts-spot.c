@@ -129,6 +129,7 @@ static double
 error_of_mean (double sd, gsize n)
 {
   double independent = MAX (1.0, INDEPENDENT_SHARE * (double)n);
+  double whole = sd / SPREAD_LEFT;
   double variance =
     ((independent - 1.0) * whole * whole + USUAL_SPREAD_L * USUAL_SPREAD_L) / independent;
 
