@@ -28,6 +28,15 @@ TsImage       *ts_image_new_from_bytes   (GBytes           *bytes,
                                           TsProgressFunc    progress,
                                           gpointer          progress_data,
                                           GError          **error);
+/* The same for a first view: a JPEG is decoded at 1/2, 1/4 or 1/8 of its size, the largest with at
+ * most @max_pixels, or 1/8, in a fraction of the time. A PNG has no shortcut and comes whole: where
+ * the width is ts_image_get_full_width(), nothing is left to open. */
+TsImage       *ts_image_open_reduced     (const char       *path,
+                                          guint64           max_pixels,
+                                          GCancellable     *cancellable,
+                                          TsProgressFunc    progress,
+                                          gpointer          progress_data,
+                                          GError          **error);
 /* Takes @pixels: packed rows of @format. */
 TsImage       *ts_image_new_from_pixels  (GBytes           *pixels,
                                           guint             width,
@@ -39,6 +48,9 @@ void           ts_image_unref            (TsImage          *self);
 
 guint          ts_image_get_width        (const TsImage    *self);
 guint          ts_image_get_height       (const TsImage    *self);
+/* Of the picture in the file, upright; more than the width and height after a reduction. */
+guint          ts_image_get_full_width   (const TsImage    *self);
+guint          ts_image_get_full_height  (const TsImage    *self);
 TsPixelFormat  ts_image_get_format       (const TsImage    *self);
 TsProfile     *ts_image_get_profile      (const TsImage    *self);
 /* What the painter should be told about how the file was read ("No colour profile in the picture;
