@@ -2,23 +2,21 @@
  *
  * SPDX-License-Identifier: GPL-3.0-or-later
  */
-#include "curve/ts-curve-private.h"
+#include "curve/ts-curve-band.h"
 
 #include "base/ts-error.h"
-#include "curve/ts-curve-basis.h"
 
-#include <gsl/gsl_errno.h>
-#include <gsl/gsl_linalg.h>
+#include <gsl/gsl_cdf.h>
 #include <math.h>
-#include <string.h>
 
-#define ROUNDS 8
-
-typedef struct
-{
-  gsl_matrix *normal, *chol;
-  gsl_vector *right, *solution;
-} System;
+/* Values from which on an outlier can be told from the rest. */
+#define LEAST_ROBUST 6
+/* Named an outlier: farther off than this many deviations, or where it more likely is one. */
+#define FAR 3.3
+/* Spots do not follow one curve: noise, L*; or times what was stated, where that is not small. */
+#define MOST_NOISE 8.0
+#define MOST_FACTOR 5.0
+#define LEAST_NOISE 3.0
 
 static gboolean
 check_samples (const TsCurveSample *samples, gsize n_samples, GError **error)
@@ -47,159 +45,161 @@ check_samples (const TsCurveSample *samples, gsize n_samples, GError **error)
   return TRUE;
 }
 
-static void
-solve (System *system, guint segments, const TsCurveSample *samples, const double *weight, gsize n,
-       gsize channel, double smooth, double *coefficients)
-{
-  guint k = segments + 3;
-
-  gsl_matrix_set_zero (system->normal);
-  gsl_vector_set_zero (system->right);
-  for (gsize i = 0; i < n; i++)
-    {
-      TsBasis basis = ts_basis_at (segments, samples[i].position);
-      double value = (&samples[i].lab.L)[channel];
-
-      for (guint u = 0; u < TS_BASIS_ORDER; u++)
-        {
-          *gsl_vector_ptr (system->right, basis.first + u) += weight[i] * basis.weight[u] * value;
-          for (guint v = 0; v < TS_BASIS_ORDER; v++)
-            *gsl_matrix_ptr (system->normal, basis.first + u, basis.first + v) +=
-              weight[i] * basis.weight[u] * basis.weight[v];
-        }
-    }
-  for (guint i = 0; i + 2 < k; i++)
-    for (guint u = 0; u < 3; u++)
-      for (guint v = 0; v < 3; v++)
-        *gsl_matrix_ptr (system->normal, i + u, i + v) +=
-          smooth * (u == 1 ? -2.0 : 1.0) * (v == 1 ? -2.0 : 1.0);
-  for (guint i = 0; i < k; i++)
-    *gsl_matrix_ptr (system->normal, i, i) += 1e-6;
-  gsl_linalg_cholesky_decomp1 (system->normal);
-  gsl_linalg_cholesky_solve (system->normal, system->right, system->solution);
-  for (guint i = 0; i < k; i++)
-    coefficients[i] = gsl_vector_get (system->solution, i);
-}
-
-/* Pool-adjacent-violators (Ayer et al. 1955): falling. */
-static void
-make_falling (double *b, guint k)
-{
-  double mean[TS_CURVE_MAX_SPLINES];
-  guint count[TS_CURVE_MAX_SPLINES], n = 0;
-
-  for (guint i = 0; i < k; i++)
-    {
-      mean[n] = b[i];
-      count[n++] = 1;
-      while (n > 1 && mean[n - 1] > mean[n - 2])
-        {
-          mean[n - 2] = (mean[n - 2] * count[n - 2] + mean[n - 1] * count[n - 1]) /
-                        (count[n - 2] + count[n - 1]);
-          count[n - 2] += count[n - 1];
-          n--;
-        }
-    }
-  for (guint i = 0, at = 0; i < n; i++)
-    for (guint j = 0; j < count[i]; j++)
-      b[at++] = mean[i];
-}
-
-/* Falling to the least coefficient, rising after it where that rise is more than @least. */
-static TsCurveShape
-shape_coefficients (double *b, guint k, double least)
-{
-  guint m = 0;
-  double rising[TS_CURVE_MAX_SPLINES];
-
-  for (guint i = 0; i < k; i++)
-    if (b[i] < b[m])
-      m = i;
-  if (m < 2 || m + 3 > k || b[k - 1] - b[m] < least)
-    {
-      make_falling (b, k);
-      return TS_CURVE_FALLING;
-    }
-  make_falling (b, m + 1);
-  for (guint i = m; i < k; i++)
-    rising[k - 1 - i] = fmax (b[i], b[m]);
-  make_falling (rising, k - m);
-  for (guint i = m; i < k; i++)
-    b[i] = rising[k - 1 - i];
-  return TS_CURVE_FALLING_THEN_RISING;
-}
+/* Places are told apart when they are farther from each other than this. */
+#define SAME_PLACE 1e-6
 
 static int
-compare_doubles (const void *one, const void *other)
+compare_positions (const void *one, const void *other)
 {
   double a = *(const double *)one, b = *(const double *)other;
 
   return (a > b) - (a < b);
 }
 
-static double
-robust_noise (const double *residual, gsize n)
+/* Enough for what the samples can show, and no more. */
+static guint
+choose_segments (const TsCurveSample *samples, gsize n)
 {
-  g_autofree double *size = g_new (double, n);
-  double noise;
+  g_autofree double *position = g_new (double, n);
+  guint distinct = 1;
 
   for (gsize i = 0; i < n; i++)
-    size[i] = fabs (residual[i]);
-  qsort (size, n, sizeof *size, compare_doubles);
-  noise = 1.4826 * size[n / 2];
-  return fmax (noise, 0.3);
+    position[i] = samples[i].position;
+  qsort (position, n, sizeof *position, compare_positions);
+  for (gsize i = 1; i < n; i++)
+    if (position[i] - position[i - 1] > SAME_PLACE)
+      distinct++;
+  return CLAMP (distinct < 10 ? distinct + 2 : distinct, 7, TS_CURVE_MAX_SEGMENTS);
 }
 
+/* The standard errors are used where every sample has one. */
+static gboolean
+have_errors (const TsCurveSample *samples, gsize n)
+{
+  for (gsize i = 0; i < n; i++)
+    if (!(samples[i].standard_error > 0.0))
+      return FALSE;
+  return TRUE;
+}
+
+static double
+get_channel (TsLab lab, guint channel)
+{
+  return channel == 0 ? lab.L : channel == 1 ? lab.a : lab.b;
+}
+
+/* Gathers one channel; of @keep only those that are not outliers, or %NULL. */
+static void
+gather (TsCurveData *data, const TsCurveSample *samples, gsize n, guint segments, guint channel,
+        const gboolean *outlier)
+{
+  gboolean stated = channel == 0 && have_errors (samples, n);
+
+  *data = (TsCurveData){
+    .segments = segments,
+    .basis = g_new (TsBasis, n),
+    .value = g_new (double, n),
+    .variance = g_new (double, n),
+    .centre = channel == 0 ? 50.0 : 0.0,
+    .degrees = stated ? 6.0 : 2.0,
+    .factor = stated ? 1.0 : 2.25,
+    .robust = channel == 0 && n >= LEAST_ROBUST,
+  };
+  for (gsize i = 0; i < n; i++)
+    {
+      double se = stated ? samples[i].standard_error : 1.0;
+
+      if (outlier != NULL && outlier[i])
+        continue;
+      data->basis[data->n] = ts_basis_at (segments, samples[i].position);
+      data->value[data->n] = get_channel (samples[i].lab, channel);
+      data->variance[data->n] = se * se;
+      data->n++;
+    }
+}
+
+static void
+name_outliers (TsCurve *curve, const TsCurveEnsemble *ensemble, const TsCurveData *data,
+               const TsCurveSample *samples)
+{
+  double factor = ts_curve_ensemble_factor (ensemble), squares = 0.0;
+
+  for (gsize i = 0; i < data->n; i++)
+    {
+      double sigma = sqrt (factor * data->variance[i]);
+      double share = ts_curve_ensemble_share (ensemble, i);
+      double far = MIN (FAR, ts_curve_model_crossing (sigma));
+
+      curve->residual[i] = samples[i].lab.L - ts_curve_get_lightness (curve, samples[i].position);
+      curve->outlier[i] = data->robust && share < 0.5 && fabs (curve->residual[i]) > far * sigma;
+      squares += data->variance[i];
+    }
+  curve->noise = sqrt (factor * squares / data->n);
+  curve->sound =
+    !ensemble->reversed && curve->noise <= MOST_NOISE &&
+    (data->factor != 1.0 || factor <= MOST_FACTOR * MOST_FACTOR || curve->noise <= LEAST_NOISE);
+}
+
+/* a* and b* have no shape to keep; what is an outlier in lightness is left out of them too. */
+static void
+fit_hue (TsCurve *curve, const TsCurveSample *samples)
+{
+  for (guint channel = 1; channel <= 2; channel++)
+    {
+      double *coefficients = channel == 1 ? curve->a : curve->b;
+      g_autoptr (TsCurveEnsemble) ensemble = NULL;
+      TsCurveData data;
+
+      gather (&data, samples, curve->n_samples, curve->segments, channel, curve->outlier);
+      ensemble = ts_curve_ensemble_fit (&data, TS_CURVE_RULE_POLISHED);
+      for (guint i = 0; i < curve->segments + 3; i++)
+        coefficients[i] = ensemble->coefficients[i];
+      ts_curve_data_clear (&data);
+    }
+}
+
+/**
+ * ts_curve_fit:
+ * @samples: (array length=n_samples): measured spots in any order; L* under D50, -20 to 200
+ * @n_samples: at least 1
+ * @rule: the shapes that are allowed
+ * @error: return location for an error, or %NULL
+ *
+ * Penalised splines (Eilers and Marx 1996) under a family of priors, averaged by their marginal
+ * likelihood; outliers by a mixture of a normal and an even distribution; the shape by comparing
+ * the marginal likelihoods of a curve that falls and of one that falls and then rises. Standard
+ * errors weigh the samples where all have one, and the noise is estimated in any case. Same
+ * samples, same curve. About a millisecond; linear in @n_samples.
+ *
+ * Returns: (transfer full) (nullable): the curve, or %NULL with %TS_ERROR_TOO_FEW or
+ * %TS_ERROR_BAD_VALUE set
+ */
 TsCurve *
 ts_curve_fit (const TsCurveSample *samples, gsize n_samples, TsCurveRule rule, GError **error)
 {
-  TsCurve *self;
-  g_autofree double *weight = NULL;
-  System system;
-  guint k;
+  g_autoptr (TsCurve) curve = NULL;
+  g_autoptr (TsCurveEnsemble) ensemble = NULL;
+  TsCurveData data;
 
   g_return_val_if_fail (error == NULL || *error == NULL, NULL);
 
   if (!check_samples (samples, n_samples, error))
     return NULL;
-  self = ts_curve_new (n_samples);
-  self->segments = CLAMP (n_samples, 7, 20);
-  k = self->segments + 3;
-  weight = g_new (double, n_samples);
-  system = (System){ gsl_matrix_alloc (k, k), NULL, gsl_vector_alloc (k), gsl_vector_alloc (k) };
-  for (gsize i = 0; i < n_samples; i++)
-    weight[i] = 1.0;
-  for (guint round = 0; round < ROUNDS; round++)
-    {
-      solve (&system, self->segments, samples, weight, n_samples, 0, 3.0, self->L);
-      for (gsize i = 0; i < n_samples; i++)
-        self->residual[i] = samples[i].lab.L - ts_curve_get_lightness (self, samples[i].position);
-      self->noise = robust_noise (self->residual, n_samples);
-      for (gsize i = 0; i < n_samples; i++)
-        {
-          double r = self->residual[i] / (4.7 * self->noise);
-
-          weight[i] = fabs (r) < 1.0 ? (1.0 - r * r) * (1.0 - r * r) : 0.0;
-          self->outlier[i] = n_samples >= 6 && fabs (self->residual[i]) > 4.0 * self->noise;
-        }
-    }
-  solve (&system, self->segments, samples, weight, n_samples, 1, 3.0, self->a);
-  solve (&system, self->segments, samples, weight, n_samples, 2, 3.0, self->b);
-  self->shape = rule == TS_CURVE_RULE_POLISHED ? TS_CURVE_FREE
-                                               : shape_coefficients (self->L, k, 3.0 * self->noise);
-  ts_curve_find_ends (self);
-  self->core.low = MAX (self->core.value - 0.1, 0.0);
-  self->core.high = MIN (self->core.value + 0.1, 1.0);
-  self->sound = self->noise < 8.0;
-  for (guint i = 0; i <= TS_CURVE_BAND_SEGMENTS; i++)
-    {
-      double L = ts_curve_get_lightness (self, (double)i / TS_CURVE_BAND_SEGMENTS);
-
-      self->low[i] = L - 2.0 * self->noise;
-      self->high[i] = L + 2.0 * self->noise;
-    }
-  gsl_matrix_free (system.normal);
-  gsl_vector_free (system.right);
-  gsl_vector_free (system.solution);
-  return self;
+  curve = ts_curve_new (n_samples);
+  curve->segments = choose_segments (samples, n_samples);
+  gather (&data, samples, n_samples, curve->segments, 0, NULL);
+  ensemble = ts_curve_ensemble_fit (&data, rule);
+  curve->shape = ensemble->shape;
+  curve->may_rise = ensemble->may_rise;
+  curve->reversed = ensemble->reversed;
+  for (guint i = 0; i < curve->segments + 3; i++)
+    curve->L[i] = ensemble->coefficients[i];
+  ts_curve_find_ends (curve);
+  ts_curve_band_fill (curve, ensemble, &data,
+                      gsl_cdf_tdist_Pinv (0.975, ts_curve_ensemble_degrees (ensemble, &data)));
+  ts_curve_band_find_places (curve, ensemble, &data);
+  name_outliers (curve, ensemble, &data, samples);
+  fit_hue (curve, samples);
+  ts_curve_data_clear (&data);
+  return g_steal_pointer (&curve);
 }

@@ -5,7 +5,7 @@
 #include "steps/ts-stair-lift.h"
 
 /* A surface whose lightness varies less than this is even, L*. */
-#define EVEN 1e-6
+#define EVEN 1e-3
 
 static double
 between (double one, double other, double share)
@@ -40,6 +40,7 @@ ts_stair_lift_init (TsStairLift *self, const TsCurve *curve, const TsStairSettin
   self->top = ts_curve_find_lightness (curve, G_MAXDOUBLE);
   self->photo_top = ts_curve_get_lightness (curve, self->top);
   self->photo_core = ts_curve_get_lightness (curve, self->core);
+  self->even = !(self->photo_top - self->photo_core > EVEN);
   self->mixed_top = self->photo_top;
   self->mixed_core = self->photo_core;
   if (settings->has_light)
@@ -54,10 +55,8 @@ ts_stair_lift_init (TsStairLift *self, const TsCurve *curve, const TsStairSettin
 static double
 get_depth (const TsStairLift *self, double position, double L)
 {
-  double fall = self->photo_top - self->photo_core;
-
-  if (fall > EVEN)
-    return CLAMP ((self->photo_top - L) / fall, 0.0, 1.0);
+  if (!self->even)
+    return CLAMP ((self->photo_top - L) / (self->photo_top - self->photo_core), 0.0, 1.0);
   return self->core != self->top
            ? CLAMP ((position - self->top) / (self->core - self->top), 0.0, 1.0)
            : 0.0;

@@ -13,10 +13,11 @@ typedef struct
 {
   const TsCurve         *curve;
   const TsStairSettings *settings;
-  double top, core;           /* places of the lightest and of the darkest colour of the fall */
+  double top, core;             /* places of the lightest and of the darkest colour of the fall */
   double photo_top, photo_core; /* L* there */
   double mixed_top, mixed_core; /* L* there with the colours of light and shadow mixed in */
-  double light, dark;         /* wanted L* there */
+  double light, dark;           /* wanted L* there */
+  gboolean even;                /* there is no fall to speak of */
 } TsStairLift;
 
 void   ts_stair_lift_init (TsStairLift           *self,

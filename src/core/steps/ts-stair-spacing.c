@@ -146,7 +146,7 @@ space_by_lightness (const TsStairLift *lift, double *share, guint n_steps)
   for (guint i = 0; i < n_steps; i++)
     {
       share[i] = i / (n_steps - 1.0);
-      if (fall > 0.0 && i > 0 && i + 1 < n_steps)
+      if (!lift->even && i > 0 && i + 1 < n_steps)
         share[i] =
           (ts_curve_find_lightness (lift->curve, lift->photo_top - share[i] * fall) - lift->top) /
           (lift->core - lift->top);

@@ -1,0 +1,241 @@
+/* ts-curve-ensemble.c: fits under many priors, averaged, and the shape they agree on
+ *
+ * SPDX-License-Identifier: GPL-3.0-or-later
+ */
+#include "curve/ts-curve-ensemble.h"
+
+#include <math.h>
+#include <stdlib.h>
+
+/* A prior with less than this share of the best one's weight is left out. */
+#define LEAST_WEIGHT 0.01
+/* Priors on which the shapes are compared. */
+#define COMPARED 3
+/* Above so many values the robust rounds are run for one prior of each order. */
+#define MANY 400
+/* Values below which no rise can be told. */
+#define FEW 5
+/* Evidence for a rise, twice the logarithm of the ratio of likelihoods: enough to show one, and to
+ * say that there may be one. */
+#define RISES 4.0
+#define MAY_RISE 2.0
+#define LEAST_RISE 1.5 /* L* */
+/* Evidence that a run was drawn from shadow to lit. */
+#define REVERSED 10.0
+
+static int
+compare_scores (const void *one, const void *other)
+{
+  double a = ((const TsCurveModel *)one)->score, b = ((const TsCurveModel *)other)->score;
+
+  return (a > b) - (a < b);
+}
+
+static void
+fit_priors (TsCurveEnsemble *self, const TsCurveData *data)
+{
+  for (guint order = 0; order < TS_PRIOR_ORDERS; order++)
+    {
+      guint first = order * TS_PRIOR_AMPLITUDES;
+      guint middle = first + TS_PRIOR_AMPLITUDES / 2;
+
+      for (guint i = first; i < first + TS_PRIOR_AMPLITUDES; i++)
+        {
+          ts_curve_prior_init (&self->prior[i], data->segments, order + 1, i - first);
+          ts_curve_model_init (&self->free[i], data, &self->prior[i]);
+        }
+      if (data->n > MANY)
+        ts_curve_model_fit (&self->free[middle], data, NULL);
+      for (guint i = first; i < first + TS_PRIOR_AMPLITUDES; i++)
+        if (data->n <= MANY || i != middle)
+          ts_curve_model_fit (&self->free[i], data,
+                              data->n > MANY ? self->free[middle].share : NULL);
+    }
+  qsort (self->free, TS_PRIORS, sizeof *self->free, compare_scores);
+}
+
+/* Weights from scores; @models are all there are, or the best of them. */
+static void
+weigh (const TsCurveModel *models, guint n, double *weight)
+{
+  double least = G_MAXDOUBLE, sum = 0.0;
+
+  for (guint i = 0; i < n; i++)
+    least = MIN (least, models[i].score);
+  for (guint i = 0; i < n; i++)
+    {
+      weight[i] = exp (-0.5 * (models[i].score - least));
+      if (weight[i] < LEAST_WEIGHT)
+        weight[i] = 0.0;
+      sum += weight[i];
+    }
+  for (guint i = 0; i < n; i++)
+    weight[i] /= sum;
+}
+
+static void
+keep_best (TsCurveEnsemble *self)
+{
+  double limit = self->free[0].score - 2.0 * log (LEAST_WEIGHT);
+
+  for (self->n = 1; self->n < TS_ENSEMBLE_MOST && self->free[self->n].score < limit;)
+    self->n++;
+}
+
+static double
+fit_one_shape (const TsCurveModel *free, const TsCurveData *data, guint *turn, gboolean rising,
+               TsCurveModel *shaped)
+{
+  ts_curve_model_copy (shaped, free, data);
+  if (rising)
+    *turn = ts_curve_shape_fit (shaped, data, NULL);
+  else
+    ts_curve_shape_fit (shaped, data, turn);
+  return shaped->score;
+}
+
+/* How much the curve falls to its turn, and rises after it, L*. */
+static void
+measure_heights (const TsCurveModel *model, const TsCurveData *data, guint turn, double *fall,
+                 double *rise)
+{
+  TsBasis lit = ts_basis_at (data->segments, 0.0), shadow = ts_basis_at (data->segments, 1.0);
+  double least = model->coefficients[turn];
+
+  *fall = ts_basis_sum (&lit, model->coefficients) - least;
+  *rise = ts_basis_sum (&shadow, model->coefficients) - least;
+}
+
+/* Compares the shapes on the best priors. */
+static void
+choose_shape (TsCurveEnsemble *self, const TsCurveData *data)
+{
+  guint last = data->segments + 2, falling = last, rising = 0;
+  double likely[3] = { 0.0 }, first[3] = { 0.0 }, fall = 0.0, rise = 0.0, evidence;
+
+  for (guint i = 0; i < MIN (self->n, COMPARED); i++)
+    for (guint shape = 0; shape < 3; shape++)
+      {
+        TsCurveModel shaped;
+        guint turn = shape == 1 ? 0 : shape == 0 ? falling : rising;
+        double score = fit_one_shape (&self->free[i], data, &turn, shape == 1, &shaped);
+
+        if (i == 0)
+          {
+            first[shape] = score;
+            if (shape == 1)
+              {
+                self->turn = turn;
+                measure_heights (&shaped, data, turn, &fall, &rise);
+              }
+          }
+        likely[shape] += exp (-0.5 * (score - first[shape]));
+        ts_curve_model_clear (&shaped);
+      }
+  for (guint shape = 0; shape < 3; shape++)
+    first[shape] -= 2.0 * log (likely[shape]);
+  evidence = first[0] - first[1];
+  if (!(rise >= LEAST_RISE && rise <= fall) || data->n < FEW)
+    evidence = 0.0;
+  self->may_rise = evidence >= MAY_RISE;
+  self->reversed = first[2] + REVERSED < MIN (first[0], first[1]);
+  self->shape = evidence >= RISES ? TS_CURVE_FALLING_THEN_RISING : TS_CURVE_FALLING;
+  if (self->shape == TS_CURVE_FALLING)
+    self->turn = last;
+}
+
+/* Rounding must not leave a curve that falls a place where it rises. */
+static void
+hold_shape (TsCurveEnsemble *self, guint n)
+{
+  double *c = self->coefficients;
+
+  for (guint i = 0; i < n; i++)
+    c[i] = MAX (c[i], 0.0);
+  for (guint i = 1; i <= self->turn; i++)
+    c[i] = MIN (c[i], c[i - 1]);
+  for (guint i = self->turn + 1; i < n; i++)
+    c[i] = MAX (c[i], c[i - 1]);
+}
+
+static void
+average (TsCurveEnsemble *self, const TsCurveData *data)
+{
+  weigh (self->shaped, self->n, self->weight);
+  for (guint k = 0; k < self->n; k++)
+    for (guint i = 0; i < data->segments + 3; i++)
+      self->coefficients[i] += self->weight[k] * self->shaped[k].coefficients[i];
+}
+
+/**
+ * ts_curve_ensemble_fit:
+ * @data: what is to be fitted
+ * @rule: the shapes that are allowed
+ *
+ * One penalty picked from the data knows too little of its own doubt; the average over a family,
+ * weighted by marginal likelihood, is nearer to the truth and has an honest band.
+ *
+ * Returns: (transfer full): the fits
+ */
+TsCurveEnsemble *
+ts_curve_ensemble_fit (const TsCurveData *data, TsCurveRule rule)
+{
+  TsCurveEnsemble *self = g_new0 (TsCurveEnsemble, 1);
+
+  fit_priors (self, data);
+  keep_best (self);
+  self->shape = TS_CURVE_FREE;
+  if (rule == TS_CURVE_RULE_SURFACE)
+    choose_shape (self, data);
+  for (guint k = 0; k < self->n; k++)
+    {
+      ts_curve_model_copy (&self->shaped[k], &self->free[k], data);
+      if (rule == TS_CURVE_RULE_SURFACE)
+        ts_curve_shape_fit (&self->shaped[k], data, &self->turn);
+    }
+  average (self, data);
+  if (rule == TS_CURVE_RULE_SURFACE)
+    hold_shape (self, data->segments + 3);
+  return self;
+}
+
+void
+ts_curve_ensemble_free (TsCurveEnsemble *self)
+{
+  for (guint i = 0; i < TS_PRIORS; i++)
+    ts_curve_model_clear (&self->free[i]);
+  for (guint i = 0; i < TS_ENSEMBLE_MOST; i++)
+    ts_curve_model_clear (&self->shaped[i]);
+  g_free (self);
+}
+
+double
+ts_curve_ensemble_share (const TsCurveEnsemble *self, gsize index)
+{
+  double share = 0.0;
+
+  for (guint k = 0; k < self->n; k++)
+    share += self->weight[k] * self->shaped[k].share[index];
+  return share;
+}
+
+double
+ts_curve_ensemble_factor (const TsCurveEnsemble *self)
+{
+  double factor = 0.0;
+
+  for (guint k = 0; k < self->n; k++)
+    factor += self->weight[k] * self->shaped[k].factor;
+  return factor;
+}
+
+double
+ts_curve_ensemble_degrees (const TsCurveEnsemble *self, const TsCurveData *data)
+{
+  double degrees = data->degrees;
+
+  for (guint k = 0; k < self->n; k++)
+    degrees +=
+      self->weight[k] * (ts_curve_model_sum_shares (&self->free[k], data) - self->free[k].freedom);
+  return MAX (degrees, 1.0);
+}

@@ -1,0 +1,41 @@
+/* ts-curve-ensemble.h: fits under many priors, averaged, and the shape they agree on
+ *
+ * SPDX-License-Identifier: GPL-3.0-or-later
+ */
+#pragma once
+
+#include "curve/ts-curve-private.h"
+#include "curve/ts-curve-shape.h"
+
+G_BEGIN_DECLS
+
+#define TS_ENSEMBLE_MOST 10
+
+/* The models of the most likely priors, the best one first. */
+typedef struct
+{
+  TsCurvePrior prior[TS_PRIORS];
+  TsCurveModel free[TS_PRIORS];          /* before any rule of shape */
+  TsCurveModel shaped[TS_ENSEMBLE_MOST];
+  double       weight[TS_ENSEMBLE_MOST]; /* they sum to 1 */
+  guint        n;
+  guint        turn;
+  TsCurveShape shape;
+  gboolean     may_rise, reversed;
+  double       coefficients[TS_BAND_MAX];
+} TsCurveEnsemble;
+
+TsCurveEnsemble *ts_curve_ensemble_fit  (const TsCurveData     *data,
+                                         TsCurveRule            rule);
+void             ts_curve_ensemble_free (TsCurveEnsemble       *self);
+/* Means over the ensemble. */
+double           ts_curve_ensemble_share   (const TsCurveEnsemble *self,
+                                            gsize                  index);
+double           ts_curve_ensemble_factor  (const TsCurveEnsemble *self);
+/* Degrees of freedom that are left for the error. */
+double           ts_curve_ensemble_degrees (const TsCurveEnsemble *self,
+                                            const TsCurveData     *data);
+
+G_DEFINE_AUTOPTR_CLEANUP_FUNC (TsCurveEnsemble, ts_curve_ensemble_free)
+
+G_END_DECLS

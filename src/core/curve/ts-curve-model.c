@@ -1,0 +1,256 @@
+/* ts-curve-model.c: measured values, and a curve through them under one prior
+ *
+ * SPDX-License-Identifier: GPL-3.0-or-later
+ */
+#include "curve/ts-curve-model.h"
+
+#include <math.h>
+#include <string.h>
+
+/* A value is an outlier with this chance, and then lies anywhere on the scale of lightness. */
+#define STRAY 0.05
+#define STRAY_DENSITY (STRAY / 100.0)
+/* Rounds with the weights of Student's t of so many degrees, then with shares. */
+#define HEAVY_ROUNDS 6
+#define HEAVY_DEGREES 3.0
+#define SHARE_ROUNDS 10
+#define SETTLED 1e-3
+/* The variances are never less than this times what was stated. */
+#define LEAST_FACTOR 0.09
+
+void
+ts_curve_data_clear (TsCurveData *self)
+{
+  g_clear_pointer (&self->basis, g_free);
+  g_clear_pointer (&self->value, g_free);
+  g_clear_pointer (&self->variance, g_free);
+}
+
+void
+ts_curve_model_init (TsCurveModel *self, const TsCurveData *data, const TsCurvePrior *prior)
+{
+  *self = (TsCurveModel){ .prior = prior, .factor = data->factor };
+  self->share = g_new (double, data->n);
+  for (gsize i = 0; i < data->n; i++)
+    self->share[i] = 1.0;
+}
+
+void
+ts_curve_model_clear (TsCurveModel *self)
+{
+  g_clear_pointer (&self->share, g_free);
+}
+
+/* @self must be cleared or never filled. */
+void
+ts_curve_model_copy (TsCurveModel *self, const TsCurveModel *from, const TsCurveData *data)
+{
+  *self = *from;
+  self->share = g_memdup2 (from->share, data->n * sizeof *from->share);
+}
+
+double
+ts_curve_model_residual (const TsCurveModel *self, const TsCurveData *data, gsize index)
+{
+  return data->value[index] - ts_basis_sum (&data->basis[index], self->coefficients);
+}
+
+double
+ts_curve_model_crossing (double sigma)
+{
+  double ratio = (1.0 - STRAY) / (STRAY_DENSITY * sqrt (2.0 * G_PI) * sigma);
+
+  return ratio > 1.0 ? sqrt (2.0 * log (ratio)) : 0.0;
+}
+
+double
+ts_curve_model_sum_shares (const TsCurveModel *self, const TsCurveData *data)
+{
+  double sum = 0.0;
+
+  for (gsize i = 0; i < data->n; i++)
+    sum += self->share[i];
+  return sum;
+}
+
+/* Sums the normal equations, each value weighted by its share. */
+void
+ts_curve_model_gather (TsCurveModel *self, const TsCurveData *data)
+{
+  ts_band_init (&self->normal, data->segments + 3);
+  memset (self->right, 0, sizeof self->right);
+  for (gsize i = 0; i < data->n; i++)
+    {
+      const TsBasis *basis = &data->basis[i];
+      double weight = self->share[i] / data->variance[i];
+
+      for (guint u = 0; u < TS_BASIS_ORDER; u++)
+        {
+          double part = weight * basis->weight[u];
+
+          self->right[basis->first + u] += part * data->value[i];
+          for (guint v = u; v < TS_BASIS_ORDER; v++)
+            self->normal.row[basis->first + u][v - u] += part * basis->weight[v];
+        }
+    }
+}
+
+/* The precision of the coefficients, and the right side that goes with it. */
+void
+ts_curve_model_precision (const TsCurveModel *self, const TsCurveData *data, TsBand *precision,
+                          double *right)
+{
+  double centre[TS_BAND_MAX];
+
+  for (guint i = 0; i < self->normal.n; i++)
+    centre[i] = data->centre;
+  ts_band_multiply (&self->prior->precision, centre, right);
+  *precision = self->prior->precision;
+  for (guint i = 0; i < precision->n; i++)
+    {
+      right[i] += self->right[i] / self->factor;
+      for (guint j = 0; j < TS_BAND_WIDTH; j++)
+        precision->row[i][j] += self->normal.row[i][j] / self->factor;
+    }
+}
+
+/* The most likely coefficients, and the freedom they take up. */
+static void
+solve_free (TsCurveModel *self, const TsCurveData *data)
+{
+  TsBand precision, inverse;
+
+  ts_curve_model_gather (self, data);
+  ts_curve_model_precision (self, data, &precision, self->coefficients);
+  ts_band_decompose (&precision);
+  ts_band_solve (&precision, self->coefficients);
+  ts_band_invert (&precision, &inverse);
+  self->freedom = ts_band_product_trace (&inverse, &self->normal) / self->factor;
+}
+
+static int
+compare_doubles (const void *one, const void *other)
+{
+  double a = *(const double *)one, b = *(const double *)other;
+
+  return (a > b) - (a < b);
+}
+
+/* The factor from the median residual, blended with what is expected; then the weights. */
+static void
+weigh_heavy (TsCurveModel *self, const TsCurveData *data, double *size)
+{
+  double spread;
+
+  for (gsize i = 0; i < data->n; i++)
+    size[i] = fabs (ts_curve_model_residual (self, data, i)) / sqrt (data->variance[i]);
+  for (gsize i = 0; i < data->n; i++)
+    self->share[i] = size[i];
+  qsort (size, data->n, sizeof *size, compare_doubles);
+  /* The median of the sizes of normal numbers is 0.6745 of their deviation. */
+  spread = 0.5 * (size[data->n / 2] + size[(data->n - 1) / 2]) / 0.6745;
+  self->factor =
+    (data->degrees * data->factor + data->n * spread * spread) / (data->degrees + data->n);
+  self->factor = fmax (self->factor, LEAST_FACTOR);
+  for (gsize i = 0; i < data->n; i++)
+    self->share[i] =
+      (HEAVY_DEGREES + 1.0) / (HEAVY_DEGREES + self->share[i] * self->share[i] / self->factor);
+}
+
+/* How sure each value is to belong to the curve, then the factor from those that do. */
+void
+ts_curve_model_judge (TsCurveModel *self, const TsCurveData *data)
+{
+  double sum = 0.0, squares = 0.0;
+
+  for (gsize i = 0; i < data->n; i++)
+    {
+      double r = ts_curve_model_residual (self, data, i);
+      double square = r * r / data->variance[i];
+      double scale = self->factor * data->variance[i];
+
+      if (data->robust)
+        {
+          double belongs =
+            (1.0 - STRAY) * exp (-0.5 * square / self->factor) / sqrt (2.0 * G_PI * scale);
+
+          self->share[i] = belongs / (belongs + STRAY_DENSITY);
+        }
+      sum += self->share[i];
+      squares += self->share[i] * square;
+    }
+  self->factor =
+    (data->degrees * data->factor + squares) / (data->degrees + fmax (sum - self->freedom, 0.0));
+  self->factor = fmax (self->factor, LEAST_FACTOR);
+}
+
+static double
+entropy (double share)
+{
+  return share > 0.0 ? share * log (share) : 0.0;
+}
+
+/* Minus twice the logarithm of the marginal likelihood, by Laplace's approximation about the
+ * coefficients as they stand (Wood 2011), with the shares as a variational bound. */
+void
+ts_curve_model_score (TsCurveModel *self, const TsCurveData *data)
+{
+  TsBand precision;
+  double right[TS_BAND_MAX], off[TS_BAND_MAX];
+  double score = 0.0;
+
+  for (gsize i = 0; i < data->n; i++)
+    {
+      double r = ts_curve_model_residual (self, data, i);
+      double p = self->share[i], scale = self->factor * data->variance[i];
+
+      score += p * (log (2.0 * G_PI * scale) + r * r / scale);
+      if (data->robust)
+        score += 2.0 * (entropy (p) + entropy (1.0 - p) - p * log (1.0 - STRAY) -
+                        (1.0 - p) * log (STRAY_DENSITY));
+    }
+  for (guint i = 0; i < self->normal.n; i++)
+    off[i] = self->coefficients[i] - data->centre;
+  ts_curve_model_precision (self, data, &precision, right);
+  ts_band_decompose (&precision);
+  self->score = score + ts_band_form (&self->prior->precision, off) + ts_band_log_det (&precision) -
+                self->prior->log_det +
+                data->degrees * (log (self->factor) + data->factor / self->factor);
+}
+
+/**
+ * ts_curve_model_fit:
+ * @self: a model
+ * @data: what it is fitted to
+ * @from: (nullable): shares to start from; %NULL finds them from nothing
+ *
+ * Fits without a rule of shape: heavy-tailed rounds that outliers cannot mislead, then rounds of
+ * expectation and maximisation that tell the outliers from the rest.
+ */
+void
+ts_curve_model_fit (TsCurveModel *self, const TsCurveData *data, const double *from)
+{
+  if (from != NULL)
+    memcpy (self->share, from, data->n * sizeof *from);
+  else if (data->robust)
+    {
+      g_autofree double *size = g_new (double, data->n);
+
+      for (guint round = 0; round < HEAVY_ROUNDS; round++)
+        {
+          solve_free (self, data);
+          weigh_heavy (self, data, size);
+        }
+    }
+  for (guint round = 0; round < SHARE_ROUNDS; round++)
+    {
+      double before = self->factor;
+
+      solve_free (self, data);
+      ts_curve_model_judge (self, data);
+      if (fabs (self->factor - before) < SETTLED * before)
+        break;
+    }
+  solve_free (self, data);
+  ts_curve_model_score (self, data);
+}
