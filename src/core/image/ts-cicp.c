@@ -53,6 +53,8 @@ static const Transfer all_transfers[] = {
 };
 /* clang-format on */
 
+#define SRGB_PRIMARIES 1
+#define SRGB_TRANSFER 13
 #define TRANSFER_PQ 16
 #define TRANSFER_HLG 18
 
@@ -233,12 +235,21 @@ append_colorants (GByteArray *tags, GByteArray *data, guint32 base, const Primar
     }
 }
 
+static char *
+dup_name (const Primaries *primaries, const Transfer *transfer, gboolean grey)
+{
+  if (primaries->code == SRGB_PRIMARIES && transfer->code == SRGB_TRANSFER)
+    return g_strdup (grey ? "sRGB's grey" : "sRGB");
+  return grey ? g_strdup (transfer->name)
+              : g_strdup_printf ("%s, %s", primaries->name, transfer->name);
+}
+
 static GBytes *
 write_profile (const Primaries *primaries, const Transfer *transfer, gboolean grey)
 {
   static const char *const curves[] = { "rTRC", "gTRC", "bTRC" };
   static const TsVec3 white = { { TS_D50_X, 1.0, TS_D50_Z } };
-  g_autofree char *name = g_strdup_printf ("%s, %s", primaries->name, transfer->name);
+  g_autofree char *name = dup_name (primaries, transfer, grey);
   g_autoptr (GByteArray) data = g_byte_array_new ();
   g_autoptr (GByteArray) tags = g_byte_array_new ();
   GByteArray *out = g_byte_array_new ();
@@ -348,7 +359,7 @@ ts_cicp_get_profile (const guint8 *code, gsize n, TsPixelFormat format, GError *
 TsProfile *
 ts_cicp_get_srgb (TsPixelFormat format, GError **error)
 {
-  static const guint8 srgb[TS_CICP_SIZE] = { 1, 13, 0, 1 };
+  static const guint8 srgb[TS_CICP_SIZE] = { SRGB_PRIMARIES, SRGB_TRANSFER, 0, 1 };
 
   return ts_cicp_get_profile (srgb, sizeof srgb, format, error);
 }

@@ -53,7 +53,7 @@ on_warning (png_structp png, png_const_charp message)
 
   for (gsize i = 0; i < G_N_ELEMENTS (chunks); i++)
     if (self->refused_colour == NULL && g_str_has_prefix (message, chunks[i]))
-      self->refused_colour = g_strdup (message);
+      self->refused_colour = g_utf8_make_valid (message, -1); /* it may quote the file */
 }
 
 static void
