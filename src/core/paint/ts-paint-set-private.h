@@ -9,6 +9,9 @@
 
 G_BEGIN_DECLS
 
+#define TS_PAINT_SURFACE_KEY   "surface:" /* how the comment on the surface begins */
+#define TS_PAINT_SWATCHES_WORD "swatches" /* in known_from: K and S refined by test swatches */
+
 struct _TsPaintSet
 {
   /* Owned */
@@ -24,5 +27,14 @@ struct _TsPaintSet
 TsPaintSet *ts_paint_set_new_from_table (TsCsv       *table,
                                          const char  *what,
                                          GError     **error);
+
+/* The set with new K and S of some paints, said to be refined by swatches and good within that 95 %
+ * radius; without @within, within what swatches usually give. */
+TsPaintSet *ts_paint_set_with_refined   (const TsPaintSet  *self,
+                                         const guint       *paints,
+                                         guint              n_paints,
+                                         const TsSpectrum  *K,
+                                         const TsSpectrum  *S,
+                                         const double      *within);
 
 G_END_DECLS

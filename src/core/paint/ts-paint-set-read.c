@@ -16,14 +16,12 @@
 
 #define MOST_PAINTS 1000
 #define LONGEST_NAME 200 /* characters */
-#define SURFACE_KEY "surface:"
-#define DEFAULT_K1 0.04 /* Fresnel at normal incidence for a refractive index of 1.5 */
-#define DEFAULT_K2 0.6  /* diffuse light from inside at that index (Saunderson 1942) */
+#define DEFAULT_K1 0.04  /* Fresnel at normal incidence for a refractive index of 1.5 */
+#define DEFAULT_K2 0.6   /* diffuse light from inside at that index (Saunderson 1942) */
 #define MOST_K1 0.5
 #define MOST_K2 0.95
 #define FEW_BANDS 8 /* films that tell less than this are no better than a masstone */
 #define MOST_ERROR 100.0
-#define SWATCHES_WORD "swatches" /* in known_from: K and S refined by test swatches */
 
 static const char *
 cell_of (const TsCsv *table, guint row, const char *column)
@@ -187,8 +185,8 @@ read_surface_comment (TsPaintSet *self, TsSurfaceReflection *surface, const char
     {
       const char *comment = ts_csv_get_comment (self->table, i);
 
-      if (!g_str_has_prefix (comment, SURFACE_KEY) ||
-          parse_surface (comment + strlen (SURFACE_KEY), surface))
+      if (!g_str_has_prefix (comment, TS_PAINT_SURFACE_KEY) ||
+          parse_surface (comment + strlen (TS_PAINT_SURFACE_KEY), surface))
         continue;
       g_set_error (
         error, TS_ERROR, TS_ERROR_BAD_VALUE,
@@ -349,7 +347,7 @@ read_known (TsPaintSet *self, TsPaint *paint, guint row, GError **error)
 
   if (paint->source != TS_SOURCE_DIRECT)
     return TRUE;
-  if (g_str_equal (cell_of (self->table, row, "known_from"), SWATCHES_WORD))
+  if (g_str_equal (cell_of (self->table, row, "known_from"), TS_PAINT_SWATCHES_WORD))
     {
       paint->source = TS_SOURCE_CALIBRATED;
       paint->error = ts_paint_source_error (paint->source, paint->kind);

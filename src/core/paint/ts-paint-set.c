@@ -4,7 +4,10 @@
  */
 #include "paint/ts-paint-set-private.h"
 
+#include "paint/ts-paint-reading.h"
 #include "paint/ts-paint-table.h"
+
+#define DIGITS 6 /* of K and S: a thousandth of what any swatch can tell */
 
 static void
 set_clear (gpointer data)
@@ -173,6 +176,52 @@ ts_paint_set_with_stock (const TsPaintSet *self, guint index, TsStock stock)
   ts_paint_table_set (table, index, "stock", ts_stock_to_word (stock));
   text = ts_paint_table_to_text (table);
   /* It was read once already, so nothing in it can be refused. */
+  return ts_paint_set_parse (text, -1, "paint set", NULL);
+}
+
+static void
+set_number (TsPaintTable *table, guint row, const char *column, double number, int digits)
+{
+  g_autoptr (GString) text = g_string_new (NULL);
+
+  ts_csv_append_number (text, number, digits, TRUE);
+  ts_paint_table_set (table, row, column, text->str);
+}
+
+static void
+set_surface_comment (TsPaintTable *table, TsSurfaceReflection surface)
+{
+  g_autoptr (GString) text = g_string_new (TS_PAINT_SURFACE_KEY " k1=");
+
+  ts_csv_append_number (text, surface.k1, DIGITS, TRUE);
+  g_string_append (text, " k2=");
+  ts_csv_append_number (text, surface.k2, DIGITS, TRUE);
+  ts_paint_table_set_comment (table, TS_PAINT_SURFACE_KEY, text->str);
+}
+
+TsPaintSet *
+ts_paint_set_with_refined (const TsPaintSet *self, const guint *paints, guint n_paints,
+                           const TsSpectrum *K, const TsSpectrum *S, const double *within)
+{
+  g_autoptr (TsPaintTable) table = ts_paint_table_new (self->table);
+  g_autofree char *text = NULL;
+
+  /* K and S only mean something with the surface they were found with. */
+  set_surface_comment (table, self->surface);
+  for (guint p = 0; p < n_paints; p++)
+    {
+      ts_paint_table_set (table, paints[p], "known_from", TS_PAINT_SWATCHES_WORD);
+      if (within != NULL)
+        set_number (table, paints[p], "known_within", within[p], 2);
+      for (guint i = 0; i < 2 * TS_BANDS; i++)
+        {
+          g_autofree char *column = ts_paint_column_dup_name (TS_SOURCE_CALIBRATED, i);
+
+          set_number (table, paints[p], column,
+                      i < TS_BANDS ? K[p].band[i] : S[p].band[i - TS_BANDS], DIGITS);
+        }
+    }
+  text = ts_paint_table_to_text (table);
   return ts_paint_set_parse (text, -1, "paint set", NULL);
 }
 

@@ -1,0 +1,230 @@
+/* test-paint-fit-published.c: calibration on measured watercolours
+ *
+ * SPDX-License-Identifier: GPL-3.0-or-later
+ *
+ * Chen, Huang, Chang, Ouhyoung (2019), arXiv:1904.00275: 13 paints on white paper at eleven amounts
+ * each, and 360 mixtures of 36 pairs. The bounds are medians and 90 % shares of CIEDE2000 that a
+ * fit of this kind has reached on them before; it prints what it reaches.
+ */
+#include <stdlib.h>
+#include <string.h>
+
+#include "colour/ts-difference.h"
+#include "paint/ts-paint-fit.h"
+#include "ts-test.h"
+
+#define ML_A_COAT 0.05
+
+static void
+read_spectrum (const TsCsv *table, guint row, TsSpectrum *spectrum)
+{
+  for (guint b = 0; b < TS_BANDS; b++)
+    {
+      g_autofree char *column = g_strdup_printf ("R%u", TS_BAND_FIRST + TS_BAND_STEP * b);
+
+      spectrum->band[b] = ts_test_cell (table, row, column);
+    }
+}
+
+static const char *
+word_of (const TsCsv *table, guint row, const char *column)
+{
+  return ts_csv_get_cell (table, row, ts_csv_find_column (table, column));
+}
+
+/* Row of the most of a paint, or -1. */
+static int
+thickest_row (const TsCsv *primaries, const char *paint)
+{
+  int best = -1;
+
+  for (guint r = 0; r < ts_csv_get_n_rows (primaries); r++)
+    if (strcmp (word_of (primaries, r, "paint"), paint) == 0 &&
+        (best < 0 ||
+         ts_test_cell (primaries, r, "ml") > ts_test_cell (primaries, (guint)best, "ml")))
+      best = (int)r;
+  return best;
+}
+
+/* Each paint from its thickest swatch, as a painter would enter it; k1 half the darkest reading. */
+static TsPaintSet *
+make_set (const TsCsv *primaries)
+{
+  g_autoptr (GString) text = g_string_new ("name");
+  g_autoptr (GError) error = NULL;
+  TsPaintSet *set;
+
+  for (guint b = 0; b < TS_BANDS; b++)
+    g_string_append_printf (text, ",R%u", TS_BAND_FIRST + TS_BAND_STEP * b);
+  for (guint i = 1; i <= 13; i++)
+    {
+      g_autofree char *paint = g_strdup_printf ("W%u", i);
+      int row = thickest_row (primaries, paint);
+
+      assert_true (row >= 0);
+      g_string_append_printf (text, "\n%s", paint);
+      for (guint b = 0; b < TS_BANDS; b++)
+        {
+          g_autofree char *column = g_strdup_printf ("R%u", TS_BAND_FIRST + TS_BAND_STEP * b);
+
+          g_string_append_printf (text, ",%s", word_of (primaries, (guint)row, column));
+        }
+    }
+  set = ts_paint_set_parse (text->str, -1, "watercolours", &error);
+  assert_no_error (error);
+  return set;
+}
+
+static void
+add_swatch (GArray *swatches, const TsPaintSet *set, const TsCsv *table, guint row,
+            const char *const paints[2], const double ml[2], const TsSpectrum *paper)
+{
+  TsSwatch swatch = { .ground = *paper };
+
+  for (guint i = 0; i < 2 && paints[i] != NULL; i++)
+    {
+      swatch.amounts[i].paint = (guint)ts_paint_set_find (set, paints[i]);
+      swatch.amounts[i].parts = ml[i];
+      swatch.coats += ml[i] / ML_A_COAT;
+      swatch.n_amounts++;
+    }
+  read_spectrum (table, row, &swatch.reflectance);
+  swatch.lab = ts_spectrum_to_lab (&swatch.reflectance, TS_LIGHT_D50);
+  g_array_append_val (swatches, swatch);
+}
+
+typedef struct
+{
+  TsPaintSet *set;
+  GArray *singles;
+  GArray *mixes;
+} Watercolours;
+
+static void
+load (Watercolours *self)
+{
+  g_autoptr (TsCsv) primaries = ts_test_table ("published/watercolour_primaries.csv");
+  g_autoptr (TsCsv) mixtures = ts_test_table ("published/watercolour_mixtures.csv");
+  TsSpectrum paper;
+
+  self->set = make_set (primaries);
+  self->singles = g_array_new (FALSE, FALSE, sizeof (TsSwatch));
+  self->mixes = g_array_new (FALSE, FALSE, sizeof (TsSwatch));
+  read_spectrum (primaries, 0, &paper);
+  for (guint r = 1; r < ts_csv_get_n_rows (primaries); r++)
+    add_swatch (self->singles, self->set, primaries, r,
+                (const char *const[2]){ word_of (primaries, r, "paint"), NULL },
+                (const double[2]){ ts_test_cell (primaries, r, "ml"), 0.0 }, &paper);
+  for (guint r = 0; r < ts_csv_get_n_rows (mixtures); r++)
+    add_swatch (
+      self->mixes, self->set, mixtures, r,
+      (const char *const[2]){ word_of (mixtures, r, "paint_a"), word_of (mixtures, r, "paint_b") },
+      (const double[2]){ ts_test_cell (mixtures, r, "ml_a"), ts_test_cell (mixtures, r, "ml_b") },
+      &paper);
+  assert_int_equal (self->singles->len, 143);
+  assert_int_equal (self->mixes->len, 360);
+}
+
+static void
+unload (Watercolours *self)
+{
+  ts_paint_set_unref (self->set);
+  g_array_unref (self->singles);
+  g_array_unref (self->mixes);
+}
+
+static int
+compare_doubles (const void *one, const void *other)
+{
+  double a = *(const double *)one;
+  double b = *(const double *)other;
+
+  return (a > b) - (a < b);
+}
+
+/* Median and 90 % share of how far the set's predictions lie from the swatches. */
+static void
+assess (const TsPaintSet *set, const GArray *swatches, double *median, double *most)
+{
+  g_autofree double *misses = g_new (double, swatches->len);
+
+  for (guint s = 0; s < swatches->len; s++)
+    {
+      const TsSwatch *swatch = &g_array_index (swatches, TsSwatch, s);
+
+      misses[s] = ts_delta_e_2000 (ts_swatch_predict (set, swatch, NULL), swatch->lab);
+    }
+  qsort (misses, swatches->len, sizeof *misses, compare_doubles);
+  *median = misses[swatches->len / 2];
+  *most = misses[swatches->len * 9 / 10];
+}
+
+static TsPaintFit *
+fit (const TsPaintSet *set, const GArray *swatches)
+{
+  g_autoptr (GError) error = NULL;
+  TsPaintFit *self = ts_paint_fit_new (set, (const TsSwatch *)(const void *)swatches->data,
+                                       swatches->len, NULL, NULL, NULL, &error);
+
+  assert_no_error (error);
+  return self;
+}
+
+static void
+test_swatches_only (void **state)
+{
+  Watercolours w;
+  g_autoptr (TsPaintFit) result = NULL;
+  double before, before_90, after, after_90;
+
+  load (&w);
+  result = fit (w.set, w.singles);
+  assess (w.set, w.mixes, &before, &before_90);
+  assess (ts_paint_fit_get_set (result), w.mixes, &after, &after_90);
+  print_message ("thickest swatch alone: %.2f / %.2f; all single swatches: %.2f / %.2f\n", before,
+                 before_90, after, after_90);
+  assert_true (after <= 4.2);
+  assert_true (after_90 <= 8.5);
+  assert_true (after < before && after_90 < before_90);
+  /* There is no mix to leave out. */
+  assert_int_equal (ts_paint_fit_get_report (result)->n_left_out, 0);
+  unload (&w);
+}
+
+static void
+test_with_mixes (void **state)
+{
+  Watercolours w;
+  g_autoptr (TsPaintFit) result = NULL;
+  const TsFitReport *report;
+  const TsFitMove *moves;
+  guint n_moves;
+
+  load (&w);
+  g_array_append_vals (w.singles, w.mixes->data, w.mixes->len);
+  result = fit (w.set, w.singles);
+  report = ts_paint_fit_get_report (result);
+  print_message ("swatches and mixes: %.2f / %.2f; mixes of pairs not seen: %.2f / %.2f\n",
+                 report->after_median, report->after_90, report->left_out_median,
+                 report->left_out_90);
+  assert_int_equal (report->n_left_out, 360);
+  assert_true (report->left_out_median <= 2.0);
+  assert_true (report->left_out_90 <= 4.3);
+
+  moves = ts_paint_fit_get_moves (result, &n_moves);
+  assert_int_equal (n_moves, 13);
+  for (guint i = 0; i < n_moves; i++)
+    assert_true (moves[i].error >= 4.0 && moves[i].error < 8.0);
+  unload (&w);
+}
+
+int
+main (void)
+{
+  const struct CMUnitTest tests[] = {
+    cmocka_unit_test (test_swatches_only),
+    cmocka_unit_test (test_with_mixes),
+  };
+
+  return cmocka_run_group_tests_name ("paint/fit-published", tests, NULL, NULL);
+}
