@@ -171,8 +171,6 @@ find_fault (const TsProfile *self, cmsHPROFILE profile)
 {
   cmsProfileClassSignature kind = cmsGetDeviceClass (profile);
 
-  if (cmsGetEncodedICCversion (profile) >= 0x5000000)
-    return "its version is above 4";
   if (cmsGetColorSpace (profile) != format_infos[self->format].space)
     return "it is made for pixels of another kind";
   if (kind != cmsSigInputClass && kind != cmsSigDisplayClass && kind != cmsSigOutputClass &&
@@ -524,6 +522,8 @@ ts_profile_to_screen (const TsProfile *self, const void *pixels, gsize n, guint3
 
   g_return_if_fail (self != NULL && (n == 0 || (pixels != NULL && words != NULL)));
 
+  if (n == 0)
+    return;
   if (self->to_screen == NULL)
     {
       ts_assumed_to_screen (self->format, pixels, n, words);

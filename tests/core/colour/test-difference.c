@@ -102,17 +102,28 @@ test_symmetry (void **state)
     }
 }
 
-/* Hues exactly opposite, whatever the angle: the mean hue is halfway and never off by half a turn.
- */
+/* Hues exactly opposite, whatever the angle, are 180 degrees apart and not more: the mean hue is
+ * the upper one less 90 degrees. Two colours of the same lightness and chroma C' then differ by 2
+ * C' / SH (the formulas of Sharma, Wu and Dalal). */
 static void
 test_opposite_hues (void **state)
 {
-  for (int degrees = 0; degrees < 360; degrees++)
+  for (int degrees = 0; degrees < 180; degrees++)
     {
-      double a = 3.0 * cos (degrees * G_PI / 180.0), b = 3.0 * sin (degrees * G_PI / 180.0);
-      TsLab one = { 50.0, a, b }, other = { 50.0, -a, -b };
+      double turn = degrees * G_PI / 180.0;
+      TsLab one = { 50.0, 3.0 * cos (turn), 3.0 * sin (turn) };
+      TsLab other = { 50.0, -one.a, -one.b };
+      double share = sqrt (pow (3.0, 7) / (pow (3.0, 7) + pow (25.0, 7)));
+      double a = (1.0 + 0.5 * (1.0 - share)) * one.a;
+      double C = hypot (a, one.b);
+      double h = atan2 (one.b, a) + G_PI / 2.0;
+      double T = 1.0 - 0.17 * cos (h - G_PI / 6.0) + 0.24 * cos (2.0 * h) +
+                 0.32 * cos (3.0 * h + 6.0 * G_PI / 180.0) -
+                 0.20 * cos (4.0 * h - 63.0 * G_PI / 180.0);
+      double want = 2.0 * C / (1.0 + 0.015 * C * T);
 
-      assert_near (ts_delta_e_2000 (other, one), ts_delta_e_2000 (one, other), 1e-12);
+      assert_near (ts_delta_e_2000 (one, other), want, 1e-12);
+      assert_near (ts_delta_e_2000 (other, one), want, 1e-12);
     }
 }
 

@@ -50,16 +50,6 @@ test_wrong_class (void **state)
   assert_refused (icc_take (profile, 4.3), TS_PIXEL_RGB8, "does not describe a device");
 }
 
-static void
-test_wrong_version (void **state)
-{
-  gsize size;
-  guint8 *data = g_bytes_unref_to_data (icc_srgb (4.3), &size);
-
-  data[8] = 5;
-  assert_refused (g_bytes_new_take (data, size), TS_PIXEL_RGB8, "version");
-}
-
 static GBytes *
 srgb_with_red (double X, double Y, double Z)
 {
@@ -76,7 +66,7 @@ test_absurd (void **state)
   const IccPlane negative = { { 90.0, 0, 0 }, { -30.0, 0, 0 }, { -30.0, 0, 0 }, { -20.0, 0, 0 } };
   const IccPlane flat = { { 50.0, 0, 0 }, { 0, 30.0, 0 }, { 0, -30.0, 0 }, { 0, 0, 30.0 } };
 
-  assert_refused (srgb_with_red (100.0, 50.0, 1.0), TS_PIXEL_RGB8, "make no sense");
+  assert_refused (srgb_with_red (100.0, 0.2, 0.0), TS_PIXEL_RGB8, "make no sense");
   assert_refused (srgb_with_red (-0.4, -2.0, 0.0), TS_PIXEL_RGB8, "make no sense");
   assert_refused (icc_plane (negative, 3, 2.4), TS_PIXEL_RGB8, "make no sense");
   assert_refused (icc_plane (flat, 3, 4.3), TS_PIXEL_RGB8, "make no sense");
@@ -250,9 +240,9 @@ main (void)
 {
   const struct CMUnitTest tests[] = {
     cmocka_unit_test (test_no_profile),  cmocka_unit_test (test_wrong_pixels),
-    cmocka_unit_test (test_wrong_class), cmocka_unit_test (test_wrong_version),
-    cmocka_unit_test (test_absurd),      cmocka_unit_test (test_too_large),
-    cmocka_unit_test (test_truncated),   cmocka_unit_test (test_mutated),
+    cmocka_unit_test (test_wrong_class), cmocka_unit_test (test_absurd),
+    cmocka_unit_test (test_too_large),   cmocka_unit_test (test_truncated),
+    cmocka_unit_test (test_mutated),
   };
   struct CMUnitTest primaries[G_N_ELEMENTS (primaries_cases)] = { 0 };
 

@@ -292,13 +292,21 @@ test_assumed (void **state)
 static void
 test_assumed_inks (void **state)
 {
-  static const guint8 inks[] = { 0,   0, 0,   0, 0, 0, 0, 255, 255, 255,
-                                 255, 0, 255, 0, 0, 0, 0, 0,   0,   128 };
-  static const guint32 want[] = { 0xffffff, 0x000000, 0x000000, 0x00ffff, 0x7f7f7f };
+  /* clang-format off */
+  static const guint8 inks[] = {
+    0, 0, 0, 0,
+    0, 0, 0, 255,
+    255, 255, 255, 0,
+    255, 0, 0, 0,
+    0, 0, 0, 128,
+    10, 0, 0, 15,
+  };
+  /* clang-format on */
+  static const guint32 want[] = { 0xffffff, 0x000000, 0x000000, 0x00ffff, 0x7f7f7f, 0xe7f0f0 };
   g_autoptr (TsProfile) profile = ts_profile_new_assumed (TS_PIXEL_CMYK8);
-  guint32 words[5];
+  guint32 words[6];
 
-  ts_profile_to_screen (profile, inks, 5, words);
+  ts_profile_to_screen (profile, inks, 6, words);
   assert_memory_equal (words, want, sizeof want);
 }
 
@@ -338,6 +346,18 @@ test_screen (void **state)
   check_screen (romm, TS_PIXEL_RGB8, 1);
   check_screen (grey8, TS_PIXEL_GREY8, 1);
   check_screen (grey16, TS_PIXEL_GREY16, 1);
+}
+
+/* Black that is not quite black stays so on the screen too. */
+static void
+test_screen_black (void **state)
+{
+  g_autoptr (TsProfile) lights = new_profile (icc_plane (icc_lights, 3, 2.4), TS_PIXEL_RGB8);
+  static const guint8 black[3] = { 0 };
+  guint32 word;
+
+  ts_profile_to_screen (lights, black, 1, &word);
+  assert_int_equal (word, 0x111111); /* L* 5 */
 }
 
 /* Tables are joined for the screen; the difference stays below what the eye sees side by side. */
@@ -440,13 +460,13 @@ int
 main (void)
 {
   const struct CMUnitTest tests[] = {
-    cmocka_unit_test (test_srgb),      cmocka_unit_test (test_romm),
-    cmocka_unit_test (test_grey),      cmocka_unit_test (test_tables),
-    cmocka_unit_test (test_primaries), cmocka_unit_test (test_grey_gamma),
-    cmocka_unit_test (test_assumed),   cmocka_unit_test (test_assumed_inks),
-    cmocka_unit_test (test_screen),    cmocka_unit_test (test_screen_of_inks),
-    cmocka_unit_test (test_threads),   cmocka_unit_test (test_counts),
-    cmocka_unit_test (test_formats),
+    cmocka_unit_test (test_srgb),         cmocka_unit_test (test_romm),
+    cmocka_unit_test (test_grey),         cmocka_unit_test (test_tables),
+    cmocka_unit_test (test_primaries),    cmocka_unit_test (test_grey_gamma),
+    cmocka_unit_test (test_assumed),      cmocka_unit_test (test_assumed_inks),
+    cmocka_unit_test (test_screen),       cmocka_unit_test (test_screen_of_inks),
+    cmocka_unit_test (test_screen_black), cmocka_unit_test (test_threads),
+    cmocka_unit_test (test_counts),       cmocka_unit_test (test_formats),
   };
 
   return cmocka_run_group_tests_name ("colour/profile", tests, NULL, NULL);

@@ -213,6 +213,36 @@ test_solid (void **state)
   assert_true (isnan (ts_object_solid_margin ((TsXyz){ NAN, 0.5, 0.5 }, TS_LIGHT_D50)));
 }
 
+/* Each face runs along two bands: half of both, and of the others those that lead away from mid
+ * grey. */
+static void
+test_faces (void **state)
+{
+  const double (*w)[3] = ts_light_get_weights (TS_LIGHT_D50);
+  guint n = 0;
+
+  for (int i = 0; i < TS_BANDS; i++)
+    for (int j = 0; j < i; j++, n++)
+      {
+        double way[3] = { w[i][1] * w[j][2] - w[i][2] * w[j][1],
+                          w[i][2] * w[j][0] - w[i][0] * w[j][2],
+                          w[i][0] * w[j][1] - w[i][1] * w[j][0] };
+        double length = sqrt (way[0] * way[0] + way[1] * way[1] + way[2] * way[2]);
+        double step = 1e-6 / length;
+        TsSpectrum face;
+        TsXyz xyz;
+
+        for (int b = 0; b < TS_BANDS; b++)
+          face.band[b] = way[0] * w[b][0] + way[1] * w[b][1] + way[2] * w[b][2] > 0.0 ? 1.0 : 0.0;
+        face.band[i] = face.band[j] = 0.5;
+        xyz = ts_spectrum_to_xyz (&face, TS_LIGHT_D50);
+        assert_near (ts_object_solid_margin (xyz, TS_LIGHT_D50), 0.0, 1e-14);
+        xyz = (TsXyz){ xyz.X + step * way[0], xyz.Y + step * way[1], xyz.Z + step * way[2] };
+        assert_near (ts_object_solid_margin (xyz, TS_LIGHT_D50), -1e-6, 1e-12);
+      }
+  assert_int_equal (n, 465);
+}
+
 static void
 test_impossible (void **state)
 {
@@ -236,9 +266,9 @@ int
 main (void)
 {
   const struct CMUnitTest tests[] = {
-    cmocka_unit_test (test_munsell),    cmocka_unit_test (test_greys),
-    cmocka_unit_test (test_extremes),   cmocka_unit_test (test_solid),
-    cmocka_unit_test (test_impossible),
+    cmocka_unit_test (test_munsell),  cmocka_unit_test (test_greys),
+    cmocka_unit_test (test_extremes), cmocka_unit_test (test_solid),
+    cmocka_unit_test (test_faces),    cmocka_unit_test (test_impossible),
   };
 
   return cmocka_run_group_tests_name ("colour/spectrum-recover", tests, NULL, NULL) +
