@@ -8,6 +8,7 @@
 #include <stdlib.h>
 
 #include "colour/ts-difference.h"
+#include "paint/ts-paint-solve.h"
 
 #define LEAST_K 1e-4 /* per coat; a logarithm needs more than nothing */
 #define LEAST_S 1e-3
@@ -69,6 +70,27 @@ number_paints (TsFitSetup *self, const TsPaintSet *set, const TsSwatch *swatches
   return numbers;
 }
 
+/* By how much the level of a paint's K and S is to be raised, as a logarithm. Where the set had but
+ * a masstone, its own level was a compromise for want of swatches; to lean on the usual scattering
+ * predicts better. */
+static double
+raise_of (const TsPaintSet *set, const TsPaint *paint)
+{
+  TsPaintKind kind = ts_paint_get_kind (paint);
+  TsSpectrum masstone;
+  double usual;
+
+  if (ts_paint_get_source (paint) != TS_SOURCE_WORD &&
+      ts_paint_get_source (paint) != TS_SOURCE_MASSTONE)
+    return 0.0;
+
+  ts_mix_get_masstone (ts_paint_get_K (paint), ts_paint_get_S (paint),
+                       ts_paint_set_get_surface (set), &masstone);
+  usual = ts_paint_kind_strength (kind) *
+          ts_paint_usual_scattering (kind, ts_paint_get_opacity (paint), &masstone);
+  return log (usual / MAX (ts_paint_get_S (paint)->band[0], LEAST_S));
+}
+
 static void
 expect_paints (TsFitSetup *self, const TsPaintSet *set)
 {
@@ -78,11 +100,12 @@ expect_paints (TsFitSetup *self, const TsPaintSet *set)
     {
       const TsPaint *paint = ts_paint_set_get_paint (set, self->paints[p]);
       TsPaintSource source = ts_paint_get_source (paint);
+      double raise = raise_of (set, paint);
 
       for (guint b = 0; b < TS_BANDS; b++)
         {
-          paints[p].log_K[b] = log (MAX (ts_paint_get_K (paint)->band[b], LEAST_K));
-          paints[p].log_S[b] = log (MAX (ts_paint_get_S (paint)->band[b], LEAST_S));
+          paints[p].log_K[b] = raise + log (MAX (ts_paint_get_K (paint)->band[b], LEAST_K));
+          paints[p].log_S[b] = raise + log (MAX (ts_paint_get_S (paint)->band[b], LEAST_S));
         }
       paints[p].weight_K = trust[source].weight_K;
       paints[p].weight_S = trust[source].weight_S;

@@ -237,11 +237,11 @@ find_surface (TsPaintSet *self, const TsPaintReading *readings, const char *what
   return TRUE;
 }
 
-/* The expected scattering of a paint whose masstone is only known as a film over white. */
+/* @masstone may be a film over white, where that is all there is. */
 static double
-expected_scattering (const TsPaint *paint, const TsSpectrum *masstone)
+expected_scattering (const TsPaintSet *self, const TsPaint *paint, const TsSpectrum *masstone)
 {
-  return ts_paint_expected_scattering (paint->kind, paint->opacity, masstone);
+  return ts_paint_expected_scattering (paint->kind, paint->opacity, masstone, self->surface);
 }
 
 /* From the film's thickness to one coat. */
@@ -270,7 +270,7 @@ solve_films (TsPaintSet *self, TsPaint *paint, const TsPaintReading *reading)
     }
   n_told = ts_paint_solve_films (
     &reading->over_black, &reading->over_white, &black, &white, self->surface,
-    coats * expected_scattering (paint, &reading->over_white), &paint->K, &paint->S);
+    coats * expected_scattering (self, paint, &reading->over_white), &paint->K, &paint->S);
   divide_by_coats (paint, coats);
   if (n_told >= FEW_BANDS)
     return;
@@ -288,8 +288,8 @@ solve_masstone (TsPaintSet *self, TsPaint *paint, const TsPaintReading *reading)
   double strength = ts_paint_kind_strength (paint->kind);
 
   ts_paint_solve_masstone (&reading->masstone, self->surface,
-                           strength * expected_scattering (paint, &reading->masstone), &paint->K,
-                           &paint->S);
+                           strength * expected_scattering (self, paint, &reading->masstone),
+                           &paint->K, &paint->S);
 }
 
 static void
@@ -298,8 +298,8 @@ solve_tint (TsPaintSet *self, TsPaint *paint, const TsPaintReading *reading)
   const TsPaint *white = g_ptr_array_index (self->paints, reading->tint_white);
 
   ts_paint_solve_tint (&reading->masstone, &reading->tint, reading->tint_parts, &white->K,
-                       &white->S, self->surface, expected_scattering (paint, &reading->masstone),
-                       &paint->K, &paint->S);
+                       &white->S, self->surface,
+                       expected_scattering (self, paint, &reading->masstone), &paint->K, &paint->S);
 }
 
 static void

@@ -15,6 +15,13 @@
 #define LOG_S_WHITE 2.4
 #define LOG_S_A_STEP 0.2
 
+/* Natural logarithm of the absorption per coat at the band where a coloured paint absorbs most. A
+ * masstone gives the ratio of the two; the level is set midway between what each expects alone.
+ * Against scattering alone this nearly halves the error of acrylics mixed with white (median 19 to
+ * 11, km_acrylics_2016.csv, from CIELAB masstones) and leaves the watercolours where they were (7).
+ */
+#define LOG_K_PEAK 2.0
+
 /* A paint that sends back this much at every band is white with a little tint. */
 #define WHITE_FROM 0.6
 
@@ -44,30 +51,68 @@ held (double inside)
   return CLAMP (inside, DARKEST, LIGHTEST);
 }
 
+static double
+least_of (const TsSpectrum *spectrum)
+{
+  double least = 1.0;
+
+  for (guint b = 0; b < TS_BANDS; b++)
+    least = MIN (least, spectrum->band[b]);
+  return least;
+}
+
+/* By how much the word on the label moves the logarithm of the scattering. A primer without a word
+ * is taken as opaque, an ink as transparent. */
+static double
+log_of_word (TsPaintKind kind, TsOpacity opacity)
+{
+  if (opacity == TS_OPACITY_UNKNOWN && kind == TS_PAINT_PRIMER)
+    opacity = TS_OPACITY_OPAQUE;
+  if (opacity == TS_OPACITY_UNKNOWN && kind == TS_PAINT_INK)
+    opacity = TS_OPACITY_TRANSPARENT;
+  return LOG_S_A_STEP * opacity_steps[opacity];
+}
+
+/**
+ * ts_paint_usual_scattering:
+ * @kind: kind of paint
+ * @opacity: the word on its label
+ * @masstone: measured reflectance of a layer that hides all, 0..1
+ *
+ * What to lean on where swatches tell the absorption. White scatters most.
+ *
+ * Returns: scattering per coat of undiluted paint, the same at every band
+ */
+double
+ts_paint_usual_scattering (TsPaintKind kind, TsOpacity opacity, const TsSpectrum *masstone)
+{
+  double level = least_of (masstone) >= WHITE_FROM ? LOG_S_WHITE : LOG_S;
+
+  return exp (level + log_of_word (kind, opacity));
+}
+
 /**
  * ts_paint_expected_scattering:
  * @kind: kind of paint
  * @opacity: the word on its label
  * @masstone: measured reflectance of a layer that hides all, 0..1
+ * @surface: the set's surface
  *
- * What to expect where nothing was measured but a masstone. White scatters most. A primer without a
- * word is taken as opaque, an ink as transparent.
+ * What to expect where nothing was measured but a masstone: midway between the usual scattering and
+ * the one that goes with a usual absorption.
  *
  * Returns: scattering per coat of undiluted paint, the same at every band
  */
 double
-ts_paint_expected_scattering (TsPaintKind kind, TsOpacity opacity, const TsSpectrum *masstone)
+ts_paint_expected_scattering (TsPaintKind kind, TsOpacity opacity, const TsSpectrum *masstone,
+                              TsSurfaceReflection surface)
 {
-  double least = 1.0;
+  double least = least_of (masstone);
+  double ratio = ts_km_ratio (held (ts_saunderson_inside (surface, least)));
 
-  if (opacity == TS_OPACITY_UNKNOWN && kind == TS_PAINT_PRIMER)
-    opacity = TS_OPACITY_OPAQUE;
-  if (opacity == TS_OPACITY_UNKNOWN && kind == TS_PAINT_INK)
-    opacity = TS_OPACITY_TRANSPARENT;
-  for (guint b = 0; b < TS_BANDS; b++)
-    least = MIN (least, masstone->band[b]);
-
-  return exp ((least >= WHITE_FROM ? LOG_S_WHITE : LOG_S) + LOG_S_A_STEP * opacity_steps[opacity]);
+  if (least >= WHITE_FROM)
+    return ts_paint_usual_scattering (kind, opacity, masstone);
+  return exp (0.5 * (LOG_S + LOG_K_PEAK - log (ratio)) + log_of_word (kind, opacity));
 }
 
 /**

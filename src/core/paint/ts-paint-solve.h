@@ -8,11 +8,16 @@
 
 G_BEGIN_DECLS
 
+/* Scattering per coat that is usual for a paint, whatever its colour but white. */
+double   ts_paint_usual_scattering    (TsPaintKind          kind,
+                                       TsOpacity            opacity,
+                                       const TsSpectrum    *masstone);
 /* Scattering per coat that a paint is expected to have, from its kind, its opacity word and its
  * masstone (measured reflectance). */
 double   ts_paint_expected_scattering (TsPaintKind          kind,
                                        TsOpacity            opacity,
-                                       const TsSpectrum    *masstone);
+                                       const TsSpectrum    *masstone,
+                                       TsSurfaceReflection  surface);
 /* How much of a brushed coat is paint: less than 1 for what is sold thinned. */
 double   ts_paint_kind_strength       (TsPaintKind          kind);
 

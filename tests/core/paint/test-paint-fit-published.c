@@ -183,6 +183,8 @@ test_swatches_only (void **state)
   assess (ts_paint_fit_get_set (result), w.mixes, &after, &after_90);
   print_message ("thickest swatch alone: %.2f / %.2f; all single swatches: %.2f / %.2f\n", before,
                  before_90, after, after_90);
+  assert_true (before <= 7.0);
+  assert_true (before_90 <= 13.0);
   assert_true (after <= 4.2);
   assert_true (after_90 <= 8.5);
   assert_true (after < before && after_90 < before_90);
