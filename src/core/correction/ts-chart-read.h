@@ -1,0 +1,17 @@
+/* ts-chart-read.h: the patches of a chart as a picture shows them
+ *
+ * SPDX-License-Identifier: GPL-3.0-or-later
+ */
+#pragma once
+
+#include "correction/ts-chart.h"
+
+G_BEGIN_DECLS
+
+gboolean ts_chart_read (const TsImage *image,
+                        const double   corners[4][2],
+                        guint          n_columns,
+                        TsChartPatch   patches[TS_CHART_PATCHES],
+                        GError       **error);
+
+G_END_DECLS
