@@ -1,0 +1,270 @@
+/* test-plan-file.c: plans as files: the same again, and nothing lost
+ *
+ * SPDX-License-Identifier: GPL-3.0-or-later
+ */
+#include "ts-test.h"
+
+#include <glib/gstdio.h>
+#include <string.h>
+
+#include "base/ts-error.h"
+#include "base/ts-file.h"
+#include "plan/ts-plan-file.h"
+
+static TsSurface *
+make_surface (void)
+{
+  const TsPoint line[] = { { 10.123456, 20.5 }, { 400.0 / 3.0, 250.25 } };
+  TsSurface *surface = ts_surface_new ("Coat, “waxed”");
+  TsRun *run = ts_run_new (0, line, 2, 6.5);
+
+  for (guint i = 0; i < 9; i++)
+    {
+      TsSpot spot = { .x = 10.0 + 13.7 * i,
+                      .y = 20.0 + 7.1 * i,
+                      .radius = 6.5,
+                      .position = i / 8.0,
+                      .lab = { 70.0 - 6.123456 * i, 5.0 / (i + 1.0), -3.3 },
+                      .spread = 1.0 / 3.0,
+                      .pixels = 132,
+                      .clipped_share = 0.0123456,
+                      .standard_error = 0.21 };
+
+      g_array_append_val (run->spots, spot);
+    }
+  g_ptr_array_add (surface->runs, run);
+  surface->stair.spacing = TS_SPACING_BY_HAND;
+  for (guint i = 0; i < surface->stair.n_steps; i++)
+    {
+      surface->stair.position[i] = i / 7.0;
+      surface->stair.shift[i] = 0.25 * i;
+    }
+  surface->stair.has_range = TRUE;
+  surface->stair.range_light = 90.0;
+  surface->stair.range_dark = 15.0;
+  surface->locked[3] = g_strdup ("2 Chalk White + 1 Deep Teal");
+  return surface;
+}
+
+static TsPlan *
+make_plan (void)
+{
+  TsPlan *plan = ts_plan_new ();
+  TsPicture *picture = ts_picture_new ("/somewhere/pictures/keeper.jpg", TS_ROLE_REFERENCE);
+
+  g_free (plan->title);
+  plan->title = g_strdup ("Keeper\nof the light");
+  picture->sha256 = g_strdup ("00ff");
+  picture->size = 123456789;
+  picture->correction.kind = TS_CORRECTION_CARD;
+  picture->correction.card_x = 900.0;
+  picture->correction.card_y = 300.0;
+  picture->correction.card_radius = 40.0;
+  g_ptr_array_add (plan->pictures, picture);
+  g_ptr_array_add (plan->surfaces, make_surface ());
+  g_ptr_array_add (plan->brief, ts_brief_line_new ("Faded teal", (TsLab){ 50.0, -20.0, -5.0 }, 3.0));
+  return plan;
+}
+
+static void
+test_same_bytes (void **state)
+{
+  char *folder = ts_test_make_folder ();
+  g_autofree char *first = g_build_filename (folder, "one.tonestair", NULL);
+  g_autofree char *second = g_build_filename (folder, "two.tonestair", NULL);
+  g_autoptr (TsPlan) plan = make_plan ();
+  g_autoptr (TsPlan) again = NULL;
+  g_autoptr (GError) error = NULL;
+  g_autoptr (GBytes) a = NULL, b = NULL;
+
+  assert_true (ts_plan_save (plan, first, &error));
+  again = ts_plan_load (first, &error);
+  assert_no_error (error);
+  assert_true (ts_plan_save (again, second, &error));
+  a = ts_file_read (first, 1 << 20, &error);
+  b = ts_file_read (second, 1 << 20, &error);
+  assert_no_error (error);
+  assert_true (g_bytes_get_size (a) > 1000);
+  assert_true (g_bytes_equal (a, b));
+  ts_test_remove_folder (folder);
+}
+
+static void
+test_keeps_values (void **state)
+{
+  g_autoptr (TsPlan) plan = make_plan ();
+  g_autofree char *text = ts_plan_to_text (plan, "/somewhere");
+  g_autoptr (GError) error = NULL;
+  g_autoptr (TsPlan) again = ts_plan_from_text (text, -1, "/somewhere", "test", &error);
+  const TsSurface *surface;
+  const TsSpot *spot;
+
+  assert_no_error (error);
+  assert_string_equal (again->title, plan->title);
+  assert_string_equal (ts_plan_get_picture (again, 0)->path, "/somewhere/pictures/keeper.jpg");
+  assert_non_null (strstr (text, "\"pictures/keeper.jpg\""));
+  assert_int_equal (ts_plan_get_picture (again, 0)->size, 123456789);
+  surface = ts_plan_get_surface (again, 0);
+  assert_string_equal (surface->name, "Coat, “waxed”");
+  assert_string_equal (surface->locked[3], "2 Chalk White + 1 Deep Teal");
+  assert_null (surface->locked[2]);
+  assert_near (surface->stair.shift[3], 0.75, 0.0);
+  spot = &g_array_index (ts_surface_get_run (surface, 0)->spots, TsSpot, 4);
+  assert_near (spot->lab.L, 70.0 - 6.123456 * 4.0, 5e-4);
+  assert_near (spot->position, 0.5, 0.0);
+  assert_int_equal (spot->pixels, 132);
+}
+
+/* A plan that moves with its pictures finds them in the new place. */
+static void
+test_moves_with_pictures (void **state)
+{
+  g_autoptr (TsPlan) plan = make_plan ();
+  g_autofree char *text = ts_plan_to_text (plan, "/somewhere/plans");
+  g_autoptr (GError) error = NULL;
+  g_autoptr (TsPlan) again = ts_plan_from_text (text, -1, "/elsewhere/plans", "test", &error);
+
+  assert_no_error (error);
+  assert_string_equal (ts_plan_get_picture (again, 0)->path, "/elsewhere/pictures/keeper.jpg");
+}
+
+static void
+test_unknown_members_survive (void **state)
+{
+  static const char text[] =
+    "{\"format\":\"tonestair-plan\",\"version\":7,\"later\":{\"deep\":[1,2,{\"x\":null}]},"
+    "\"pictures\":[{\"path\":\"a.png\",\"tilt\":0.25}],"
+    "\"surfaces\":[{\"name\":\"Skin\",\"gloss\":true,"
+    "\"runs\":[{\"picture\":0,\"points\":[0,0,9,9],\"radius\":2,\"spots\":[],\"kind\":\"new\"}]}],"
+    "\"brief\":[{\"name\":\"b\",\"lab\":[50,0,0],\"sheen\":\"matt\"}]}";
+  g_autoptr (GError) error = NULL;
+  g_autoptr (TsPlan) plan = ts_plan_from_text (text, -1, "/x", "test", &error);
+  g_autoptr (TsPlan) copy = NULL;
+  g_autofree char *out = NULL;
+
+  assert_no_error (error);
+  copy = ts_plan_copy (plan);
+  out = ts_plan_to_text (copy, "/x");
+  assert_non_null (strstr (out, "\"later\""));
+  assert_non_null (strstr (out, "\"deep\""));
+  assert_non_null (strstr (out, "\"tilt\": 0.25"));
+  assert_non_null (strstr (out, "\"gloss\": true"));
+  assert_non_null (strstr (out, "\"kind\": \"new\""));
+  assert_non_null (strstr (out, "\"sheen\": \"matt\""));
+}
+
+typedef struct
+{
+  const char *name;
+  const char *text;
+  const char *says; /* must stand in the message */
+} BadCase;
+
+static const BadCase bad_cases[] = {
+  { "empty", "", "" },
+  { "no JSON", "hello", "" },
+  { "an array", "[]", "not a Tonestair plan" },
+  { "another format", "{\"format\":\"x\"}", "not a Tonestair plan" },
+  { "cut off", "{\"format\":\"tonestair-plan\",\"pictures\":[", "" },
+  { "picture without a path", "{\"format\":\"tonestair-plan\",\"pictures\":[{}]}", "pictures[0]" },
+  { "unknown role", "{\"format\":\"tonestair-plan\",\"pictures\":[{\"path\":\"a\",\"role\":\"q\"}]}",
+    "pictures[0].role" },
+  { "surfaces no array", "{\"format\":\"tonestair-plan\",\"surfaces\":3}", "surfaces" },
+  { "run on no picture",
+    "{\"format\":\"tonestair-plan\",\"surfaces\":[{\"runs\":[{\"picture\":0,\"points\":[0,0,1,1],"
+    "\"radius\":1}]}]}",
+    "runs[0].picture" },
+  { "one point",
+    "{\"format\":\"tonestair-plan\",\"pictures\":[{\"path\":\"a\"}],\"surfaces\":[{\"runs\":["
+    "{\"picture\":0,\"points\":[0,0],\"radius\":1}]}]}",
+    "points" },
+  { "a spot of words",
+    "{\"format\":\"tonestair-plan\",\"pictures\":[{\"path\":\"a\"}],\"surfaces\":[{\"runs\":["
+    "{\"picture\":0,\"points\":[0,0,1,1],\"radius\":1,\"spots\":[[1,2,\"3\",4,5,6,7,8,9,10,11]]}]}]}",
+    "spots[0]" },
+  { "1e999",
+    "{\"format\":\"tonestair-plan\",\"figure_height_mm\":1e999}", "figure_height_mm" },
+  { "seventeen steps",
+    "{\"format\":\"tonestair-plan\",\"surfaces\":[{\"stair\":{\"steps\":17}}]}", "stair.steps" },
+  { "paints that are none",
+    "{\"format\":\"tonestair-plan\",\"paints\":{\"table\":[\"a,b\",\"1,2\"]}}", "" },
+};
+
+static void
+test_bad (void **state)
+{
+  const BadCase *c = *state;
+  g_autoptr (GError) error = NULL;
+  TsPlan *plan = ts_plan_from_text (c->text, -1, "/x", "test", &error);
+
+  assert_null (plan);
+  assert_non_null (error);
+  assert_int_equal (error->domain, TS_ERROR);
+  if (strstr (error->message, c->says) == NULL)
+    fail_msg ("“%s” does not name “%s”", error->message, c->says);
+}
+
+/* Any part of a plan's text that is cut off or spoilt is refused or read, never a crash. */
+static void
+test_spoilt (void **state)
+{
+  g_autoptr (TsPlan) plan = make_plan ();
+  g_autofree char *text = ts_plan_to_text (plan, "/x");
+  gsize length = strlen (text);
+  guint32 seed = 1;
+  guint refused = 0;
+
+  for (guint i = 0; i < 600; i++)
+    {
+      g_autofree char *copy = g_strdup (text);
+      g_autoptr (GError) error = NULL;
+      TsPlan *got;
+
+      seed = seed * 1664525 + 1013904223;
+      copy[(seed >> 8) % length] = (char) (seed >> 3);
+      got = ts_plan_from_text (copy, (gssize) (i % 3 == 0 ? (seed >> 8) % length : length), "/x",
+                               "test", &error);
+      assert_true ((got == NULL) == (error != NULL));
+      refused += got == NULL;
+      g_clear_pointer (&got, ts_plan_unref);
+    }
+  assert_in_range (refused, 200, 599);
+}
+
+static void
+test_backup (void **state)
+{
+  char *folder = ts_test_make_folder ();
+  g_autofree char *path = g_build_filename (folder, "p.tonestair", NULL);
+  g_autofree char *backup = g_strconcat (path, "~", NULL);
+  g_autoptr (TsPlan) plan = make_plan ();
+  g_autoptr (TsPlan) old = NULL;
+  g_autoptr (GError) error = NULL;
+
+  assert_true (ts_plan_save (plan, path, &error));
+  g_free (plan->title);
+  plan->title = g_strdup ("second");
+  assert_true (ts_plan_save (plan, path, &error));
+  old = ts_plan_load (backup, &error);
+  assert_no_error (error);
+  assert_string_equal (old->title, "Keeper\nof the light");
+  ts_test_remove_folder (folder);
+}
+
+int
+main (void)
+{
+  struct CMUnitTest tests[6 + G_N_ELEMENTS (bad_cases)] = {
+    cmocka_unit_test (test_same_bytes),
+    cmocka_unit_test (test_keeps_values),
+    cmocka_unit_test (test_moves_with_pictures),
+    cmocka_unit_test (test_unknown_members_survive),
+    cmocka_unit_test (test_spoilt),
+    cmocka_unit_test (test_backup),
+  };
+
+  for (gsize i = 0; i < G_N_ELEMENTS (bad_cases); i++)
+    tests[6 + i] =
+      (struct CMUnitTest){ bad_cases[i].name, test_bad, NULL, NULL, (void *) &bad_cases[i] };
+  return cmocka_run_group_tests_name ("plan/file", tests, NULL, NULL);
+}
