@@ -114,7 +114,7 @@ ts_cli_set_curve (JsonObject *answer, const TsCurve *curve)
     json_array_add_object_element (points, build_curve_point (curve, i / (CURVE_POINTS - 1.0)));
   for (gsize i = 0; i < ts_curve_get_n_samples (curve); i++)
     if (ts_curve_sample_is_outlier (curve, i))
-      json_array_add_int_element (outliers, (gint64)i);
+      json_array_add_int_element (outliers, (gint64) i);
   json_object_set_array_member (answer, "curve", points);
   json_object_set_string_member (answer, "shape", shape_words[ts_curve_get_shape (curve)]);
   ts_json_set_number (answer, "core_shadow_position", core, 6);

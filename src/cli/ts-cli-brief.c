@@ -24,7 +24,7 @@ static void
 answer_line (const TsBriefEntry *line, const TsPaintSet *set, const GArray *recipes,
              JsonArray *lines, GString *text)
 {
-  const TsRecipe *best = (const TsRecipe *)recipes->data;
+  const TsRecipe *best = (const TsRecipe *) recipes->data;
   JsonObject *object = ts_cli_build_target (set, line->lab, best, recipes->len, line->tolerance);
   TsBriefVerdict verdict = recipes->len > 0
                              ? ts_brief_check (best->delta_e, best->error, line->tolerance)
@@ -93,8 +93,8 @@ ts_cli_brief (int argc, char **argv, JsonObject *answer, GString *text, gboolean
   if (set == NULL)
     return FALSE;
   ts_search_limits_init (&limits);
-  limits.max_paints = (guint)options.max_paints;
-  limits.max_parts = (guint)options.max_parts;
+  limits.max_paints = (guint) options.max_paints;
+  limits.max_parts = (guint) options.max_parts;
   limits.n_best = 3;
   search = ts_recipe_search_new (set, &limits, NULL, error);
   if (search == NULL)

@@ -29,7 +29,7 @@ open_reference (const TsPlan *plan)
 
   if (index < 0)
     return NULL;
-  return ts_image_open (ts_plan_get_picture (plan, (guint)index)->path, NULL, NULL, NULL, NULL);
+  return ts_image_open (ts_plan_get_picture (plan, (guint) index)->path, NULL, NULL, NULL, NULL);
 }
 
 gboolean

@@ -107,8 +107,8 @@ lay_on_finished (const TsSurface *surface, const TsImage *reference, const TsIma
                  const TsCorrection *correction, GError **error)
 {
   g_autoptr (TsSurface) laid = ts_surface_copy (surface);
-  double sx = (double)ts_image_get_width (finished) / ts_image_get_width (reference);
-  double sy = (double)ts_image_get_height (finished) / ts_image_get_height (reference);
+  double sx = (double) ts_image_get_width (finished) / ts_image_get_width (reference);
+  double sy = (double) ts_image_get_height (finished) / ts_image_get_height (reference);
 
   for (guint i = 0; i < laid->runs->len; i++)
     {
@@ -175,7 +175,7 @@ check_finished (const TsPlan *plan, const GPtrArray *results, const char *path,
   correction = ts_pipeline_correct (settings, image, NULL, error);
   if (correction == NULL)
     return FALSE;
-  reference = index >= 0 ? ts_image_open (ts_plan_get_picture (plan, (guint)index)->path, NULL,
+  reference = index >= 0 ? ts_image_open (ts_plan_get_picture (plan, (guint) index)->path, NULL,
                                           NULL, NULL, NULL)
                          : NULL;
   object = json_object_new ();

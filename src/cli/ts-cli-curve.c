@@ -104,12 +104,12 @@ ts_cli_curve (int argc, char **argv, JsonObject *answer, GString *text, gboolean
   samples = read_samples (argv[1], error);
   if (samples == NULL)
     return FALSE;
-  curve = ts_curve_fit ((const TsCurveSample *)samples->data, samples->len,
+  curve = ts_curve_fit ((const TsCurveSample *) samples->data, samples->len,
                         polished ? TS_CURVE_RULE_POLISHED : TS_CURVE_RULE_SURFACE, error);
   if (curve == NULL)
     return FALSE;
   ts_stair_settings_init (&settings);
-  settings.n_steps = (guint)n_steps;
+  settings.n_steps = (guint) n_steps;
   stair = ts_stair_new (curve, &settings, error);
   if (stair == NULL)
     return FALSE;

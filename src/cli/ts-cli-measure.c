@@ -53,11 +53,11 @@ measure_run (const char *text, const Options *options, const TsImage *image,
 
   if (points == NULL)
     return FALSE;
-  line = (const TsPoint *)points->data;
+  line = (const TsPoint *) points->data;
   length = ts_run_get_length (line, points->len);
   measured = ts_run_measure (
     image, correction, line, points->len,
-    options->n_spots > 0 ? (guint)options->n_spots : ts_run_suggest_spots (length),
+    options->n_spots > 0 ? (guint) options->n_spots : ts_run_suggest_spots (length),
     options->radius > 0.0 ? options->radius : ts_run_suggest_radius (length), error);
   if (measured == NULL)
     return FALSE;

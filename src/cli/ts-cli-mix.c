@@ -46,7 +46,7 @@ named_paints (const TsPaintSet *set, char **names, GError **error)
   for (guint i = 0; names[i] != NULL; i++)
     {
       int index = ts_paint_set_find (set, names[i]);
-      guint paint = (guint)index;
+      guint paint = (guint) index;
 
       if (index < 0)
         {
@@ -66,16 +66,16 @@ make_search (const Options *options, TsPaintSet *set, GError **error)
   TsSearchLimits limits;
 
   ts_search_limits_init (&limits);
-  limits.max_paints = (guint)options->max_paints;
-  limits.max_parts = (guint)options->max_parts;
-  limits.n_best = (guint)options->best;
+  limits.max_paints = (guint) options->max_paints;
+  limits.max_parts = (guint) options->max_parts;
+  limits.n_best = (guint) options->best;
   limits.reach = options->reach;
   if (options->use != NULL)
     {
       allowed = named_paints (set, options->use, error);
       if (allowed == NULL)
         return NULL;
-      limits.allowed = (const guint *)allowed->data;
+      limits.allowed = (const guint *) allowed->data;
       limits.n_allowed = allowed->len;
     }
   return ts_recipe_search_new (set, &limits, NULL, error);
@@ -115,7 +115,7 @@ mix_targets (const Options *options, TsPaintSet *set, JsonArray *array, GString 
       if (recipes == NULL)
         return FALSE;
       json_array_add_object_element (array, ts_cli_build_target (set, target,
-                                                                 (const TsRecipe *)recipes->data,
+                                                                 (const TsRecipe *) recipes->data,
                                                                  recipes->len, options->reach));
       print_recipes (set, target, recipes, text);
     }

@@ -43,7 +43,7 @@ find_medium (const TsPaintSet *set)
 {
   for (guint i = 0; i < ts_paint_set_get_n_paints (set); i++)
     if (ts_paint_get_kind (ts_paint_set_get_paint (set, i)) == TS_PAINT_MEDIUM)
-      return (int)i;
+      return (int) i;
   return -1;
 }
 
@@ -51,7 +51,7 @@ static void
 thin (const TsPaintSet *set, double medium, TsSpectrum *K, TsSpectrum *S)
 {
   int index = find_medium (set);
-  const TsPaint *paint = index >= 0 ? ts_paint_set_get_paint (set, (guint)index) : NULL;
+  const TsPaint *paint = index >= 0 ? ts_paint_set_get_paint (set, (guint) index) : NULL;
 
   for (guint i = 0; i < TS_BANDS; i++)
     {
@@ -79,7 +79,7 @@ get_ground (const Options *options, const TsPaintSet *set, TsSpectrum *ground, G
   index = ts_paint_set_find (set, options->over);
   if (index >= 0)
     {
-      const TsPaint *paint = ts_paint_set_get_paint (set, (guint)index);
+      const TsPaint *paint = ts_paint_set_get_paint (set, (guint) index);
 
       ts_mix_get_masstone (ts_paint_get_K (paint), ts_paint_get_S (paint),
                            ts_paint_set_get_surface (set), ground);

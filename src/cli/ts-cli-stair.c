@@ -80,10 +80,10 @@ add_runs (const Options *options, TsSurface *surface, const TsImage *image,
 
       if (points == NULL)
         return FALSE;
-      length = ts_run_get_length ((const TsPoint *)points->data, points->len);
-      run = ts_run_new (0, (const TsPoint *)points->data, points->len,
+      length = ts_run_get_length ((const TsPoint *) points->data, points->len);
+      run = ts_run_new (0, (const TsPoint *) points->data, points->len,
                         options->radius > 0.0 ? options->radius : ts_run_suggest_radius (length));
-      g_array_set_size (run->spots, (guint)options->n_spots);
+      g_array_set_size (run->spots, (guint) options->n_spots);
       g_ptr_array_add (surface->runs, run);
       if (!ts_pipeline_lay_run (run, image, correction, error))
         return FALSE;
@@ -112,12 +112,12 @@ make_plan (const Options *options, const char *path, const TsImage *image,
   plan->paints_name = g_filename_display_basename (options->paints);
   g_free (plan->title);
   plan->title = g_filename_display_basename (path);
-  plan->mix.max_paints = (guint)options->max_paints;
-  plan->mix.max_parts = (guint)options->max_parts;
+  plan->mix.max_paints = (guint) options->max_paints;
+  plan->mix.max_parts = (guint) options->max_parts;
   plan->contrast.distance = options->distance;
   plan->contrast.band = options->band;
   surface->polished = options->polished;
-  surface->stair.n_steps = (guint)options->n_steps;
+  surface->stair.n_steps = (guint) options->n_steps;
   if (!set_range (options, &surface->stair, error) ||
       !add_runs (options, surface, image, correction, error))
     return NULL;
@@ -153,7 +153,7 @@ answer_targets (const TsPlan *plan, const TsSurfaceResult *result, JsonObject *a
       json_array_add_object_element (
         targets,
         ts_cli_build_target (plan->paints, ts_stair_get_step (stair, i)->wanted,
-                             (const TsRecipe *)choices->data, choices->len, plan->mix.reach));
+                             (const TsRecipe *) choices->data, choices->len, plan->mix.reach));
     }
   json_object_set_array_member (answer, "targets", targets);
 }

@@ -37,7 +37,7 @@ static void
 put_plan (TsDocument *self, TsPlan *plan)
 {
   gboolean had = self->plan != NULL;
-  int n_surfaces = plan != NULL ? (int)plan->surfaces->len : 0;
+  int n_surfaces = plan != NULL ? (int) plan->surfaces->len : 0;
 
   g_clear_pointer (&self->plan, ts_plan_unref);
   self->plan = plan;

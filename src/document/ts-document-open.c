@@ -170,7 +170,7 @@ tell_faults (TsDocument *self, OpenJob *job)
       if (image == NULL)
         {
           text = g_strdup_printf (_ ("%s The measured spots are kept."),
-                                  (const char *)g_ptr_array_index (job->faults, i));
+                                  (const char *) g_ptr_array_index (job->faults, i));
           ts_document_tell (self, text, NULL, NULL);
         }
       else if (picture->sha256 != NULL &&

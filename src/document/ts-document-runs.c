@@ -106,7 +106,7 @@ ts_document_add_surface (TsDocument *self, TsPoint lit, TsPoint shadow)
   surface = ts_surface_new (name);
   g_ptr_array_add (surface->runs, run);
   g_ptr_array_add (plan->surfaces, surface);
-  index = (int)plan->surfaces->len - 1;
+  index = (int) plan->surfaces->len - 1;
   ts_document_change (self, plan, _ ("Add surface"), index);
   self->new_run_surface = index;
   self->new_run = 0;
@@ -133,9 +133,9 @@ ts_document_add_run (TsDocument *self, guint surface, TsPoint lit, TsPoint shado
     return;
   plan = ts_plan_copy (self->plan);
   g_ptr_array_add (ts_plan_get_surface (plan, surface)->runs, run);
-  self->new_run_surface = (int)surface;
-  self->new_run = (int)ts_plan_get_surface (plan, surface)->runs->len - 1;
-  ts_document_change (self, plan, _ ("Add run"), (int)surface);
+  self->new_run_surface = (int) surface;
+  self->new_run = (int) ts_plan_get_surface (plan, surface)->runs->len - 1;
+  ts_document_change (self, plan, _ ("Add run"), (int) surface);
 }
 
 /* Lays a changed run anew in a copy of the plan, and makes that the plan. */
@@ -143,7 +143,7 @@ static void
 lay_and_change (TsDocument *self, TsPlan *plan, guint surface, guint run, const char *name)
 {
   if (lay (self, copied_run (plan, surface, run)))
-    ts_document_change (self, plan, name, (int)surface);
+    ts_document_change (self, plan, name, (int) surface);
   else
     ts_plan_unref (plan);
 }
@@ -165,7 +165,7 @@ ts_document_move_run_point (TsDocument *self, guint surface, guint run, guint po
   TsRun *of = copied_run (plan, surface, run);
   TsImage *image = ts_document_get_image (self, of->picture);
   gboolean drawing =
-    self->gesture_open && self->new_run_surface == (int)surface && self->new_run == (int)run;
+    self->gesture_open && self->new_run_surface == (int) surface && self->new_run == (int) run;
 
   if (image == NULL)
     {
@@ -177,7 +177,7 @@ ts_document_move_run_point (TsDocument *self, guint surface, guint run, guint po
     {
       /* While a run is drawn its spots suit its present length. */
       of->radius = ts_run_suggest_radius (
-        ts_run_get_length ((const TsPoint *)of->points->data, of->points->len));
+        ts_run_get_length ((const TsPoint *) of->points->data, of->points->len));
       g_array_set_size (of->spots, 0);
     }
   lay_and_change (self, plan, surface, run, _ ("Move run"));
@@ -226,7 +226,7 @@ ts_document_move_spot (TsDocument *self, guint surface, guint run, guint spot, T
   TsRun *of = copied_run (plan, surface, run);
   TsSpot *moved = &g_array_index (of->spots, TsSpot, spot);
   TsImage *image = ts_document_get_image (self, of->picture);
-  const TsPoint *line = (const TsPoint *)of->points->data;
+  const TsPoint *line = (const TsPoint *) of->points->data;
 
   if (image != NULL)
     place = held_within (image, place);
@@ -237,7 +237,7 @@ ts_document_move_spot (TsDocument *self, guint surface, guint run, guint spot, T
       return;
     }
   moved->position = ts_run_get_position (line, of->points->len, place);
-  ts_document_change (self, plan, _ ("Move spot"), (int)surface);
+  ts_document_change (self, plan, _ ("Move spot"), (int) surface);
 }
 
 /**
@@ -259,7 +259,7 @@ ts_document_remove_spot (TsDocument *self, guint surface, guint run, guint spot)
       return;
     }
   g_array_remove_index (spots, spot);
-  ts_document_change (self, plan, _ ("Remove spot"), (int)surface);
+  ts_document_change (self, plan, _ ("Remove spot"), (int) surface);
 }
 
 /**
@@ -274,7 +274,7 @@ ts_document_remove_run (TsDocument *self, guint surface, guint run)
   TsPlan *plan = ts_plan_copy (self->plan);
 
   g_ptr_array_remove_index (ts_plan_get_surface (plan, surface)->runs, run);
-  ts_document_change (self, plan, _ ("Remove run"), (int)surface);
+  ts_document_change (self, plan, _ ("Remove run"), (int) surface);
 }
 
 /**
@@ -329,7 +329,7 @@ ts_document_remove_surface (TsDocument *self, guint surface)
   if (surface < self->results->len)
     g_ptr_array_remove_index (self->results, surface);
   ts_document_change (self, plan, _ ("Remove surface"), TS_SURFACE_ALL);
-  if (self->selected_surface > (int)surface)
+  if (self->selected_surface > (int) surface)
     ts_document_select_surface (self, self->selected_surface - 1);
 }
 
@@ -373,8 +373,8 @@ ts_document_move_surface (TsDocument *self, guint surface, guint place)
         finish->surface++;
     }
   ts_document_change (self, plan, _ ("Move surface"), TS_SURFACE_ALL);
-  if (self->selected_surface == (int)surface)
-    ts_document_select_surface (self, (int)place);
+  if (self->selected_surface == (int) surface)
+    ts_document_select_surface (self, (int) place);
 }
 
 /* L* of a third of the spots from the front less that of a third from the back. */
@@ -396,7 +396,7 @@ fall (const GArray *spots)
 void
 ts_document_settle_new_run (TsDocument *self)
 {
-  guint surface = (guint)self->new_run_surface, run = (guint)self->new_run;
+  guint surface = (guint) self->new_run_surface, run = (guint) self->new_run;
   const TsRun *drawn;
   TsPlan *plan;
   TsPoint *points;
@@ -410,7 +410,7 @@ ts_document_settle_new_run (TsDocument *self)
       fall (drawn->spots) > -TURNED_LIGHTNESS)
     return;
   plan = ts_plan_copy (self->plan);
-  points = (TsPoint *)copied_run (plan, surface, run)->points->data;
+  points = (TsPoint *) copied_run (plan, surface, run)->points->data;
   for (guint i = 0, j = drawn->points->len - 1; i < j; i++, j--)
     {
       TsPoint point = points[i];

@@ -70,7 +70,7 @@ show_progress (TsDocument *self, const MixNews *news)
   if (self->busy_source != 0 || news->done >= news->total)
     return;
   text = g_strdup_printf (_ ("looking for mixes, %u of %u"), news->done + 1, news->total);
-  ts_document_set_busy (self, text, (double)news->done / news->total);
+  ts_document_set_busy (self, text, (double) news->done / news->total);
 }
 
 static void
@@ -89,7 +89,7 @@ take_choices (TsDocument *self, MixNews *news)
 {
   if (news->index >= self->brief->len)
     return;
-  g_clear_pointer ((GArray **)&g_ptr_array_index (self->brief, news->index), g_array_unref);
+  g_clear_pointer ((GArray **) &g_ptr_array_index (self->brief, news->index), g_array_unref);
   g_ptr_array_index (self->brief, news->index) = g_steal_pointer (&news->choices);
   ts_document_emit (self, TS_DOCUMENT_RESULTS_CHANGED, G_MAXUINT);
 }
@@ -258,7 +258,7 @@ make_job (TsDocument *self)
       g_ptr_array_add (job->results, result != NULL ? ts_surface_result_ref (result) : NULL);
       if (result == NULL)
         continue;
-      if ((int)i == self->selected_surface)
+      if ((int) i == self->selected_surface)
         g_array_prepend_val (job->order, i);
       else
         g_array_append_val (job->order, i);
@@ -327,15 +327,15 @@ ts_document_recompute (TsDocument *self, int surface)
 
   if (surface == TS_SURFACE_NONE)
     return;
-  g_ptr_array_set_size (self->results, (int)n);
-  g_ptr_array_set_size (self->problems, (int)n);
-  g_ptr_array_set_size (self->brief, self->plan != NULL ? (int)self->plan->brief->len : 0);
+  g_ptr_array_set_size (self->results, (int) n);
+  g_ptr_array_set_size (self->problems, (int) n);
+  g_ptr_array_set_size (self->brief, self->plan != NULL ? (int) self->plan->brief->len : 0);
   for (guint i = 0; i < n; i++)
-    if (surface == TS_SURFACE_ALL || surface == (int)i)
+    if (surface == TS_SURFACE_ALL || surface == (int) i)
       recompute_surface (self, i);
   ts_document_queue_mix (self);
   ts_document_emit (self, TS_DOCUMENT_RESULTS_CHANGED,
-                    surface == TS_SURFACE_ALL ? G_MAXUINT : (guint)surface);
+                    surface == TS_SURFACE_ALL ? G_MAXUINT : (guint) surface);
 }
 
 /**

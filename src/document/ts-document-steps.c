@@ -43,7 +43,7 @@ resample_by_hand (TsStairSettings *stair, guint n_steps)
   for (guint i = 0; i < n_steps; i++)
     {
       double place = i * (old.n_steps - 1.0) / (n_steps - 1.0);
-      guint below = MIN ((guint)place, old.n_steps - 2);
+      guint below = MIN ((guint) place, old.n_steps - 2);
       double share = place - below;
 
       stair->position[i] = (1.0 - share) * old.position[below] + share * old.position[below + 1];
@@ -82,7 +82,7 @@ ts_document_set_n_steps (TsDocument *self, guint surface, guint n_steps)
     resample_by_hand (stair, n_steps);
   stair->n_steps = n_steps;
   unlock_all (ts_plan_get_surface (plan, surface));
-  ts_document_change (self, plan, _ ("Number of steps"), (int)surface);
+  ts_document_change (self, plan, _ ("Number of steps"), (int) surface);
 }
 
 /**
@@ -106,7 +106,19 @@ ts_document_set_spacing (TsDocument *self, guint surface, TsSpacing spacing)
       copied_stair (plan, surface)->spacing = spacing;
       memset (copied_stair (plan, surface)->shift, 0, sizeof copied_stair (plan, surface)->shift);
     }
-  ts_document_change (self, plan, _ ("Spacing"), (int)surface);
+  ts_document_change (self, plan, _ ("Spacing"), (int) surface);
+}
+
+/* L* that a step would have at its place without a shift of its own. */
+static double
+unshifted_lightness (TsDocument *self, guint surface, TsStairSettings settings, guint step)
+{
+  const TsCurve *curve = ts_surface_result_get_curve (ts_document_get_result (self, surface));
+  g_autoptr (TsStair) stair = NULL;
+
+  memset (settings.shift, 0, sizeof settings.shift);
+  stair = ts_stair_new (curve, &settings, NULL);
+  return stair != NULL ? ts_stair_get_step (stair, step)->wanted.L : 50.0;
 }
 
 /**
@@ -123,19 +135,17 @@ ts_document_place_step (TsDocument *self, guint surface, guint step, double posi
 {
   TsPlan *plan = ts_plan_copy (self->plan);
   TsStairSettings *stair = copied_stair (plan, surface);
-  const TsStep *now;
 
   if (step >= stair->n_steps || !place_by_hand (self, surface, stair))
     {
       ts_plan_unref (plan);
       return;
     }
-  now =
-    ts_stair_get_step (ts_surface_result_get_stair (ts_document_get_result (self, surface)), step);
   stair->position[step] = CLAMP (position, step > 0 ? stair->position[step - 1] : 0.0,
                                  step + 1 < stair->n_steps ? stair->position[step + 1] : 1.0);
-  stair->shift[step] += CLAMP (lightness, 0.0, 100.0) - now->wanted.L;
-  ts_document_change (self, plan, _ ("Move step"), (int)surface);
+  stair->shift[step] =
+    CLAMP (lightness, 0.0, 100.0) - unshifted_lightness (self, surface, *stair, step);
+  ts_document_change (self, plan, _ ("Move step"), (int) surface);
 }
 
 /**
@@ -167,8 +177,8 @@ ts_document_add_step (TsDocument *self, guint surface, guint step)
   stair->position[step + 1] = 0.5 * (stair->position[step] + stair->position[step + 2]);
   stair->shift[step + 1] = 0.5 * (stair->shift[step] + stair->shift[step + 2]);
   stair->n_steps = n + 1;
-  ts_document_change (self, plan, _ ("Add step"), (int)surface);
-  ts_document_select_step (self, (int)step + 1);
+  ts_document_change (self, plan, _ ("Add step"), (int) surface);
+  ts_document_select_step (self, (int) step + 1);
 }
 
 /**
@@ -205,8 +215,8 @@ ts_document_merge_step (TsDocument *self, guint surface, guint step)
     }
   stair->n_steps--;
   of->locked[stair->n_steps] = NULL;
-  ts_document_change (self, plan, _ ("Merge steps"), (int)surface);
-  ts_document_select_step (self, (int)step);
+  ts_document_change (self, plan, _ ("Merge steps"), (int) surface);
+  ts_document_select_step (self, (int) step);
   text = g_strdup_printf (_ ("Step %u merged into %u."), step + 2, step + 1);
   ts_document_tell (self, text, "win.undo", _ ("Undo"));
 }
@@ -225,7 +235,7 @@ ts_document_set_stair (TsDocument *self, guint surface, const TsStairSettings *s
   TsPlan *plan = ts_plan_copy (self->plan);
 
   *copied_stair (plan, surface) = *settings;
-  ts_document_change (self, plan, name, (int)surface);
+  ts_document_change (self, plan, name, (int) surface);
 }
 
 /* Sets or clears a lock, where that changes something. */
@@ -246,7 +256,7 @@ set_lock (TsDocument *self, guint surface, guint step, char *recipe, const char 
   of = ts_plan_get_surface (plan, surface);
   g_free (of->locked[step]);
   of->locked[step] = recipe;
-  ts_document_change (self, plan, name, (int)surface);
+  ts_document_change (self, plan, name, (int) surface);
 }
 
 /**

@@ -99,7 +99,7 @@ history_name (const GPtrArray *history)
 {
   if (history->len == 0)
     return NULL;
-  return ((const TsHistoryEntry *)g_ptr_array_index (history, history->len - 1))->name;
+  return ((const TsHistoryEntry *) g_ptr_array_index (history, history->len - 1))->name;
 }
 
 static void
@@ -143,7 +143,7 @@ ts_document_get_property (GObject *object, guint id, GValue *value, GParamSpec *
       g_value_set_int (value, self->selected_step);
       break;
     case PROP_PICTURE:
-      g_value_set_int (value, (int)self->picture);
+      g_value_set_int (value, (int) self->picture);
       break;
     default:
       G_OBJECT_WARN_INVALID_PROPERTY_ID (object, id, pspec);
@@ -240,7 +240,7 @@ ts_document_init (TsDocument *self)
   self->undo = g_ptr_array_new_with_free_func (ts_history_entry_free);
   self->redo = g_ptr_array_new_with_free_func (ts_history_entry_free);
   self->images =
-    g_hash_table_new_full (g_str_hash, g_str_equal, g_free, (GDestroyNotify)ts_image_unref);
+    g_hash_table_new_full (g_str_hash, g_str_equal, g_free, (GDestroyNotify) ts_image_unref);
   self->corrections =
     g_hash_table_new_full (g_str_hash, g_str_equal, g_free, cached_correction_free);
   self->results = g_ptr_array_new_with_free_func (free_result);
@@ -503,7 +503,7 @@ ts_document_set_default_paints (TsDocument *self, TsPaintSet *paints, const char
 void
 ts_document_select_surface (TsDocument *self, int surface)
 {
-  int n = self->plan != NULL ? (int)self->plan->surfaces->len : 0;
+  int n = self->plan != NULL ? (int) self->plan->surfaces->len : 0;
 
   surface = CLAMP (surface, -1, n - 1);
   if (surface == self->selected_surface)

@@ -243,7 +243,7 @@ draw_block (const TsCard *self, cairo_t *cr, int what, double y)
     return ts_card_draw_head (self, cr, MARGIN, y, width);
   if (what == TS_CARD_CAUTIONS)
     return ts_card_draw_cautions (self, cr, MARGIN, y, width);
-  return ts_card_draw_surface (g_ptr_array_index (self->surfaces, (guint)what), cr, MARGIN, y,
+  return ts_card_draw_surface (g_ptr_array_index (self->surfaces, (guint) what), cr, MARGIN, y,
                                width);
 }
 
@@ -274,7 +274,7 @@ ts_card_lay_out (TsCard *self)
   self->n_pages = 1;
   place_block (self, cr, TS_CARD_HEAD, &y);
   for (guint i = 0; i < self->surfaces->len; i++)
-    place_block (self, cr, (int)i, &y);
+    place_block (self, cr, (int) i, &y);
   place_block (self, cr, TS_CARD_CAUTIONS, &y);
   cairo_destroy (cr);
   cairo_surface_destroy (recording);

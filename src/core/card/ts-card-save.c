@@ -75,8 +75,9 @@ draw_svg (const TsCard *self, guint page, GByteArray *bytes, const char *path, G
 static gboolean
 draw_png (const TsCard *self, guint page, GByteArray *bytes, const char *path, GError **error)
 {
-  cairo_surface_t *surface = cairo_image_surface_create (
-    CAIRO_FORMAT_RGB24, (int)ceil (self->width * PNG_SCALE), (int)ceil (self->height * PNG_SCALE));
+  cairo_surface_t *surface =
+    cairo_image_surface_create (CAIRO_FORMAT_RGB24, (int) ceil (self->width * PNG_SCALE),
+                                (int) ceil (self->height * PNG_SCALE));
   cairo_t *cr = cairo_create (surface);
   cairo_status_t status;
 
@@ -96,7 +97,7 @@ page_path (const char *path, guint page)
 
   if (page == 0)
     return g_strdup (path);
-  return g_strdup_printf ("%.*s-%u%s", (int)(dot - path), path, page + 1, dot);
+  return g_strdup_printf ("%.*s-%u%s", (int) (dot - path), path, page + 1, dot);
 }
 
 typedef gboolean (*DrawPage) (const TsCard *self, guint page, GByteArray *bytes, const char *path,

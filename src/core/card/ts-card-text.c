@@ -29,7 +29,7 @@ make_layout (cairo_t *cr, const char *text, double width, double size, gboolean 
   pango_layout_set_attributes (layout, attributes);
   if (width >= 0.0)
     {
-      pango_layout_set_width (layout, (int)(width * PANGO_SCALE));
+      pango_layout_set_width (layout, (int) (width * PANGO_SCALE));
       pango_layout_set_wrap (layout, PANGO_WRAP_WORD_CHAR);
     }
   pango_layout_set_text (layout, text, -1);
@@ -55,7 +55,7 @@ ts_card_text (cairo_t *cr, const char *text, double x, double y, double width, d
   pango_cairo_show_layout (cr, layout);
   /* A layout leaves a current point, from which the next arc would draw a line. */
   cairo_new_path (cr);
-  return (double)height / PANGO_SCALE;
+  return (double) height / PANGO_SCALE;
 }
 
 double
@@ -65,7 +65,7 @@ ts_card_text_width (cairo_t *cr, const char *text, double size, gboolean bold)
   int width;
 
   pango_layout_get_size (layout, &width, NULL);
-  return (double)width / PANGO_SCALE;
+  return (double) width / PANGO_SCALE;
 }
 
 void

@@ -72,7 +72,7 @@ ts_card_ref (TsCard *self)
 void
 ts_card_unref (TsCard *self)
 {
-  g_atomic_rc_box_release_full (self, (GDestroyNotify)card_clear);
+  g_atomic_rc_box_release_full (self, (GDestroyNotify) card_clear);
 }
 
 static GStrv
@@ -139,7 +139,7 @@ place_on_picture (TsCardSurface *surface, const TsSurface *of, int reference, co
       const TsPoint *last = &g_array_index (run->points, TsPoint, run->points->len - 1);
       double width = ts_image_get_width (image), height = ts_image_get_height (image);
 
-      if ((int)run->picture != reference)
+      if ((int) run->picture != reference)
         continue;
       surface->lit = (TsPoint){ first->x / width, first->y / height };
       surface->shadow = (TsPoint){ last->x / width, last->y / height };
@@ -221,7 +221,7 @@ correction_words (const TsPlan *plan)
 
   if (index < 0)
     return _ ("none");
-  switch (ts_plan_get_picture (plan, (guint)index)->correction.kind)
+  switch (ts_plan_get_picture (plan, (guint) index)->correction.kind)
     {
     case TS_CORRECTION_CARD:
       return _ ("corrected with the grey card; hues may be off");
@@ -259,11 +259,11 @@ draw_picture (const TsImage *image)
   const TsImage *shown = small != NULL ? small : image;
   guint width = ts_image_get_width (shown), height = ts_image_get_height (shown);
   cairo_surface_t *surface =
-    cairo_image_surface_create (CAIRO_FORMAT_RGB24, (int)width, (int)height);
+    cairo_image_surface_create (CAIRO_FORMAT_RGB24, (int) width, (int) height);
 
   ts_image_read_screen (shown, 0, 0, width, height,
-                        (guint32 *)(gpointer)cairo_image_surface_get_data (surface),
-                        (gsize)cairo_image_surface_get_stride (surface) / 4);
+                        (guint32 *) (gpointer) cairo_image_surface_get_data (surface),
+                        (gsize) cairo_image_surface_get_stride (surface) / 4);
   cairo_surface_mark_dirty (surface);
   return surface;
 }

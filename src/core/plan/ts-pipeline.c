@@ -91,7 +91,7 @@ gboolean
 ts_pipeline_lay_run (TsRun *run, const TsImage *image, const TsCorrection *correction,
                      GError **error)
 {
-  const TsPoint *points = (const TsPoint *)run->points->data;
+  const TsPoint *points = (const TsPoint *) run->points->data;
   double length = ts_run_get_length (points, run->points->len);
   guint n = run->spots->len >= 2 ? run->spots->len : ts_run_suggest_spots (length);
   GArray *spots;

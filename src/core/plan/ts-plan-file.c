@@ -8,7 +8,7 @@
 
 #include "base/ts-file.h"
 
-#define MAX_PLAN_BYTES ((gsize)64 * 1024 * 1024)
+#define MAX_PLAN_BYTES ((gsize) 64 * 1024 * 1024)
 
 static char *
 dup_folder (const char *path)
@@ -38,7 +38,7 @@ ts_plan_load (const char *path, GError **error)
   if (bytes == NULL)
     return NULL;
   text = g_bytes_get_data (bytes, &size);
-  return ts_plan_from_text (text != NULL ? text : "", (gssize)size, folder, what, error);
+  return ts_plan_from_text (text != NULL ? text : "", (gssize) size, folder, what, error);
 }
 
 /**

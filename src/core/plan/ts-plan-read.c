@@ -60,9 +60,9 @@ read_index (JsonObject *object, const char *member, const char *where, guint n, 
 {
   double number;
 
-  if (!ts_json_get_number (object, member, where, 0.0, (double)n - 1.0, &number, error))
+  if (!ts_json_get_number (object, member, where, 0.0, (double) n - 1.0, &number, error))
     return FALSE;
-  *index = (guint)number;
+  *index = (guint) number;
   return TRUE;
 }
 
@@ -74,7 +74,7 @@ read_whole_or (JsonObject *object, const char *member, const char *where, double
 
   if (!ts_json_get_number_or (object, member, where, least, most, fallback, &number, error))
     return FALSE;
-  *whole = (guint)number;
+  *whole = (guint) number;
   return TRUE;
 }
 
@@ -131,7 +131,7 @@ read_correction (JsonObject *object, const char *where, TsCorrectionSettings *se
 
   if (!read_word (object, "kind", where, ts_plan_correction_words, &kind, error))
     return FALSE;
-  settings->kind = (TsCorrectionKind)kind;
+  settings->kind = (TsCorrectionKind) kind;
   if (json_object_has_member (object, "card") || kind == TS_CORRECTION_CARD)
     {
       if (!ts_json_get_numbers (object, "card", where, 0.0, MAX_PLACE, card, 3, error) ||
@@ -175,8 +175,8 @@ read_picture (TsPlan *plan, JsonObject *object, const char *where, GError **erro
       !ts_json_get_string_or (object, "sha256", where, NULL, &sha256, error) ||
       !ts_json_get_object_or (object, "correction", where, &correction, error))
     return FALSE;
-  picture->role = (TsPictureRole)role;
-  picture->size = (guint64)size;
+  picture->role = (TsPictureRole) role;
+  picture->size = (guint64) size;
   picture->sha256 = g_strdup (sha256);
   if (correction != NULL && !read_correction (correction, inner, &picture->correction, error))
     return FALSE;
@@ -241,7 +241,7 @@ read_spot (JsonNode *node, const char *where, TsSpot *spot, GError **error)
     .position = n[TS_SPOT_COLUMN_POSITION],
     .lab = { n[TS_SPOT_COLUMN_L], n[TS_SPOT_COLUMN_A], n[TS_SPOT_COLUMN_B] },
     .spread = n[TS_SPOT_COLUMN_SPREAD],
-    .pixels = (guint)CLAMP (n[TS_SPOT_COLUMN_PIXELS], 0.0, 1e9),
+    .pixels = (guint) CLAMP (n[TS_SPOT_COLUMN_PIXELS], 0.0, 1e9),
     .clipped_share = n[TS_SPOT_COLUMN_CLIPPED],
     .standard_error = n[TS_SPOT_COLUMN_STANDARD_ERROR],
   };
@@ -292,7 +292,7 @@ read_points (JsonObject *object, const char *where, GError **error)
       return NULL;
     }
   g_array_set_size (points, n / 2);
-  if (!read_number_list (array, place, -MAX_PLACE, MAX_PLACE, (double *)points->data, n, error))
+  if (!read_number_list (array, place, -MAX_PLACE, MAX_PLACE, (double *) points->data, n, error))
     return NULL;
   return g_steal_pointer (&points);
 }
@@ -312,7 +312,7 @@ read_run (const TsPlan *plan, JsonObject *object, const char *where, GError **er
       !ts_json_get_number (object, "radius", where, 0.25, 2000.0, &radius, error) ||
       !ts_json_get_array_or (object, "spots", where, &spots, error))
     return NULL;
-  run = ts_run_new (picture, (const TsPoint *)points->data, points->len, radius);
+  run = ts_run_new (picture, (const TsPoint *) points->data, points->len, radius);
   if (spots != NULL && !read_spots (spots, where, run->spots, error))
     return NULL;
   run->extra = take_extra (object, known);
@@ -366,9 +366,10 @@ read_stair (JsonObject *object, const char *where, TsStairSettings *stair, GErro
 
   if (!read_whole_or (object, "steps", where, 2.0, TS_STAIR_MAX_STEPS, stair->n_steps,
                       &stair->n_steps, error) ||
+      !read_whole_or (object, "base_step", where, 0.0, stair->n_steps, 0, &stair->base, error) ||
       !read_word (object, "spacing", where, ts_plan_spacing_words, &spacing, error))
     return FALSE;
-  stair->spacing = (TsSpacing)spacing;
+  stair->spacing = (TsSpacing) spacing;
   if (stair->spacing == TS_SPACING_BY_HAND &&
       (!ts_json_get_numbers (object, "positions", where, 0.0, 1.0, stair->position, stair->n_steps,
                              error) ||
@@ -530,7 +531,7 @@ read_paints (JsonObject *object, TsPlan *plan, GError **error)
       g_string_append_printf (table, "%s\n", line != NULL ? line : "");
     }
   plan->paints_name = g_strdup (name);
-  plan->paints = ts_paint_set_parse (table->str, (gssize)table->len, "the plan's paints", error);
+  plan->paints = ts_paint_set_parse (table->str, (gssize) table->len, "the plan's paints", error);
   return plan->paints != NULL;
 }
 

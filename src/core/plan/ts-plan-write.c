@@ -126,7 +126,7 @@ build_picture (const TsPicture *picture, const char *folder)
 
   json_object_set_string_member (object, "path", path);
   json_object_set_string_member (object, "role", ts_plan_role_words[picture->role]);
-  json_object_set_int_member (object, "size_bytes", (gint64)picture->size);
+  json_object_set_int_member (object, "size_bytes", (gint64) picture->size);
   set_string (object, "sha256", picture->sha256);
   json_object_set_object_member (object, "correction", build_correction (&picture->correction));
   add_extra (object, picture->extra);
@@ -160,7 +160,7 @@ build_run (const TsRun *run)
 
   G_STATIC_ASSERT (sizeof (TsPoint) == 2 * sizeof (double));
   json_object_set_int_member (object, "picture", run->picture);
-  ts_json_set_numbers (object, "points", (const double *)run->points->data, 2 * run->points->len,
+  ts_json_set_numbers (object, "points", (const double *) run->points->data, 2 * run->points->len,
                        PLACE_DECIMALS);
   ts_json_set_number (object, "radius", run->radius, PLACE_DECIMALS);
   for (guint i = 0; i < run->spots->len; i++)
@@ -178,6 +178,8 @@ build_stair (const TsStairSettings *stair)
 
   json_object_set_int_member (object, "steps", stair->n_steps);
   json_object_set_string_member (object, "spacing", ts_plan_spacing_words[stair->spacing]);
+  if (stair->base > 0)
+    json_object_set_int_member (object, "base_step", stair->base);
   if (stair->spacing == TS_SPACING_BY_HAND)
     {
       ts_json_set_numbers (object, "positions", stair->position, stair->n_steps, SHARE_DECIMALS);
@@ -297,7 +299,7 @@ build_paints (const TsPlan *plan)
   if (n > 0 && *lines[n - 1] == '\0')
     g_clear_pointer (&lines[n - 1], g_free);
   set_string (object, "name", plan->paints_name);
-  json_object_set_array_member (object, "table", build_strings ((const char *const *)lines));
+  json_object_set_array_member (object, "table", build_strings ((const char *const *) lines));
   return object;
 }
 

@@ -20,7 +20,7 @@ extra_ref (gpointer extra)
 static void
 extra_clear (gpointer *extra)
 {
-  g_clear_pointer ((JsonObject **)extra, json_object_unref);
+  g_clear_pointer ((JsonObject **) extra, json_object_unref);
 }
 
 /**
@@ -138,7 +138,7 @@ ts_surface_new (const char *name)
   TsSurface *surface = g_new0 (TsSurface, 1);
 
   surface->name = g_strdup (name);
-  surface->runs = g_ptr_array_new_with_free_func ((GDestroyNotify)ts_run_free);
+  surface->runs = g_ptr_array_new_with_free_func ((GDestroyNotify) ts_run_free);
   ts_stair_settings_init (&surface->stair);
   return surface;
 }
@@ -156,7 +156,7 @@ ts_surface_copy (const TsSurface *surface)
 
   copy->name = g_strdup (surface->name);
   copy->runs = g_ptr_array_copy (surface->runs, copy_run, NULL);
-  g_ptr_array_set_free_func (copy->runs, (GDestroyNotify)ts_run_free);
+  g_ptr_array_set_free_func (copy->runs, (GDestroyNotify) ts_run_free);
   for (guint i = 0; i < TS_STAIR_MAX_STEPS; i++)
     copy->locked[i] = g_strdup (surface->locked[i]);
   copy->extra = extra_ref (surface->extra);
@@ -274,10 +274,10 @@ ts_plan_new (void)
   self->title = g_strdup ("");
   self->notes = g_strdup ("");
   self->figure_height = DEFAULT_FIGURE_HEIGHT;
-  self->pictures = g_ptr_array_new_with_free_func ((GDestroyNotify)ts_picture_free);
-  self->surfaces = g_ptr_array_new_with_free_func ((GDestroyNotify)ts_surface_free);
-  self->brief = g_ptr_array_new_with_free_func ((GDestroyNotify)ts_brief_line_free);
-  self->finish = g_ptr_array_new_with_free_func ((GDestroyNotify)ts_finish_run_free);
+  self->pictures = g_ptr_array_new_with_free_func ((GDestroyNotify) ts_picture_free);
+  self->surfaces = g_ptr_array_new_with_free_func ((GDestroyNotify) ts_surface_free);
+  self->brief = g_ptr_array_new_with_free_func ((GDestroyNotify) ts_brief_line_free);
+  self->finish = g_ptr_array_new_with_free_func ((GDestroyNotify) ts_finish_run_free);
   ts_search_limits_init (&limits);
   self->mix.max_paints = limits.max_paints;
   self->mix.max_parts = limits.max_parts;
@@ -372,7 +372,7 @@ plan_clear (TsPlan *self)
 void
 ts_plan_unref (TsPlan *self)
 {
-  g_atomic_rc_box_release_full (self, (GDestroyNotify)plan_clear);
+  g_atomic_rc_box_release_full (self, (GDestroyNotify) plan_clear);
 }
 
 /**
@@ -432,6 +432,6 @@ ts_plan_find_picture (const TsPlan *self, TsPictureRole role)
 {
   for (guint i = 0; i < self->pictures->len; i++)
     if (ts_plan_get_picture (self, i)->role == role)
-      return (int)i;
+      return (int) i;
   return -1;
 }

@@ -68,7 +68,7 @@ ts_surface_result_ref (TsSurfaceResult *self)
 void
 ts_surface_result_unref (TsSurfaceResult *self)
 {
-  g_atomic_rc_box_release_full (self, (GDestroyNotify)result_clear);
+  g_atomic_rc_box_release_full (self, (GDestroyNotify) result_clear);
 }
 
 static TsCurveSample
@@ -101,7 +101,7 @@ fit_curve (const TsSurface *surface, GError **error)
                    "“%s” has no spots; drag a line across it, from lit to shadow", surface->name);
       return NULL;
     }
-  return ts_curve_fit ((const TsCurveSample *)samples->data, samples->len,
+  return ts_curve_fit ((const TsCurveSample *) samples->data, samples->len,
                        surface->polished ? TS_CURVE_RULE_POLISHED : TS_CURVE_RULE_SURFACE, error);
 }
 

@@ -62,7 +62,8 @@ make_plan (void)
   picture->correction.card_radius = 40.0;
   g_ptr_array_add (plan->pictures, picture);
   g_ptr_array_add (plan->surfaces, make_surface ());
-  g_ptr_array_add (plan->brief, ts_brief_line_new ("Faded teal", (TsLab){ 50.0, -20.0, -5.0 }, 3.0));
+  g_ptr_array_add (plan->brief,
+                   ts_brief_line_new ("Faded teal", (TsLab){ 50.0, -20.0, -5.0 }, 3.0));
   return plan;
 }
 
@@ -167,7 +168,8 @@ static const BadCase bad_cases[] = {
   { "another format", "{\"format\":\"x\"}", "not a Tonestair plan" },
   { "cut off", "{\"format\":\"tonestair-plan\",\"pictures\":[", "" },
   { "picture without a path", "{\"format\":\"tonestair-plan\",\"pictures\":[{}]}", "pictures[0]" },
-  { "unknown role", "{\"format\":\"tonestair-plan\",\"pictures\":[{\"path\":\"a\",\"role\":\"q\"}]}",
+  { "unknown role",
+    "{\"format\":\"tonestair-plan\",\"pictures\":[{\"path\":\"a\",\"role\":\"q\"}]}",
     "pictures[0].role" },
   { "surfaces no array", "{\"format\":\"tonestair-plan\",\"surfaces\":3}", "surfaces" },
   { "run on no picture",
@@ -180,12 +182,12 @@ static const BadCase bad_cases[] = {
     "points" },
   { "a spot of words",
     "{\"format\":\"tonestair-plan\",\"pictures\":[{\"path\":\"a\"}],\"surfaces\":[{\"runs\":["
-    "{\"picture\":0,\"points\":[0,0,1,1],\"radius\":1,\"spots\":[[1,2,\"3\",4,5,6,7,8,9,10,11]]}]}]}",
+    "{\"picture\":0,\"points\":[0,0,1,1],\"radius\":1,\"spots\":[[1,2,\"3\",4,5,6,7,8,9,10,11]]}]}]"
+    "}",
     "spots[0]" },
-  { "1e999",
-    "{\"format\":\"tonestair-plan\",\"figure_height_mm\":1e999}", "figure_height_mm" },
-  { "seventeen steps",
-    "{\"format\":\"tonestair-plan\",\"surfaces\":[{\"stair\":{\"steps\":17}}]}", "stair.steps" },
+  { "1e999", "{\"format\":\"tonestair-plan\",\"figure_height_mm\":1e999}", "figure_height_mm" },
+  { "seventeen steps", "{\"format\":\"tonestair-plan\",\"surfaces\":[{\"stair\":{\"steps\":17}}]}",
+    "stair.steps" },
   { "paints that are none",
     "{\"format\":\"tonestair-plan\",\"paints\":{\"table\":[\"a,b\",\"1,2\"]}}", "" },
 };

@@ -1,0 +1,400 @@
+/* test-document.c: the changing state: verbs, history, threads
+ *
+ * SPDX-License-Identifier: GPL-3.0-or-later
+ */
+#include "ts-test.h"
+
+#include <cairo.h>
+#include <glib/gstdio.h>
+#include <string.h>
+
+#include "document/ts-document.h"
+#include "plan/ts-plan-file.h"
+
+#define LIMIT_MS 30000
+
+typedef struct
+{
+  char *folder;
+  char *picture;
+  TsDocument *document;
+  guint n_messages;
+  gboolean opened;
+  GError *error;
+} Fixture;
+
+/* A cylinder lit from the left: lightness falls from left to right. */
+static char *
+write_picture (const char *folder, const char *name, double tint)
+{
+  char *path = g_build_filename (folder, name, NULL);
+  cairo_surface_t *surface = cairo_image_surface_create (CAIRO_FORMAT_RGB24, 300, 200);
+  guint32 *words = (guint32 *) (gpointer) cairo_image_surface_get_data (surface);
+  int stride = cairo_image_surface_get_stride (surface) / 4;
+
+  for (int y = 0; y < 200; y++)
+    for (int x = 0; x < 300; x++)
+      {
+        guint v = (guint) (230.0 - 190.0 * x / 299.0);
+
+        words[y * stride + x] = v << 16 | (guint) (v * tint) << 8 | (guint) (v * 0.7);
+      }
+  cairo_surface_mark_dirty (surface);
+  assert_int_equal (cairo_surface_write_to_png (surface, path), CAIRO_STATUS_SUCCESS);
+  cairo_surface_destroy (surface);
+  return path;
+}
+
+static void
+on_message (TsDocument *document, const char *text, const char *action, const char *label,
+            Fixture *f)
+{
+  f->n_messages++;
+}
+
+static gboolean
+wake (gpointer data)
+{
+  return G_SOURCE_CONTINUE;
+}
+
+/* Runs the loop until @condition holds. */
+static void
+wait_until (gboolean (*condition) (Fixture *f), Fixture *f)
+{
+  gint64 end = g_get_monotonic_time () + LIMIT_MS * G_TIME_SPAN_MILLISECOND;
+  guint id = g_timeout_add (5, wake, NULL);
+
+  while (!condition (f) && g_get_monotonic_time () < end)
+    g_main_context_iteration (NULL, TRUE);
+  g_source_remove (id);
+  assert_true (condition (f));
+}
+
+static void
+on_opened (GObject *source, GAsyncResult *result, gpointer data)
+{
+  Fixture *f = data;
+
+  f->opened = TRUE;
+  ts_document_open_finish (TS_DOCUMENT (source), result, &f->error);
+}
+
+static gboolean
+is_opened (Fixture *f)
+{
+  return f->opened;
+}
+
+static void
+open_path (Fixture *f, const char *path)
+{
+  f->opened = FALSE;
+  g_clear_error (&f->error);
+  ts_document_open (f->document, path, on_opened, f);
+  wait_until (is_opened, f);
+}
+
+/* Every step of the first surface has a recipe that is not of an earlier stair. */
+static gboolean
+is_mixed (Fixture *f)
+{
+  TsSurfaceResult *result = ts_document_get_result (f->document, 0);
+
+  if (result == NULL || ts_surface_result_is_stale (result))
+    return FALSE;
+  for (guint i = 0; i < ts_surface_result_get_n_steps (result); i++)
+    if (ts_surface_result_get_choices (result, i) == NULL)
+      return FALSE;
+  return TRUE;
+}
+
+static int
+set_up (void **state)
+{
+  Fixture *f = g_new0 (Fixture, 1);
+  g_autofree char *set = ts_test_source ("data/demo/lighthouse-paints.csv");
+  g_autoptr (GError) error = NULL;
+  g_autoptr (TsPaintSet) paints = ts_paint_set_load (set, &error);
+
+  assert_no_error (error);
+  f->folder = ts_test_make_folder ();
+  f->picture = write_picture (f->folder, "cylinder.png", 0.8);
+  f->document = ts_document_new ();
+  ts_document_set_default_paints (f->document, paints, "demo");
+  g_signal_connect (f->document, "message", G_CALLBACK (on_message), f);
+  *state = f;
+  return 0;
+}
+
+static int
+tear_down (void **state)
+{
+  Fixture *f = *state;
+  GObject *document = G_OBJECT (f->document);
+
+  g_object_add_weak_pointer (document, (gpointer *) &f->document);
+  g_object_unref (document);
+  /* Threads that were stopped may still hold it for a moment. */
+  for (guint i = 0; i < 2000 && f->document != NULL; i++)
+    {
+      g_main_context_iteration (NULL, FALSE);
+      g_usleep (1000);
+    }
+  assert_null (f->document);
+  while (g_main_context_iteration (NULL, FALSE))
+    ;
+  g_clear_error (&f->error);
+  g_free (f->picture);
+  ts_test_remove_folder (f->folder);
+  g_free (f);
+  return 0;
+}
+
+static void
+open_and_draw (Fixture *f)
+{
+  open_path (f, f->picture);
+  assert_no_error (f->error);
+  assert_int_equal (
+    ts_document_add_surface (f->document, (TsPoint){ 20.0, 100.0 }, (TsPoint){ 280.0, 100.0 }), 0);
+}
+
+static void
+test_whole_chain (void **state)
+{
+  Fixture *f = *state;
+  TsSurfaceResult *result;
+  const TsStair *stair;
+
+  open_and_draw (f);
+  assert_non_null (ts_document_get_result (f->document, 0));
+  wait_until (is_mixed, f);
+  result = ts_document_get_result (f->document, 0);
+  stair = ts_surface_result_get_stair (result);
+  assert_int_equal (ts_surface_result_get_n_steps (result), 7);
+  for (guint i = 0; i + 1 < 7; i++)
+    assert_true (ts_stair_get_step (stair, i)->wanted.L >
+                 ts_stair_get_step (stair, i + 1)->wanted.L);
+  for (guint i = 0; i < 7; i++)
+    assert_true (ts_surface_result_get_recipe (result, i)->n_paints >= 1);
+}
+
+static void
+test_undo_is_exact (void **state)
+{
+  Fixture *f = *state;
+  g_autofree char *before = NULL, *after = NULL, *undone = NULL, *redone = NULL;
+
+  open_and_draw (f);
+  before = ts_plan_to_text (ts_document_get_plan (f->document), f->folder);
+  ts_document_set_n_steps (f->document, 0, 5);
+  ts_document_place_step (f->document, 0, 2, 0.4, 55.0);
+  ts_document_rename_surface (f->document, 0, "Coat");
+  ts_document_merge_step (f->document, 0, 1);
+  after = ts_plan_to_text (ts_document_get_plan (f->document), f->folder);
+  assert_string_not_equal (before, after);
+  for (guint i = 0; i < 4; i++)
+    ts_document_undo (f->document);
+  undone = ts_plan_to_text (ts_document_get_plan (f->document), f->folder);
+  assert_string_equal (before, undone);
+  for (guint i = 0; i < 4; i++)
+    ts_document_redo (f->document);
+  redone = ts_plan_to_text (ts_document_get_plan (f->document), f->folder);
+  assert_string_equal (after, redone);
+  assert_int_equal (ts_surface_result_get_n_steps (ts_document_get_result (f->document, 0)), 4);
+}
+
+static void
+test_gesture_is_one_step (void **state)
+{
+  Fixture *f = *state;
+  g_autofree char *name = NULL;
+
+  open_path (f, f->picture);
+  ts_document_begin_gesture (f->document, "Draw run");
+  ts_document_add_surface (f->document, (TsPoint){ 20.0, 100.0 }, (TsPoint){ 40.0, 100.0 });
+  for (guint i = 0; i < 20; i++)
+    ts_document_move_run_point (f->document, 0, 0, 1, (TsPoint){ 50.0 + 10.0 * i, 100.0 });
+  ts_document_end_gesture (f->document);
+  g_object_get (f->document, "undo-name", &name, NULL);
+  assert_string_equal (name, "Draw run");
+  ts_document_undo (f->document);
+  assert_int_equal (ts_document_get_plan (f->document)->surfaces->len, 0);
+}
+
+/* A line drawn from shadow to lit is turned round on release. */
+static void
+test_turned_run (void **state)
+{
+  Fixture *f = *state;
+  const TsRun *run;
+
+  open_path (f, f->picture);
+  ts_document_begin_gesture (f->document, NULL);
+  ts_document_add_surface (f->document, (TsPoint){ 280.0, 100.0 }, (TsPoint){ 20.0, 100.0 });
+  ts_document_end_gesture (f->document);
+  run = ts_surface_get_run (ts_plan_get_surface (ts_document_get_plan (f->document), 0), 0);
+  assert_near (g_array_index (run->points, TsPoint, 0).x, 20.0, 0.0);
+  assert_true (g_array_index (run->spots, TsSpot, 0).lab.L >
+               g_array_index (run->spots, TsSpot, run->spots->len - 1).lab.L + 20.0);
+  assert_int_equal (f->n_messages, 2); /* no profile; turned round */
+}
+
+static void
+test_step_verbs (void **state)
+{
+  Fixture *f = *state;
+  const TsStair *stair;
+
+  open_and_draw (f);
+  ts_document_place_step (f->document, 0, 3, 0.45, 52.0);
+  stair = ts_surface_result_get_stair (ts_document_get_result (f->document, 0));
+  assert_near (ts_stair_get_step (stair, 3)->wanted.L, 52.0, 0.01);
+  assert_near (ts_stair_get_step (stair, 3)->position, 0.45, 1e-6);
+  /* A stair never rises: a step that is lifted past its neighbour stops there. */
+  ts_document_place_step (f->document, 0, 3, 0.45, 99.0);
+  stair = ts_surface_result_get_stair (ts_document_get_result (f->document, 0));
+  assert_near (ts_stair_get_step (stair, 3)->wanted.L, ts_stair_get_step (stair, 2)->wanted.L, 1e-9);
+  ts_document_undo (f->document);
+  ts_document_add_step (f->document, 0, 3);
+  assert_int_equal (ts_plan_get_surface (ts_document_get_plan (f->document), 0)->stair.n_steps, 8);
+  ts_document_merge_step (f->document, 0, 6);
+  stair = ts_surface_result_get_stair (ts_document_get_result (f->document, 0));
+  assert_int_equal (ts_stair_get_n_steps (stair), 7);
+  assert_near (ts_stair_get_step (stair, 6)->position, 1.0, 1e-6);
+}
+
+static void
+test_lock (void **state)
+{
+  Fixture *f = *state;
+  const GArray *choices;
+  TsRecipe second;
+
+  open_and_draw (f);
+  wait_until (is_mixed, f);
+  choices = ts_surface_result_get_choices (ts_document_get_result (f->document, 0), 2);
+  assert_true (choices->len > 1);
+  second = g_array_index (choices, TsRecipe, 1);
+  ts_document_lock_recipe (f->document, 0, 2, &second);
+  assert_true (ts_surface_result_is_locked (ts_document_get_result (f->document, 0), 2));
+  wait_until (is_mixed, f);
+  assert_int_equal (
+    ts_surface_result_get_recipe (ts_document_get_result (f->document, 0), 2)->paint[0],
+    second.paint[0]);
+  ts_document_unlock_recipe (f->document, 0, 2);
+  assert_false (ts_surface_result_is_locked (ts_document_get_result (f->document, 0), 2));
+}
+
+static void
+test_save_and_reopen (void **state)
+{
+  Fixture *f = *state;
+  g_autofree char *path = g_build_filename (f->folder, "plan.tonestair", NULL);
+  g_autofree char *first = NULL, *again = NULL;
+  g_autoptr (GError) error = NULL;
+
+  open_and_draw (f);
+  assert_false (ts_document_get_saved (f->document));
+  assert_true (ts_document_save (f->document, path, &error));
+  assert_true (ts_document_get_saved (f->document));
+  ts_document_set_n_steps (f->document, 0, 4);
+  assert_false (ts_document_get_saved (f->document));
+  ts_document_undo (f->document);
+  assert_true (ts_document_get_saved (f->document));
+  first = ts_plan_to_text (ts_document_get_plan (f->document), f->folder);
+  open_path (f, path);
+  assert_no_error (f->error);
+  again = ts_plan_to_text (ts_document_get_plan (f->document), f->folder);
+  assert_string_equal (first, again);
+  assert_non_null (ts_document_get_image (f->document, 0));
+  assert_int_equal (ts_document_get_selected_surface (f->document), 0);
+}
+
+/* A picture that was changed or taken away is named, and the plan opens all the same. */
+static void
+test_missing_and_changed_picture (void **state)
+{
+  Fixture *f = *state;
+  g_autofree char *path = g_build_filename (f->folder, "plan.tonestair", NULL);
+  g_autofree char *again = NULL;
+  g_autoptr (GError) error = NULL;
+
+  open_and_draw (f);
+  assert_true (ts_document_save (f->document, path, &error));
+  again = write_picture (f->folder, "cylinder.png", 0.5);
+  f->n_messages = 0;
+  open_path (f, path);
+  assert_no_error (f->error);
+  assert_int_equal (f->n_messages, 1);
+  ts_document_measure_again (f->document, 0);
+  assert_false (ts_document_get_saved (f->document));
+  g_unlink (again);
+  f->n_messages = 0;
+  open_path (f, path);
+  assert_no_error (f->error);
+  assert_int_equal (f->n_messages, 1);
+  assert_null (ts_document_get_image (f->document, 0));
+  assert_non_null (ts_document_get_result (f->document, 0));
+  /* Nothing that needs the picture brings it down. */
+  ts_document_move_run (f->document, 0, 0, 5.0, 5.0);
+  ts_document_set_n_steps (f->document, 0, 9);
+  assert_int_equal (ts_surface_result_get_n_steps (ts_document_get_result (f->document, 0)), 9);
+}
+
+static void
+test_bad_files (void **state)
+{
+  Fixture *f = *state;
+  g_autofree char *text = g_build_filename (f->folder, "bad.tonestair", NULL);
+  g_autofree char *none = g_build_filename (f->folder, "none.png", NULL);
+
+  g_file_set_contents (text, "{", -1, NULL);
+  open_path (f, text);
+  assert_non_null (f->error);
+  open_path (f, none);
+  assert_non_null (f->error);
+  assert_false (ts_document_get_has_plan (f->document));
+}
+
+/* Surfaces that are taken away or moved keep their own results and finish runs. */
+static void
+test_surfaces_move (void **state)
+{
+  Fixture *f = *state;
+  double L;
+
+  open_and_draw (f);
+  ts_document_add_surface (f->document, (TsPoint){ 20.0, 50.0 }, (TsPoint){ 150.0, 50.0 });
+  ts_document_add_surface (f->document, (TsPoint){ 150.0, 150.0 }, (TsPoint){ 290.0, 150.0 });
+  L = ts_stair_get_step (ts_surface_result_get_stair (ts_document_get_result (f->document, 2)), 0)
+        ->wanted.L;
+  ts_document_move_surface (f->document, 2, 0);
+  assert_near (
+    ts_stair_get_step (ts_surface_result_get_stair (ts_document_get_result (f->document, 0)), 0)
+      ->wanted.L,
+    L, 1e-9);
+  ts_document_remove_surface (f->document, 1);
+  assert_int_equal (ts_document_get_plan (f->document)->surfaces->len, 2);
+  assert_near (
+    ts_stair_get_step (ts_surface_result_get_stair (ts_document_get_result (f->document, 0)), 0)
+      ->wanted.L,
+    L, 1e-9);
+}
+
+#define WITH_FIXTURE(f) cmocka_unit_test_setup_teardown (f, set_up, tear_down)
+
+int
+main (void)
+{
+  const struct CMUnitTest tests[] = {
+    WITH_FIXTURE (test_whole_chain),         WITH_FIXTURE (test_undo_is_exact),
+    WITH_FIXTURE (test_gesture_is_one_step), WITH_FIXTURE (test_turned_run),
+    WITH_FIXTURE (test_step_verbs),          WITH_FIXTURE (test_lock),
+    WITH_FIXTURE (test_save_and_reopen),     WITH_FIXTURE (test_missing_and_changed_picture),
+    WITH_FIXTURE (test_bad_files),           WITH_FIXTURE (test_surfaces_move),
+  };
+
+  return cmocka_run_group_tests_name ("document", tests, NULL, NULL);
+}
