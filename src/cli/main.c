@@ -21,6 +21,7 @@ static const Verb verbs[] = {
   { "curve", ts_cli_curve, "fit a lightness curve to a table and cut it into steps" },
   { "mix", ts_cli_mix, "the nearest mixes of a paint set to colours" },
   { "predict", ts_cli_predict, "the colour of a recipe, opaque or in coats over a ground" },
+  { "calibrate", ts_cli_calibrate, "refine a paint set by test swatches" },
   { "check", ts_cli_check, "check a plan, and a finished figure's photograph against it" },
   { "brief", ts_cli_brief, "mixes for a client's colours, and whether they pass" },
   { "card", ts_cli_card, "the mixing card of a plan" },

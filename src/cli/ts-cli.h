@@ -34,6 +34,8 @@ typedef gboolean (*TsCliFunc) (int          argc,
 
 gboolean ts_cli_brief     (int argc, char **argv, JsonObject *answer, GString *text,
                            gboolean *json, GError **error);
+gboolean ts_cli_calibrate (int argc, char **argv, JsonObject *answer, GString *text,
+                           gboolean *json, GError **error);
 gboolean ts_cli_card      (int argc, char **argv, JsonObject *answer, GString *text,
                            gboolean *json, GError **error);
 gboolean ts_cli_check     (int argc, char **argv, JsonObject *answer, GString *text,

@@ -1,0 +1,272 @@
+#!/usr/bin/python3
+"""Every verb answers with its JSON, and refuses what it should.
+
+SPDX-License-Identifier: GPL-3.0-or-later
+"""
+import csv
+import os
+import stat
+
+import cli
+from cli import PAINTS, PICTURE, PLAN
+
+TWO_PAINTS = """name,kind,opacity,L,a,b
+White,paint,opaque,96,0,2
+Black,paint,opaque,12,0,0
+Blue,paint,semi-opaque,35,5,-45
+Primer,primer,opaque,60,0,0
+"""
+
+
+class Measure(cli.CliTest):
+    def test_spots_and_runs(self):
+        answer = self.answer("measure", PICTURE, "--spot", "600,500,10", "--spot", "601,500,0.5",
+                             "--run", "600,500:700,560:720,600", "--spots", "9", "--radius", "4")
+        self.assertEqual(len(answer["spots"]), 11)
+        for spot in answer["spots"]:
+            for key in ("x", "y", "radius", "lab_d50", "spread", "pixels", "clipped_share"):
+                self.assertIn(key, spot)
+        self.assertEqual(answer["spots"][0]["x"], 600)
+        self.assertTrue(280 <= answer["spots"][0]["pixels"] <= 316)
+        run = answer["spots"][2:]
+        self.assertEqual([s["position"] for s in run], [i / 8 for i in range(9)])
+        self.assertEqual((run[0]["x"], run[0]["y"]), (600, 500))
+        self.assertEqual((run[-1]["x"], run[-1]["y"]), (720, 600))
+
+    def test_refusals(self):
+        self.run_cli("measure", PICTURE, status=2)
+        self.run_cli("measure", PICTURE, "--spot", "1,2", status=2)
+        self.run_cli("measure", PICTURE, "--spot", "nan,2,3", status=2)
+        self.run_cli("measure", PICTURE, "--spot", "-50,2,3", status=1)
+        self.run_cli("measure", PICTURE, "--spot", "1e9,2,3", status=1)
+        self.run_cli("measure", PICTURE, "--spot", "5,5,3", "--grey", "1,1,1", "--chart", "1,1:2,2:3,3:4,4", status=2)
+        self.run_cli("measure", self.path("none.png"), "--spot", "5,5,3", status=1)
+        self.run_cli("measure", self.folder.name, "--spot", "5,5,3", status=1)
+        self.run_cli("measure", self.path("text.png", "hello"), "--spot", "5,5,3", status=1)
+
+    def test_fifo_is_refused_at_once(self):
+        pipe = self.path("pipe.png")
+        os.mkfifo(pipe)
+        self.run_cli("measure", pipe, "--spot", "5,5,3", status=1)
+
+
+class Curve(cli.CliTest):
+    def test_curve(self):
+        rows = "position,L,a,b,se\n" + "".join("%g,%g,%g,%g,0.5\n" % (i / 20, 80 - 55 * i / 20, 5, 10)
+                                                for i in range(21))
+        answer = self.answer("curve", self.path("data.csv", rows), "--steps", "5")
+        self.assertEqual(answer["shape"], "falling")
+        self.assertEqual(answer["outliers"], [])
+        self.assertEqual(len(answer["steps"]), 5)
+        self.assertAlmostEqual(answer["steps"][0]["lab_d50"][0], 80, delta=1)
+        self.assertAlmostEqual(answer["steps"][2]["lab_d50"][0], 52.5, delta=1)
+        self.assertAlmostEqual(answer["core_shadow_position"], 1, delta=0.05)
+        for point in answer["curve"]:
+            self.assertLessEqual(point["low"], point["L"])
+            self.assertGreaterEqual(point["high"], point["L"])
+            self.assertTrue({"position", "a", "b"} <= set(point))
+
+    def test_refusals(self):
+        self.run_cli("curve", self.path("a.csv", "x,y\n1,2\n"), "--steps", "5", status=1)
+        self.run_cli("curve", self.path("b.csv", "position,L\n0,fish\n"), "--steps", "5", status=1)
+        self.run_cli("curve", self.path("c.csv", "position,L\n"), "--steps", "5", status=1)
+        self.run_cli("curve", self.path("d.csv", "position,L\n0,50\n1,20\n"), "--steps", "99", status=2)
+
+
+class Mix(cli.CliTest):
+    def test_targets(self):
+        answer = self.answer("mix", "--paints", PAINTS, "--target", "50,20,20", "--target", "60,-90,100",
+                             "--max-paints", "2", "--max-parts", "6", "--best", "3")
+        reachable, far = answer["targets"]
+        self.assertTrue(reachable["reachable"])
+        self.assertFalse(far["reachable"])
+        self.assertEqual(far["out_of_reach"] != "", True)
+        for target in answer["targets"]:
+            self.assertEqual(len(target["recipes"]), 3)
+            differences = [r["delta_e_2000"] for r in target["recipes"]]
+            self.assertEqual(differences, sorted(differences))
+            names = set()
+            for recipe in target["recipes"]:
+                self.assertLessEqual(len(recipe["parts"]), 2)
+                self.assertLessEqual(sum(p["parts"] for p in recipe["parts"]), 6)
+                names.add(frozenset(p["paint"] for p in recipe["parts"]))
+                for key in ("lab_d50", "delta_e_2000_drop_error", "delta_e_2000_illuminant_a"):
+                    self.assertIn(key, recipe)
+            self.assertEqual(len(names), 3)
+
+    def test_kinds_and_stock_are_left_out(self):
+        table = TWO_PAINTS.replace("name,", "name,stock,").replace("White,", "White,full,") \
+            .replace("Black,", "Black,out,").replace("Blue,", "Blue,low,").replace("Primer,", "Primer,full,")
+        answer = self.answer("mix", "--paints", self.path("s.csv", table), "--target", "60,0,0", "--best", "9")
+        used = {p["paint"] for r in answer["targets"][0]["recipes"] for p in r["parts"]}
+        self.assertEqual(used, {"White", "Blue"})
+        named = self.answer("mix", "--paints", self.path("s.csv"), "--target", "60,0,0", "--use", "Primer",
+                            "--use", "black")
+        used = {p["paint"] for r in named["targets"][0]["recipes"] for p in r["parts"]}
+        self.assertIn("Primer", used)
+        self.assertTrue(used <= {"Primer", "Black"})
+
+    def test_refusals(self):
+        self.run_cli("mix", "--target", "50,0,0", status=2)
+        self.run_cli("mix", "--paints", PAINTS, status=2)
+        self.run_cli("mix", "--paints", PAINTS, "--target", "50,0", status=2)
+        self.run_cli("mix", "--paints", PAINTS, "--target", "50,0,inf", status=2)
+        self.run_cli("mix", "--paints", PAINTS, "--target", "50,0,0", "--max-paints", "9", status=2)
+        self.run_cli("mix", "--paints", self.path("none.csv"), "--target", "50,0,0", status=1)
+        self.run_cli("mix", "--paints", PAINTS, "--target", "50,0,0", "--use", "Nothing like it", status=1)
+
+
+class Predict(cli.CliTest):
+    def test_mix_and_film(self):
+        paints = self.path("p.csv", TWO_PAINTS)
+        white = self.answer("predict", "--paints", paints, "--recipe", "1 White")
+        mixed = self.answer("predict", "--paints", paints, "--recipe", "3 white + 1 Blue")
+        black = self.answer("predict", "--paints", paints, "--recipe", "1 Black")
+        self.assertAlmostEqual(white["lab_d50"][0], 96, delta=0.01)
+        self.assertEqual(len(white["reflectance"]), 31)
+        self.assertTrue(black["lab_d50"][0] < mixed["lab_d50"][0] < white["lab_d50"][0])
+        self.assertLess(mixed["lab_d50"][2], -5)
+        self.assertTrue(0 < mixed["contrast_ratio"] <= 1)
+
+    def test_coats_come_nearer_to_the_masstone(self):
+        # Common practice, no source: two thin coats cover better than one.
+        last = 100
+        full = self.answer("predict", "--paints", PAINTS, "--recipe", "1 Plain White")["lab_d50"][0]
+        for coats in (0, 0.5, 1, 2, 4, 8):
+            L = self.answer("predict", "--paints", PAINTS, "--recipe", "1 Plain White", "--over", "15,0,0",
+                            "--coats", coats)["lab_d50"][0]
+            self.assertLessEqual(abs(full - L), last)
+            last = abs(full - L)
+        self.assertLess(last, 1)
+
+    def test_glaze_tints_and_does_not_hide(self):
+        # Common practice, no source: one part of paint in three of medium.
+        paints = self.path("p.csv", TWO_PAINTS)
+        glaze = self.answer("predict", "--paints", paints, "--recipe", "1 Blue", "--over", "80,0,0", "--coats", "1",
+                            "--medium", "3")
+        coat = self.answer("predict", "--paints", paints, "--recipe", "1 Blue", "--over", "80,0,0", "--coats", "1")
+        self.assertLess(glaze["contrast_ratio"], 0.9)
+        self.assertLess(coat["lab_d50"][0], glaze["lab_d50"][0])
+        self.assertLess(glaze["lab_d50"][0], 80)
+
+    def test_refusals(self):
+        self.run_cli("predict", "--paints", PAINTS, status=2)
+        self.run_cli("predict", "--paints", PAINTS, "--recipe", "2 Unheard Of", status=1)
+        self.run_cli("predict", "--paints", PAINTS, "--recipe", "", status=1)
+        self.run_cli("predict", "--paints", PAINTS, "--recipe", "1 Plain White", "--over", "Nowhere", status=1)
+
+
+class Calibrate(cli.CliTest):
+    def test_refines(self):
+        paints = self.path("p.csv", TWO_PAINTS)
+        swatches = self.path("s.csv", "recipe,L,a,b\n1 White,95,0,3\n1 Blue,33,6,-44\n1 White + 1 Blue,52,-2,-36\n"
+                                      "3 White + 1 Blue,66,-5,-27\n")
+        answer = self.answer("calibrate", paints, "--swatches", swatches, "--out", self.path("new.csv"))
+        self.assertLess(answer["after_median_delta_e_2000"], answer["before_median_delta_e_2000"])
+        self.answer("paints", self.path("new.csv"))
+        before = self.answer("predict", "--paints", paints, "--recipe", "2 White + 1 Blue")["lab_d50"]
+        after = self.answer("predict", "--paints", self.path("new.csv"), "--recipe", "2 White + 1 Blue")["lab_d50"]
+        self.assertNotEqual(before, after)
+
+    def test_refusals(self):
+        self.run_cli("calibrate", PAINTS, status=2)
+        self.run_cli("calibrate", PAINTS, "--swatches", self.path("s.csv", "recipe,L,a,b\n1 Nobody,50,0,0\n"),
+                     "--out", self.path("o.csv"), status=1)
+        self.assertFalse(os.path.exists(self.path("o.csv")))
+
+
+class Stair(cli.CliTest):
+    def test_whole_job(self):
+        answer = self.answer("stair", PICTURE, "--run", "600,500:720,620", "--steps", "6", "--paints", PAINTS,
+                             "--range", "20,85", "--distance-mm", "500", "--band-mm", "1.5",
+                             "--card", self.path("card.pdf"), "--plan", self.path("plan.tonestair"))
+        self.assertEqual(len(answer["steps"]), 6)
+        self.assertEqual(len(answer["targets"]), 6)
+        self.assertEqual(len(answer["checks"]), 5)
+        self.assertAlmostEqual(answer["steps"][0]["lab_d50"][0], 85, delta=0.01)
+        self.assertAlmostEqual(answer["steps"][-1]["lab_d50"][0], 20, delta=0.01)
+        for check in answer["checks"]:
+            self.assertIn(check["verdict"], ("too_close", "reads", "too_wide"))
+            self.assertTrue({"from", "to", "delta_L", "delta_e_2000", "visibility"} <= set(check))
+        with open(self.path("card.pdf"), "rb") as file:
+            self.assertEqual(file.read(5), b"%PDF-")
+        checked = self.answer("check", self.path("plan.tonestair"))
+        self.assertEqual([p["state"] for p in checked["pictures"]], ["unchanged"])
+        self.assertEqual(checked["surfaces"][0]["checks"], answer["checks"])
+
+    def test_nothing_is_half_written(self):
+        os.chmod(self.folder.name, stat.S_IRUSR | stat.S_IXUSR)
+        self.addCleanup(os.chmod, self.folder.name, stat.S_IRWXU)
+        self.run_cli("stair", PICTURE, "--run", "600,500:720,620", "--steps", "3", "--paints", PAINTS,
+                     "--card", "/nowhere/at/all/card.pdf", status=1)
+        self.run_cli("stair", PICTURE, "--run", "600,500:720,620", "--steps", "3", "--paints", PAINTS,
+                     "--card", self.path("card.doc"), status=1)
+        self.assertEqual(os.listdir(self.folder.name), [])
+
+
+class Plan(cli.CliTest):
+    def test_card_in_every_form(self):
+        for ending, start in (("pdf", b"%PDF-"), ("svg", b"<?xml"), ("png", b"\x89PNG")):
+            self.answer("card", PLAN, "--out", self.path("card." + ending))
+            with open(self.path("card." + ending), "rb") as file:
+                self.assertEqual(file.read(len(start)), start)
+        self.answer("card", PLAN, "--out", self.path("card.csv"))
+        with open(self.path("card.csv"), newline="", encoding="utf-8") as file:
+            rows = list(csv.DictReader(file))
+        self.assertGreater(len(rows), 10)
+        self.assertTrue(all(row["recipe"] for row in rows))
+
+    def test_finished(self):
+        answer = self.answer("check", PLAN, "--finished", PICTURE)
+        self.assertEqual(len(answer["finished"]), 1)
+        self.assertGreater(len(answer["finished"][0]["surfaces"]), 2)
+        step = answer["finished"][0]["surfaces"][0]["steps"][0]
+        self.assertTrue({"planned_lab_d50", "achieved_lab_d50", "delta_L", "verdict"} <= set(step))
+
+    def test_missing_picture_is_named(self):
+        with open(PLAN, encoding="utf-8") as file:
+            plan = self.path("moved.tonestair", file.read())
+        answer = self.answer("check", plan)
+        self.assertEqual(answer["pictures"][0]["state"], "missing")
+        self.assertGreater(len(answer["surfaces"]), 2)
+
+    def test_refusals(self):
+        self.run_cli("check", self.path("bad.tonestair", "{}"), status=1)
+        self.run_cli("card", PLAN, status=2)
+
+
+class Brief(cli.CliTest):
+    def test_brief(self):
+        brief = self.path("b.csv", "name,L,a,b,tolerance\nBone,82,2,14,3\nElectric,60,-90,100,3\n")
+        lines = self.answer("brief", brief, "--paints", PAINTS)["lines"]
+        self.assertEqual([line["name"] for line in lines], ["Bone", "Electric"])
+        self.assertEqual(lines[1]["verdict"], "fails")
+        self.assertIn(lines[0]["verdict"], ("passes", "may_pass"))
+
+    def test_refusals(self):
+        self.run_cli("brief", self.path("b.csv", "name,L\nx,1\n"), "--paints", PAINTS, status=1)
+
+
+class Words(cli.CliTest):
+    def test_help_and_usage(self):
+        self.assertIn("Usage", self.run_cli("--help").stdout)
+        for verb in ("measure", "stair", "curve", "mix", "predict", "calibrate", "check", "brief", "card", "paints"):
+            self.assertIn(verb, self.run_cli("--help").stdout)
+            self.assertIn("--json", self.run_cli(verb, "--help").stdout)
+            self.run_cli(verb, "--no-such-option", status=2)
+        self.run_cli(status=2)
+        self.run_cli("paint-it", status=2)
+
+    def test_paints(self):
+        answer = self.answer("paints", PAINTS)
+        self.assertGreaterEqual(len(answer["paints"]), 40)
+        self.assertTrue(all(p["measured_from"] for p in answer["paints"]))
+        self.run_cli("paints", self.path("d.csv", "name,L,a,b\nRed,40,60,30\nred,40,60,30\n"), status=1)
+
+    def test_numbers_have_a_point_in_every_language(self):
+        os.environ["LC_ALL"] = "de_DE.UTF-8"
+        self.addCleanup(os.environ.pop, "LC_ALL")
+        self.answer("mix", "--paints", PAINTS, "--target", "50.5,1.5,2.5")
+
+
+cli.main()
