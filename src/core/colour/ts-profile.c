@@ -12,11 +12,13 @@
 #include "colour/ts-assumed.h"
 
 #include <lcms2.h>
+#include <lcms2_plugin.h>
 #include <math.h>
 #include <string.h>
 
 /* The largest press profiles take some 10 MB. */
 #define MAX_ICC_BYTES (32 * 1024 * 1024)
+#define MAX_BLOCK (64 * 1024 * 1024)
 #define MAX_NAME 80
 /* Pixels converted at a time, so that what lies between fits the stack. */
 #define CHUNK 256
@@ -55,14 +57,33 @@ static const FormatInfo format_infos[TS_N_PIXEL_FORMATS] = {
   [TS_PIXEL_CMYK8] = { 4, 1, cmsSigCmykData, TYPE_CMYK_8, TYPE_CMYK_FLT, 100.0f },
 };
 
+/* The first complaint says what is wrong; the others follow from it. */
 static void
 add_to_log (cmsContext context, cmsUInt32Number code, const char *text)
 {
   GString *log = cmsGetContextUserData (context);
 
-  if (log->len > 0)
-    g_string_append (log, "; ");
-  g_string_append (log, text);
+  if (log->len == 0)
+    g_string_append (log, text);
+}
+
+/* A few bytes may ask for a table of half a gigabyte; no real profile needs so much at once. */
+static void *
+try_malloc (cmsContext context, cmsUInt32Number size)
+{
+  return size <= MAX_BLOCK ? g_try_malloc (size) : NULL;
+}
+
+static void *
+try_realloc (cmsContext context, void *block, cmsUInt32Number size)
+{
+  return size <= MAX_BLOCK ? g_try_realloc (block, size) : NULL;
+}
+
+static void
+free_block (cmsContext context, void *block)
+{
+  g_free (block);
 }
 
 static void
@@ -76,6 +97,21 @@ profile_clear (gpointer data)
   g_free (self->name);
 }
 
+static cmsContext
+new_context (GString *log)
+{
+  cmsPluginMemHandler memory = {
+    .base = { cmsPluginMagicNumber, 2060, cmsPluginMemHandlerSig, NULL },
+    .MallocPtr = try_malloc,
+    .FreePtr = free_block,
+    .ReallocPtr = try_realloc,
+  };
+  cmsContext context = cmsCreateContext (&memory, log);
+
+  cmsSetLogErrorHandlerTHR (context, add_to_log);
+  return context;
+}
+
 static TsProfile *
 profile_new (TsPixelFormat format, GString *log)
 {
@@ -83,10 +119,7 @@ profile_new (TsPixelFormat format, GString *log)
 
   self->format = format;
   if (log != NULL)
-    {
-      self->context = cmsCreateContext (NULL, log);
-      cmsSetLogErrorHandlerTHR (self->context, add_to_log);
-    }
+    self->context = new_context (log);
   return self;
 }
 
@@ -98,13 +131,12 @@ make_transforms (TsProfile *self, cmsHPROFILE profile)
   cmsHPROFILE xyz = cmsCreateXYZProfileTHR (self->context);
   cmsHPROFILE screen = cmsCreate_sRGBProfileTHR (self->context);
 
-  if (xyz != NULL && screen != NULL)
-    {
-      self->to_xyz = cmsCreateTransformTHR (self->context, profile, info->floats, xyz, TYPE_XYZ_DBL,
-                                            INTENT_RELATIVE_COLORIMETRIC, cmsFLAGS_NOOPTIMIZE);
-      self->to_screen = cmsCreateTransformTHR (self->context, profile, info->samples, screen, word,
-                                               INTENT_RELATIVE_COLORIMETRIC, 0);
-    }
+  if (xyz != NULL)
+    self->to_xyz = cmsCreateTransformTHR (self->context, profile, info->floats, xyz, TYPE_XYZ_DBL,
+                                          INTENT_RELATIVE_COLORIMETRIC, cmsFLAGS_NOOPTIMIZE);
+  if (self->to_xyz != NULL && screen != NULL)
+    self->to_screen = cmsCreateTransformTHR (self->context, profile, info->samples, screen, word,
+                                             INTENT_RELATIVE_COLORIMETRIC, 0);
   g_clear_pointer (&xyz, cmsCloseProfile);
   g_clear_pointer (&screen, cmsCloseProfile);
   return self->to_xyz != NULL && self->to_screen != NULL;

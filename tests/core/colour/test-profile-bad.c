@@ -72,6 +72,24 @@ test_absurd (void **state)
   assert_refused (icc_plane (flat, 3, 4.3), TS_PIXEL_RGB8, "make no sense");
 }
 
+/* A table said to have 100 to the power of 4 entries, in a file of a few thousand bytes. */
+static void
+test_huge_table (void **state)
+{
+  gsize size;
+  guint8 *data = g_bytes_unref_to_data (icc_plane (icc_inks, 4, 2.4), &size);
+  guint n = 0;
+
+  for (gsize i = 0; i + 12 < size; i++)
+    if (memcmp (data + i, "mft2\0\0\0\0\4\3\5", 11) == 0)
+      {
+        data[i + 10] = 100;
+        n++;
+      }
+  assert_int_equal (n, 2);
+  assert_refused (g_bytes_new_take (data, size), TS_PIXEL_CMYK8, "damaged");
+}
+
 static void
 test_too_large (void **state)
 {
@@ -241,8 +259,8 @@ main (void)
   const struct CMUnitTest tests[] = {
     cmocka_unit_test (test_no_profile),  cmocka_unit_test (test_wrong_pixels),
     cmocka_unit_test (test_wrong_class), cmocka_unit_test (test_absurd),
-    cmocka_unit_test (test_too_large),   cmocka_unit_test (test_truncated),
-    cmocka_unit_test (test_mutated),
+    cmocka_unit_test (test_too_large),   cmocka_unit_test (test_huge_table),
+    cmocka_unit_test (test_truncated),   cmocka_unit_test (test_mutated),
   };
   struct CMUnitTest primaries[G_N_ELEMENTS (primaries_cases)] = { 0 };
 
