@@ -157,6 +157,15 @@ ts_paint_set_get_surface (const TsPaintSet *self)
   return self->surface;
 }
 
+/* The set of a table that was changed. */
+static TsPaintSet *
+read_again (TsPaintTable *table, GError **error)
+{
+  g_autofree char *text = ts_paint_table_to_text (table);
+
+  return ts_paint_set_parse (text, -1, "paint set", error);
+}
+
 /**
  * ts_paint_set_with_stock:
  * @self: a set
@@ -169,14 +178,12 @@ TsPaintSet *
 ts_paint_set_with_stock (const TsPaintSet *self, guint index, TsStock stock)
 {
   g_autoptr (TsPaintTable) table = ts_paint_table_new (self->table);
-  g_autofree char *text = NULL;
 
   g_return_val_if_fail (index < self->paints->len, NULL);
 
   ts_paint_table_set (table, index, "stock", ts_stock_to_word (stock));
-  text = ts_paint_table_to_text (table);
   /* It was read once already, so nothing in it can be refused. */
-  return ts_paint_set_parse (text, -1, "paint set", NULL);
+  return read_again (table, NULL);
 }
 
 static void
@@ -204,7 +211,6 @@ ts_paint_set_with_refined (const TsPaintSet *self, const guint *paints, guint n_
                            const TsSpectrum *K, const TsSpectrum *S, const double *within)
 {
   g_autoptr (TsPaintTable) table = ts_paint_table_new (self->table);
-  g_autofree char *text = NULL;
 
   /* K and S only mean something with the surface they were found with. */
   set_surface_comment (table, self->surface);
@@ -221,8 +227,78 @@ ts_paint_set_with_refined (const TsPaintSet *self, const guint *paints, guint n_
                       i < TS_BANDS ? K[p].band[i] : S[p].band[i - TS_BANDS], DIGITS);
         }
     }
-  text = ts_paint_table_to_text (table);
-  return ts_paint_set_parse (text, -1, "paint set", NULL);
+  return read_again (table, NULL);
+}
+
+/**
+ * ts_paint_set_with_cell:
+ * @self: a set
+ * @index: which paint
+ * @column: a column, ours or not; one that is not there is added
+ * @text: what the cell is to hold
+ * @error: return location for an error, or %NULL
+ *
+ * Returns: (transfer full) (nullable): the set but for that cell, or %NULL as ts_paint_set_parse()
+ *   does where the cell cannot hold that
+ */
+TsPaintSet *
+ts_paint_set_with_cell (const TsPaintSet *self, guint index, const char *column, const char *text,
+                        GError **error)
+{
+  g_autoptr (TsPaintTable) table = ts_paint_table_new (self->table);
+
+  g_return_val_if_fail (index < self->paints->len, NULL);
+
+  ts_paint_table_set (table, index, column, text);
+  return read_again (table, error);
+}
+
+/**
+ * ts_paint_set_with_paint:
+ * @self: a set
+ * @name: name of the new paint, unlike the others
+ * @kind: what kind it is
+ * @opacity: the word on its label
+ * @masstone: colour of a layer that hides all, D50
+ * @error: return location for an error, or %NULL
+ *
+ * Returns: (transfer full) (nullable): the set and that paint at its end, or %NULL as
+ *   ts_paint_set_parse() does where there can be no such paint
+ */
+TsPaintSet *
+ts_paint_set_with_paint (const TsPaintSet *self, const char *name, TsPaintKind kind,
+                         TsOpacity opacity, TsLab masstone, GError **error)
+{
+  g_autoptr (TsPaintTable) table = ts_paint_table_new (self->table);
+  guint row = ts_paint_table_add_row (table);
+
+  ts_paint_table_set (table, row, "name", name);
+  ts_paint_table_set (table, row, "kind", ts_paint_kind_to_word (kind));
+  ts_paint_table_set (table, row, "opacity", ts_opacity_to_word (opacity));
+  set_number (table, row, "L", masstone.L, DIGITS);
+  set_number (table, row, "a", masstone.a, DIGITS);
+  set_number (table, row, "b", masstone.b, DIGITS);
+  return read_again (table, error);
+}
+
+/**
+ * ts_paint_set_without:
+ * @self: a set
+ * @index: which paint
+ * @error: return location for an error, or %NULL
+ *
+ * Returns: (transfer full) (nullable): the set but for that paint, or %NULL where it is the last
+ * one, or the white of another one's tint
+ */
+TsPaintSet *
+ts_paint_set_without (const TsPaintSet *self, guint index, GError **error)
+{
+  g_autoptr (TsPaintTable) table = ts_paint_table_new (self->table);
+
+  g_return_val_if_fail (index < self->paints->len, NULL);
+
+  ts_paint_table_remove_row (table, index);
+  return read_again (table, error);
 }
 
 /**

@@ -33,6 +33,21 @@ TsSurfaceReflection  ts_paint_set_get_surface     (const TsPaintSet  *self);
 TsPaintSet          *ts_paint_set_with_stock      (const TsPaintSet  *self,
                                                    guint              index,
                                                    TsStock            stock);
+/* A set with one cell of its table changed, one paint more (at the end) or one less. */
+TsPaintSet          *ts_paint_set_with_cell       (const TsPaintSet  *self,
+                                                   guint              index,
+                                                   const char        *column,
+                                                   const char        *text,
+                                                   GError           **error);
+TsPaintSet          *ts_paint_set_with_paint      (const TsPaintSet  *self,
+                                                   const char        *name,
+                                                   TsPaintKind        kind,
+                                                   TsOpacity          opacity,
+                                                   TsLab              masstone,
+                                                   GError           **error);
+TsPaintSet          *ts_paint_set_without         (const TsPaintSet  *self,
+                                                   guint              index,
+                                                   GError           **error);
 /* What a reader should know of this set ("k1 was lowered to ..."), one line each. */
 const char * const  *ts_paint_set_get_notes       (const TsPaintSet  *self);
 

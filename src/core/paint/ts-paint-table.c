@@ -92,6 +92,36 @@ ts_paint_table_set (TsPaintTable *self, guint row, const char *column, const cha
 }
 
 /**
+ * ts_paint_table_add_row:
+ * @self: a table
+ *
+ * Returns: index of a new, empty row at the end
+ */
+guint
+ts_paint_table_add_row (TsPaintTable *self)
+{
+  GPtrArray *row = g_ptr_array_new_with_free_func (g_free);
+
+  for (guint c = 0; c < self->headers->len; c++)
+    g_ptr_array_add (row, g_strdup (""));
+  g_ptr_array_add (self->rows, row);
+  return self->rows->len - 1;
+}
+
+/**
+ * ts_paint_table_remove_row:
+ * @self: a table
+ * @row: a row, below their number
+ */
+void
+ts_paint_table_remove_row (TsPaintTable *self, guint row)
+{
+  g_return_if_fail (row < self->rows->len);
+
+  g_ptr_array_remove_index (self->rows, row);
+}
+
+/**
  * ts_paint_table_set_comment:
  * @self: a table
  * @key: how the comment begins

@@ -17,6 +17,10 @@ void          ts_paint_table_set         (TsPaintTable  *self,
                                           guint          row,
                                           const char    *column,
                                           const char    *text);
+/* Adds an empty row at the end; its index. */
+guint         ts_paint_table_add_row     (TsPaintTable  *self);
+void          ts_paint_table_remove_row  (TsPaintTable  *self,
+                                          guint          row);
 /* Sets the comment that starts with @key, or adds it. */
 void          ts_paint_table_set_comment (TsPaintTable  *self,
                                           const char    *key,

@@ -279,6 +279,32 @@ test_with_stock (void **state)
   assert_string_equal (text, "name,L,a,b,stock\nA,50,0,0,low\n");
 }
 
+static void
+test_edits (void **state)
+{
+  g_autoptr (TsPaintSet) set = read_set (canonical);
+  g_autoptr (GError) error = NULL;
+  g_autoptr (GError) refused = NULL;
+  g_autoptr (TsPaintSet) more = ts_paint_set_with_paint (
+    set, "Moss, dry", TS_PAINT_WASH, TS_OPACITY_TRANSPARENT, (TsLab){ 45, -12, 25.5 }, &error);
+  g_autoptr (TsPaintSet) noted = ts_paint_set_with_cell (more, 2, "notes", "new", &error);
+  g_autoptr (TsPaintSet) less = ts_paint_set_without (noted, 0, &error);
+  g_autofree char *text = ts_paint_set_to_csv (less);
+
+  assert_no_error (error);
+  assert_string_equal (text, "# my paints\n"
+                             "# surface: k1=0.01 k2=0.6\n"
+                             "shelf,name,kind,L,a,b,stock,notes,opacity\n"
+                             ",\"The \"\"old\"\" Red\",ink,40,50,30,,,\n"
+                             ",\"Moss, dry\",wash,45,-12,25.5,,new,transparent\n");
+  assert_null (ts_paint_set_with_paint (set, "deep blue", TS_PAINT_PAINT, TS_OPACITY_OPAQUE,
+                                        (TsLab){ 50, 0, 0 }, &refused));
+  assert_non_null (strstr (refused->message, "already"));
+  g_clear_error (&refused);
+  assert_null (ts_paint_set_with_cell (set, 0, "L", "120", &refused));
+  assert_true (g_error_matches (refused, TS_ERROR, TS_ERROR_BAD_VALUE));
+}
+
 typedef struct
 {
   const char *name;
@@ -367,6 +393,106 @@ test_cut_short (void **state)
   assert_true (n_refused > 50);
 }
 
+/* Changed bytes either read or are refused with a message; what reads is sane. */
+static void
+test_changed_bytes (void **state)
+{
+  static const char spices[] = ",\"\n\r#-.e0159+ \xff\xc3";
+  g_autoptr (GRand) random = g_rand_new_with_seed (20);
+  guint n_read = 0, n_refused = 0;
+
+  for (guint round = 0; round < 3000; round++)
+    {
+      g_autofree char *text = g_strdup (canonical);
+      gsize length = strlen (text);
+      g_autoptr (GError) error = NULL;
+      g_autoptr (TsPaintSet) set = NULL;
+
+      for (gint i = g_rand_int_range (random, 1, 5); i > 0; i--)
+        text[g_rand_int_range (random, 0, (gint32)length)] =
+          spices[g_rand_int_range (random, 0, (gint32)sizeof spices)];
+      set = ts_paint_set_parse (text, (gssize)length, "changed", &error);
+      assert_true ((set == NULL) == (error != NULL));
+      n_refused += set == NULL;
+      for (guint i = 0; set != NULL && i < ts_paint_set_get_n_paints (set); i++, n_read++)
+        for (guint b = 0; b < TS_BANDS; b++)
+          {
+            assert_true (isfinite (ts_paint_get_K (ts_paint_set_get_paint (set, i))->band[b]));
+            assert_true (ts_paint_get_S (ts_paint_set_get_paint (set, i))->band[b] > 0.0);
+          }
+    }
+  assert_true (n_read > 300);
+  assert_true (n_refused > 300);
+}
+
+/* As a spreadsheet writes it: byte order mark, CRLF, empty columns. */
+static void
+test_spreadsheet (void **state)
+{
+  g_autoptr (TsPaintSet) set =
+    read_set ("\xef\xbb\xbfname,L,a,b,,\r\nBlue,20,0,-30,,\r\n\"Red, dark\",30,30,20,,\r\n");
+
+  assert_int_equal (ts_paint_set_get_n_paints (set), 2);
+  assert_int_equal (ts_paint_set_find (set, "red, dark"), 1);
+}
+
+/* A masstone spectrum comes out as it went in, also one darker than k1 would allow by default. */
+static void
+test_masstone_spectrum (void **state)
+{
+  g_autoptr (GString) text = g_string_new ("name,kind");
+  TsSpectrum wanted, got;
+  g_autoptr (TsPaintSet) set = NULL;
+  const TsPaint *paint;
+
+  for (guint b = 0; b < TS_BANDS; b++)
+    wanted.band[b] = 0.012 + 0.02 * b * b / 30.0;
+  append_header (text, "R");
+  g_string_append (text, "\nDeep,metallic");
+  append_values (text, &wanted);
+  set = read_set (text->str);
+  paint = ts_paint_set_get_paint (set, 0);
+  ts_mix_get_masstone (ts_paint_get_K (paint), ts_paint_get_S (paint),
+                       ts_paint_set_get_surface (set), &got);
+  for (guint b = 0; b < TS_BANDS; b++)
+    assert_near (got.band[b], wanted.band[b], 1e-9);
+  assert_near (ts_paint_set_get_surface (set).k1, 0.006, 1e-12);
+  assert_int_equal (ts_paint_get_source (paint), TS_SOURCE_MASSTONE);
+  assert_true (ts_paint_get_error (paint) >= 20.0);
+  assert_non_null (strstr (ts_paint_set_get_notes (set)[1], "metallic"));
+}
+
+/* Two films of half a coat make K and S of a whole one. */
+static void
+test_thin_films (void **state)
+{
+  static const char *const colours = ",58,-6,30,42,-7,20";
+  g_autofree char *text = g_strdup_printf ("name,film_coats,L_white,a_white,b_white,L_black,"
+                                           "a_black,b_black\nOne,1%s\nHalf,0.5%s\n",
+                                           colours, colours);
+  g_autoptr (TsPaintSet) set = read_set (text);
+
+  for (guint b = 0; b < TS_BANDS; b++)
+    {
+      const TsPaint *one = ts_paint_set_get_paint (set, 0);
+      const TsPaint *half = ts_paint_set_get_paint (set, 1);
+
+      assert_near (ts_paint_get_K (half)->band[b], 2.0 * ts_paint_get_K (one)->band[b], 1e-9);
+      assert_near (ts_paint_get_S (half)->band[b], 2.0 * ts_paint_get_S (one)->band[b], 1e-9);
+    }
+}
+
+/* A wash is thinner than the paint of the same masstone. */
+static void
+test_wash (void **state)
+{
+  g_autoptr (TsPaintSet) set = read_set ("name,kind,L,a,b\nA,paint,40,20,20\nB,wash,40,20,20\n");
+
+  for (guint b = 0; b < TS_BANDS; b++)
+    assert_near (ts_paint_get_K (ts_paint_set_get_paint (set, 1))->band[b],
+                 0.25 * ts_paint_get_K (ts_paint_set_get_paint (set, 0))->band[b], 1e-12);
+}
+
 static void
 test_cautions (void **state)
 {
@@ -423,6 +549,12 @@ main (void)
     cmocka_unit_test (test_cut_short),
     cmocka_unit_test (test_cautions),
     cmocka_unit_test (test_no_caution),
+    cmocka_unit_test (test_changed_bytes),
+    cmocka_unit_test (test_spreadsheet),
+    cmocka_unit_test (test_masstone_spectrum),
+    cmocka_unit_test (test_thin_films),
+    cmocka_unit_test (test_wash),
+    cmocka_unit_test (test_edits),
   };
   struct CMUnitTest refuse[G_N_ELEMENTS (refuse_cases)] = { 0 };
 
