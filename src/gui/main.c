@@ -1,0 +1,20 @@
+/* main.c: start of the desktop program
+ *
+ * SPDX-License-Identifier: GPL-3.0-or-later
+ */
+#include <glib/gi18n.h>
+
+#include "ts-application.h"
+
+int
+main (int argc, char **argv)
+{
+  g_autoptr (TsApplication) application = NULL;
+
+  bindtextdomain (GETTEXT_PACKAGE, TS_LOCALE_FOLDER);
+  bind_textdomain_codeset (GETTEXT_PACKAGE, "UTF-8");
+  textdomain (GETTEXT_PACKAGE);
+  g_set_application_name (_ ("Tonestair"));
+  application = ts_application_new ();
+  return g_application_run (G_APPLICATION (application), argc, argv);
+}

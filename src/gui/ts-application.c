@@ -1,0 +1,181 @@
+/* ts-application.c: the program: its windows, its keys, its style
+ *
+ * SPDX-License-Identifier: GPL-3.0-or-later
+ */
+#include "ts-application.h"
+
+#include <glib/gi18n.h>
+
+#include "ts-palette.h"
+#include "ts-window.h"
+
+struct _TsApplication
+{
+  GtkApplication parent_instance;
+};
+
+G_DEFINE_FINAL_TYPE (TsApplication, ts_application, GTK_TYPE_APPLICATION)
+
+typedef struct
+{
+  const char *action;
+  const char *keys[3];
+} Keys;
+
+static const Keys all_keys[] = {
+  { "win.open", { "<Control>o" } },
+  { "win.save", { "<Control>s" } },
+  { "win.save-as", { "<Control><Shift>s" } },
+  { "win.undo", { "<Control>z" } },
+  { "win.redo", { "<Control><Shift>z" } },
+  { "win.print", { "<Control>p" } },
+  { "win.paste", { "<Control>v" } },
+  { "win.place::picture", { "<Alt>1" } },
+  { "win.place::paints", { "<Alt>2" } },
+  { "win.place::brief", { "<Alt>3" } },
+  { "win.place::finish", { "<Alt>4" } },
+  { "win.place::card", { "<Alt>5" } },
+  { "win.next-area(false)", { "F6" } },
+  { "win.next-area(true)", { "<Shift>F6" } },
+  { "win.show-help-overlay", { "<Control>question" } },
+  { "window.close", { "<Control>w" } },
+  { "app.new-window", { "<Control>n" } },
+  { "app.quit", { "<Control>q" } },
+};
+
+/* The demo's paints, until the painter has their own. */
+static void
+give_paints (GtkWidget *window)
+{
+  const char *folder = g_getenv ("TONESTAIR_DATA");
+  g_autofree char *path = g_build_filename (folder != NULL ? folder : TS_DATA_FOLDER, "demo",
+                                            "lighthouse-paints.csv", NULL);
+  g_autoptr (TsPaintSet) paints = ts_paint_set_load (path, NULL);
+
+  if (paints != NULL)
+    ts_document_set_default_paints (ts_window_get_document (TS_WINDOW (window)), paints,
+                                    _ ("Demo paints"));
+}
+
+static GtkWidget *
+new_window (TsApplication *self)
+{
+  GtkWidget *window = ts_window_new (GTK_APPLICATION (self));
+
+  give_paints (window);
+  gtk_window_present (GTK_WINDOW (window));
+  return window;
+}
+
+static void
+ts_application_activate (GApplication *application)
+{
+  new_window (TS_APPLICATION (application));
+}
+
+static void
+ts_application_open (GApplication *application, GFile **files, int n_files, const char *hint)
+{
+  GtkWidget *window = new_window (TS_APPLICATION (application));
+
+  for (int i = 0; i < n_files; i++)
+    {
+      g_autofree char *path = g_file_get_path (files[i]);
+
+      if (path != NULL)
+        ts_window_open (TS_WINDOW (window), path);
+    }
+}
+
+static void
+new_window_activated (GSimpleAction *action, GVariant *parameter, gpointer user_data)
+{
+  new_window (TS_APPLICATION (user_data));
+}
+
+/* Each window asks before anything is lost. */
+static void
+quit_activated (GSimpleAction *action, GVariant *parameter, gpointer user_data)
+{
+  g_autoptr (GList) windows =
+    g_list_copy (gtk_application_get_windows (GTK_APPLICATION (user_data)));
+
+  for (GList *l = windows; l != NULL; l = l->next)
+    gtk_window_close (GTK_WINDOW (l->data));
+}
+
+static void
+about_activated (GSimpleAction *action, GVariant *parameter, gpointer user_data)
+{
+  gtk_show_about_dialog (gtk_application_get_active_window (GTK_APPLICATION (user_data)),
+                         "program-name", _ ("Tonestair"), "version", TS_VERSION, "comments",
+                         _ ("From a picture to the mixes that paint it"), "logo-icon-name",
+                         TS_APPLICATION_ID, "license-type", GTK_LICENSE_GPL_3_0, NULL);
+}
+
+static void
+ts_application_startup (GApplication *application)
+{
+  const GActionEntry entries[] = {
+    { "new-window", new_window_activated },
+    { "quit", quit_activated },
+    { "about", about_activated },
+  };
+
+  G_APPLICATION_CLASS (ts_application_parent_class)->startup (application);
+  gtk_window_set_default_icon_name (TS_APPLICATION_ID);
+  ts_palette_install (gdk_display_get_default ());
+  g_action_map_add_action_entries (G_ACTION_MAP (application), entries, G_N_ELEMENTS (entries),
+                                   application);
+  for (gsize i = 0; i < G_N_ELEMENTS (all_keys); i++)
+    gtk_application_set_accels_for_action (GTK_APPLICATION (application), all_keys[i].action,
+                                           all_keys[i].keys);
+}
+
+static int
+ts_application_handle_local_options (GApplication *application, GVariantDict *options)
+{
+  if (!g_variant_dict_contains (options, "version"))
+    return -1;
+  g_print ("tonestair %s\n", TS_VERSION);
+  return 0;
+}
+
+static void
+ts_application_class_init (TsApplicationClass *class)
+{
+  GApplicationClass *application_class = G_APPLICATION_CLASS (class);
+
+  application_class->activate = ts_application_activate;
+  application_class->open = ts_application_open;
+  application_class->startup = ts_application_startup;
+  application_class->handle_local_options = ts_application_handle_local_options;
+}
+
+static void
+ts_application_init (TsApplication *self)
+{
+  const GOptionEntry options[] = {
+    { "version", 0, 0, G_OPTION_ARG_NONE, NULL, N_ ("Print the version and exit"), NULL },
+    { NULL },
+  };
+
+  g_application_add_main_option_entries (G_APPLICATION (self), options);
+  g_application_set_option_context_parameter_string (G_APPLICATION (self),
+                                                     _ ("[PICTURE|PLAN.tonestair]"));
+}
+
+/**
+ * ts_application_new:
+ *
+ * Each start is a process of its own: what one window does wrong takes no other plan with it.
+ *
+ * Returns: (transfer full): the program
+ */
+TsApplication *
+ts_application_new (void)
+{
+  return g_object_new (TS_TYPE_APPLICATION, "application-id", TS_APPLICATION_ID, "flags",
+                       G_APPLICATION_HANDLES_OPEN | G_APPLICATION_NON_UNIQUE, "resource-base-path",
+                       "/io/github/tonestair/Tonestair", NULL);
+}

@@ -1,0 +1,71 @@
+/* ts-card-pane.c: the mixing card as it will be printed
+ *
+ * SPDX-License-Identifier: GPL-3.0-or-later
+ */
+#include "ts-card-pane.h"
+
+#include <glib/gi18n.h>
+
+#include "ts-page.h"
+#include "ts-print.h"
+
+struct _TsCardPane
+{
+  TsView parent_instance;
+
+  /* Template children */
+  GtkWidget *box, *pages, *count;
+};
+
+G_DEFINE_FINAL_TYPE (TsCardPane, ts_card_pane, TS_TYPE_VIEW)
+
+static void
+show_card (TsCardPane *self)
+{
+  g_autoptr (TsCard) card = ts_print_new_card (ts_view_get_document (TS_VIEW (self)));
+  guint n = card != NULL ? ts_card_get_n_pages (card) : 0;
+  g_autofree char *count = g_strdup_printf (ngettext ("%u page", "%u pages", n), n);
+  GtkWidget *page;
+
+  while ((page = gtk_widget_get_first_child (self->pages)) != NULL)
+    gtk_box_remove (GTK_BOX (self->pages), page);
+  for (guint i = 0; i < n; i++)
+    gtk_box_append (GTK_BOX (self->pages), ts_page_new (card, i));
+  gtk_label_set_label (GTK_LABEL (self->count), count);
+}
+
+/* Laid out when it is looked at: a card that nobody sees costs nothing. */
+static void
+ts_card_pane_update (TsView *view, TsChange change)
+{
+  if (gtk_widget_get_mapped (GTK_WIDGET (view)) &&
+      change & (TS_CHANGE_PLAN | TS_CHANGE_RESULTS | TS_CHANGE_PICTURE))
+    show_card (TS_CARD_PANE (view));
+}
+
+static void
+ts_card_pane_map (GtkWidget *widget)
+{
+  GTK_WIDGET_CLASS (ts_card_pane_parent_class)->map (widget);
+  show_card (TS_CARD_PANE (widget));
+}
+
+static void
+ts_card_pane_class_init (TsCardPaneClass *class)
+{
+  GtkWidgetClass *widget_class = GTK_WIDGET_CLASS (class);
+
+  TS_VIEW_CLASS (class)->update = ts_card_pane_update;
+  widget_class->map = ts_card_pane_map;
+  gtk_widget_class_set_template_from_resource (widget_class,
+                                               "/io/github/tonestair/Tonestair/ts-card-pane.ui");
+  gtk_widget_class_bind_template_child (widget_class, TsCardPane, box);
+  gtk_widget_class_bind_template_child (widget_class, TsCardPane, pages);
+  gtk_widget_class_bind_template_child (widget_class, TsCardPane, count);
+}
+
+static void
+ts_card_pane_init (TsCardPane *self)
+{
+  gtk_widget_init_template (GTK_WIDGET (self));
+}

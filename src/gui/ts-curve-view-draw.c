@@ -1,0 +1,273 @@
+/* ts-curve-view-draw.c: drawing the plot of lightness along the run
+ *
+ * SPDX-License-Identifier: GPL-3.0-or-later
+ */
+#include "ts-curve-view-private.h"
+
+#include <glib/gi18n.h>
+#include <math.h>
+
+#include "colour/ts-colour-convert.h"
+#include "ts-draw.h"
+#include "ts-palette.h"
+
+#define STEP_RADIUS 6.3
+#define BASE_RADIUS 8.3
+#define SPOT_RADIUS 2.6
+#define GRID_STEP 20.0
+#define N_PIECES 80
+
+typedef struct
+{
+  TsCurveView *self;
+  GtkWidget *widget;
+  cairo_t *cr;
+  TsCurvePlot plot;
+  TsPalette palette;
+  TsCurve *curve;
+  TsStair *stair;
+} Drawing;
+
+static void
+draw_grid (Drawing *d)
+{
+  double start = d->plot.mirror ? d->plot.right : d->plot.left;
+  double outwards = d->plot.mirror ? 1.0 : -1.0;
+
+  cairo_set_line_width (d->cr, 1.0);
+  for (double L = 0.0; L <= d->plot.most + 0.5; L += GRID_STEP)
+    {
+      double y = floor (ts_curve_plot_y (&d->plot, L)) + 0.5;
+      g_autofree char *number = g_strdup_printf ("%.0f", L);
+
+      gdk_cairo_set_source_rgba (d->cr, &d->palette.grid);
+      cairo_move_to (d->cr, d->plot.left, y);
+      cairo_line_to (d->cr, d->plot.right, y);
+      cairo_stroke (d->cr);
+      ts_draw_text (d->cr, d->widget, TS_EM_AXIS, FALSE, number, start + outwards * 7.0, y,
+                    d->plot.mirror ? 0.0 : 1.0, 0.5, &d->palette.dim);
+    }
+}
+
+/* Munsell values at their true heights: the scale is not even in L*. */
+static void
+draw_values (Drawing *d)
+{
+  double end = d->plot.mirror ? d->plot.left : d->plot.right;
+  double outwards = d->plot.mirror ? -1.0 : 1.0;
+
+  for (int value = 0; value <= 10; value += 2)
+    {
+      double L = ts_lightness_from_munsell_value (value);
+      g_autofree char *number = g_strdup_printf ("%d", value);
+
+      if (L <= d->plot.most + 0.5)
+        ts_draw_text (d->cr, d->widget, TS_EM_AXIS, FALSE, number, end + outwards * 7.0,
+                      ts_curve_plot_y (&d->plot, L), d->plot.mirror ? 1.0 : 0.0, 0.5,
+                      &d->palette.dim);
+    }
+}
+
+static void
+draw_ends (Drawing *d)
+{
+  double start = d->plot.mirror ? d->plot.right : d->plot.left;
+  double end = d->plot.mirror ? d->plot.left : d->plot.right;
+  double s = d->plot.mirror ? -1.0 : 1.0, y = d->plot.bottom + 5.0;
+  double near = d->plot.mirror ? 1.0 : 0.0, far = d->plot.mirror ? 0.0 : 1.0;
+
+  ts_draw_text (d->cr, d->widget, TS_EM_AXIS, FALSE, _ ("L*"), start - s * 7.0, y, far, 0.0,
+                &d->palette.dim);
+  ts_draw_text (d->cr, d->widget, TS_EM_AXIS, FALSE, _ ("lit"), start, y, near, 0.0,
+                &d->palette.dim);
+  ts_draw_text (d->cr, d->widget, TS_EM_AXIS, FALSE, _ ("shadow"), end, y, far, 0.0,
+                &d->palette.dim);
+  ts_draw_text (d->cr, d->widget, TS_EM_AXIS, FALSE, C_ ("Munsell", "value"), end + s * 6.0, y,
+                near, 0.0, &d->palette.dim);
+}
+
+static void
+draw_band (Drawing *d)
+{
+  double low, high;
+
+  cairo_new_path (d->cr);
+  for (int i = 0; i <= N_PIECES; i++)
+    {
+      ts_curve_get_band (d->curve, i / (double) N_PIECES, &low, &high);
+      cairo_line_to (d->cr, ts_curve_plot_x (&d->plot, i / (double) N_PIECES),
+                     ts_curve_plot_y (&d->plot, MIN (high, d->plot.most)));
+    }
+  for (int i = N_PIECES; i >= 0; i--)
+    {
+      ts_curve_get_band (d->curve, i / (double) N_PIECES, &low, &high);
+      cairo_line_to (d->cr, ts_curve_plot_x (&d->plot, i / (double) N_PIECES),
+                     ts_curve_plot_y (&d->plot, MAX (low, 0.0)));
+    }
+  cairo_close_path (d->cr);
+  gdk_cairo_set_source_rgba (d->cr, &d->palette.band);
+  cairo_fill (d->cr);
+}
+
+static void
+draw_photo_curve (Drawing *d)
+{
+  cairo_new_path (d->cr);
+  for (int i = 0; i <= N_PIECES; i++)
+    cairo_line_to (
+      d->cr, ts_curve_plot_x (&d->plot, i / (double) N_PIECES),
+      ts_curve_plot_y (&d->plot, ts_curve_get_lightness (d->curve, i / (double) N_PIECES)));
+  gdk_cairo_set_source_rgba (d->cr, &d->palette.dim);
+  cairo_set_line_width (d->cr, 1.2);
+  cairo_stroke (d->cr);
+}
+
+static void
+draw_core_shadow (Drawing *d)
+{
+  const double dashes[] = { 2.0, 3.0 };
+  double position = ts_curve_get_core_shadow (d->curve, NULL, NULL);
+  double x = floor (ts_curve_plot_x (&d->plot, position)) + 0.5;
+  double top = d->plot.top + (d->plot.bottom - d->plot.top) * 0.38;
+  double align = CLAMP ((x - d->plot.left) / (d->plot.right - d->plot.left), 0.0, 1.0);
+
+  cairo_save (d->cr);
+  cairo_set_dash (d->cr, dashes, G_N_ELEMENTS (dashes), 0.0);
+  gdk_cairo_set_source_rgba (d->cr, &d->palette.dim);
+  cairo_set_line_width (d->cr, 1.0);
+  cairo_move_to (d->cr, x, top + 10.0);
+  cairo_line_to (d->cr, x, d->plot.bottom);
+  cairo_stroke (d->cr);
+  cairo_restore (d->cr);
+  ts_draw_text (d->cr, d->widget, TS_EM_AXIS, FALSE, _ ("core shadow"), x, top,
+                align > 0.7 ? align : 0.5, 0.5, &d->palette.dim);
+}
+
+static void
+draw_outlier (Drawing *d, double x, double y)
+{
+  gdk_cairo_set_source_rgba (d->cr, &d->palette.text);
+  cairo_set_line_width (d->cr, 1.4);
+  cairo_move_to (d->cr, x - 3.0, y - 3.0);
+  cairo_line_to (d->cr, x + 3.0, y + 3.0);
+  cairo_move_to (d->cr, x + 3.0, y - 3.0);
+  cairo_line_to (d->cr, x - 3.0, y + 3.0);
+  cairo_stroke (d->cr);
+}
+
+static void
+draw_spots (Drawing *d)
+{
+  int hovered = d->self->hover != NULL ? ts_hover_get_spot (d->self->hover) : -1;
+  const TsSpot *spot;
+
+  for (guint i = 0; (spot = ts_curve_view_get_spot (d->self, i)) != NULL; i++)
+    {
+      double x = ts_curve_plot_x (&d->plot, spot->position);
+      double y = ts_curve_plot_y (&d->plot, spot->lab.L);
+
+      if (i < ts_curve_get_n_samples (d->curve) && ts_curve_sample_is_outlier (d->curve, i))
+        {
+          draw_outlier (d, x, y);
+          continue;
+        }
+      cairo_new_path (d->cr);
+      cairo_arc (d->cr, x, y, (int) i == hovered ? SPOT_RADIUS + 2.5 : SPOT_RADIUS, 0.0,
+                 2.0 * G_PI);
+      gdk_cairo_set_source_rgba (d->cr, &d->palette.plot);
+      cairo_fill_preserve (d->cr);
+      gdk_cairo_set_source_rgba (d->cr, (int) i == hovered ? &d->palette.text : &d->palette.dim);
+      cairo_set_line_width (d->cr, (int) i == hovered ? 1.8 : 1.1);
+      cairo_stroke (d->cr);
+    }
+}
+
+static void
+draw_wanted_line (Drawing *d)
+{
+  cairo_new_path (d->cr);
+  for (guint i = 0; i < ts_stair_get_n_steps (d->stair); i++)
+    {
+      const TsStep *step = ts_stair_get_step (d->stair, i);
+
+      cairo_line_to (d->cr, ts_curve_plot_x (&d->plot, step->position),
+                     ts_curve_plot_y (&d->plot, step->wanted.L));
+    }
+  gdk_cairo_set_source_rgba (d->cr, &d->palette.text);
+  cairo_set_line_width (d->cr, 1.6);
+  cairo_stroke (d->cr);
+}
+
+static void
+draw_step (Drawing *d, guint index, gboolean selected, gboolean hovered)
+{
+  const TsStep *step = ts_stair_get_step (d->stair, index);
+  double x = ts_curve_plot_x (&d->plot, step->position);
+  double y = ts_curve_plot_y (&d->plot, step->wanted.L);
+
+  cairo_new_path (d->cr);
+  cairo_arc (d->cr, x, y, selected || hovered ? BASE_RADIUS : STEP_RADIUS, 0.0, 2.0 * G_PI);
+  ts_palette_set_lab (d->cr, step->wanted);
+  cairo_fill_preserve (d->cr);
+  gdk_cairo_set_source_rgba (d->cr, &d->palette.text);
+  cairo_set_line_width (d->cr, selected ? 2.2 : 1.3);
+  cairo_stroke (d->cr);
+}
+
+static void
+draw_steps (Drawing *d)
+{
+  int selected = ts_document_get_selected_step (ts_view_get_document (TS_VIEW (d->self)));
+  int hovered = d->self->hover != NULL ? ts_hover_get_step (d->self->hover) : -1;
+
+  for (guint i = 0; i < ts_stair_get_n_steps (d->stair); i++)
+    draw_step (d, i, (int) i == selected, (int) i == hovered);
+}
+
+/* Beside the first step, and under the photo's curve: on the side where there is room. */
+static void
+draw_names (Drawing *d)
+{
+  const TsStep *first = ts_stair_get_step (d->stair, 0);
+  double s = d->plot.mirror ? -1.0 : 1.0, near = d->plot.mirror ? 1.0 : 0.0;
+  double photo_y = ts_curve_plot_y (&d->plot, ts_curve_get_lightness (d->curve, 0.05));
+  double wanted_y = ts_curve_plot_y (&d->plot, first->wanted.L);
+
+  ts_draw_text (d->cr, d->widget, TS_EM_AXIS, TRUE, _ ("wanted"),
+                ts_curve_plot_x (&d->plot, first->position) + s * 15.0, wanted_y - 6.0, near, 0.5,
+                &d->palette.text);
+  if (fabs (photo_y - wanted_y) > 14.0)
+    ts_draw_text (d->cr, d->widget, TS_EM_AXIS, FALSE, _ ("photo"),
+                  ts_curve_plot_x (&d->plot, 0.035), photo_y + 15.0, near, 0.5, &d->palette.dim);
+}
+
+/**
+ * ts_curve_view_draw:
+ * @self: the view
+ * @cr: a cairo context
+ *
+ * Draws band, curve of the photo, spots, and the line of wanted steps.
+ */
+void
+ts_curve_view_draw (TsCurveView *self, cairo_t *cr)
+{
+  TsSurfaceResult *result = ts_view_get_result (TS_VIEW (self));
+  Drawing d = { .self = self, .widget = GTK_WIDGET (self), .cr = cr };
+
+  d.plot = ts_curve_view_get_plot (self);
+  ts_palette_get (d.widget, &d.palette);
+  draw_grid (&d);
+  draw_values (&d);
+  draw_ends (&d);
+  if (result == NULL)
+    return;
+  d.curve = ts_surface_result_get_curve (result);
+  d.stair = ts_surface_result_get_stair (result);
+  draw_band (&d);
+  draw_photo_curve (&d);
+  draw_core_shadow (&d);
+  draw_spots (&d);
+  draw_wanted_line (&d);
+  draw_steps (&d);
+  draw_names (&d);
+}

@@ -1,0 +1,77 @@
+/* ts-draw.h: text and small shapes for own drawings
+ *
+ * SPDX-License-Identifier: GPL-3.0-or-later
+ */
+#pragma once
+
+#include <gtk/gtk.h>
+
+#include "card/ts-mark.h"
+
+G_BEGIN_DECLS
+
+/* Sizes of type in em of the window's text. */
+#define TS_EM_TITLE   1.16
+#define TS_EM_BODY    0.95
+#define TS_EM_RECIPE  0.89
+#define TS_EM_SMALL   0.82
+#define TS_EM_AXIS    0.75
+
+#define TS_DRAW_MARK  11 /* pixels */
+
+PangoLayout *ts_draw_new_layout (GtkWidget      *widget,
+                                 double          em,
+                                 gboolean        bold,
+                                 const char     *text);
+/* The point x, y of the text is where its box is @align_x, @align_y (0 to 1) across and down. */
+void         ts_draw_layout     (cairo_t        *cr,
+                                 PangoLayout    *layout,
+                                 double          x,
+                                 double          y,
+                                 double          align_x,
+                                 double          align_y,
+                                 const GdkRGBA  *colour);
+void         ts_draw_text       (cairo_t        *cr,
+                                 GtkWidget      *widget,
+                                 double          em,
+                                 gboolean        bold,
+                                 const char     *text,
+                                 double          x,
+                                 double          y,
+                                 double          align_x,
+                                 double          align_y,
+                                 const GdkRGBA  *colour);
+/* Height of one line of text, pixels. */
+int          ts_draw_get_line   (GtkWidget      *widget,
+                                 double          em);
+/* White text in a dark pill about the middle x, y: for words over a picture. */
+void         ts_draw_pill       (cairo_t        *cr,
+                                 GtkWidget      *widget,
+                                 const char     *text,
+                                 double          x,
+                                 double          y);
+void         ts_draw_pill_size  (GtkWidget      *widget,
+                                 const char     *text,
+                                 double         *width,
+                                 double         *height);
+/* A verdict's shape about the middle x, y, in the source colour of @cr. */
+void         ts_draw_mark       (cairo_t        *cr,
+                                 TsMark          mark,
+                                 double          x,
+                                 double          y);
+/* A path, not yet filled. */
+void         ts_draw_rounded    (cairo_t        *cr,
+                                 double          x,
+                                 double          y,
+                                 double          width,
+                                 double          height,
+                                 double          radius);
+/* The outline of keyboard focus, within the rectangle. */
+void         ts_draw_focus      (cairo_t        *cr,
+                                 const GdkRGBA  *text,
+                                 double          x,
+                                 double          y,
+                                 double          width,
+                                 double          height);
+
+G_END_DECLS

@@ -1,0 +1,407 @@
+/* ts-format.c: numbers and findings to words
+ *
+ * SPDX-License-Identifier: GPL-3.0-or-later
+ */
+#include "ts-format.h"
+
+#include <glib/gi18n.h>
+#include <math.h>
+
+#include "colour/ts-colour-convert.h"
+
+/* What ts_stair_get_role() says, for translation. */
+static const char *const roles[] = { N_ ("highlight"),       N_ ("light"),
+                                     N_ ("halftone"),        N_ ("base"),
+                                     N_ ("shadow"),          N_ ("core shadow"),
+                                     N_ ("reflected light"), N_ ("deepest") };
+
+/* A whole number with a true minus sign, never "-0". */
+static char *
+dup_whole (double number)
+{
+  int whole = (int) lround (number);
+
+  return whole < 0 ? g_strdup_printf ("\u2212%d", -whole) : g_strdup_printf ("%d", whole);
+}
+
+/**
+ * ts_format_colour:
+ * @lab: a colour, D50
+ *
+ * Returns: (transfer full): its numbers, and the Munsell value of its lightness
+ */
+char *
+ts_format_colour (TsLab lab)
+{
+  g_autofree char *L = dup_whole (lab.L), *a = dup_whole (lab.a), *b = dup_whole (lab.b);
+
+  return g_strdup_printf (_ ("L* %s   a* %s   b* %s   value %.1f"), L, a, b,
+                          ts_munsell_value_from_lightness (CLAMP (lab.L, 0.0, 100.0)));
+}
+
+/**
+ * ts_format_lab:
+ * @lab: a colour, D50
+ *
+ * Returns: (transfer full): its numbers, for a description
+ */
+char *
+ts_format_lab (TsLab lab)
+{
+  g_autofree char *L = dup_whole (lab.L), *a = dup_whole (lab.a), *b = dup_whole (lab.b);
+
+  return g_strdup_printf (_ ("L* %s a %s b %s"), L, a, b);
+}
+
+/**
+ * ts_format_error:
+ * @delta_e: radius, CIEDE2000
+ *
+ * Returns: (transfer full): "within about dE 3"; rounded up, so that it never says too little
+ */
+char *
+ts_format_error (double delta_e)
+{
+  return g_strdup_printf (_ ("within about dE %d"), (int) ceil (delta_e - 0.05));
+}
+
+/**
+ * ts_format_n_steps:
+ * @n_steps: how many
+ *
+ * Returns: (transfer full): "7 steps"
+ */
+char *
+ts_format_n_steps (guint n_steps)
+{
+  return g_strdup_printf (ngettext ("%u step", "%u steps", n_steps), n_steps);
+}
+
+/**
+ * ts_format_spacing:
+ * @spacing: how steps are placed
+ *
+ * Returns: the words for it
+ */
+const char *
+ts_format_spacing (TsSpacing spacing)
+{
+  switch (spacing)
+    {
+    case TS_SPACING_DIFFERENCE:
+      return _ ("equal difference");
+    case TS_SPACING_BY_HAND:
+      return _ ("placed by hand");
+    case TS_SPACING_LIGHTNESS:
+    default:
+      return _ ("equal lightness");
+    }
+}
+
+/**
+ * ts_format_role:
+ * @stair: the stair
+ * @step: which step
+ *
+ * Returns: the word for a step that has one, else ""
+ */
+const char *
+ts_format_role (const TsStair *stair, guint step)
+{
+  const char *role = ts_stair_get_role (stair, step);
+
+  for (gsize i = 0; role != NULL && i < G_N_ELEMENTS (roles); i++)
+    if (strcmp (role, roles[i]) == 0)
+      return _ (roles[i]);
+  return role != NULL ? role : "";
+}
+
+/**
+ * ts_format_verdict:
+ * @verdict: of two neighbours
+ *
+ * Returns: its word
+ */
+const char *
+ts_format_verdict (TsVerdict verdict)
+{
+  switch (verdict)
+    {
+    case TS_VERDICT_TOO_CLOSE:
+      return _ ("too close");
+    case TS_VERDICT_MAY_READ:
+      return _ ("may read");
+    case TS_VERDICT_TOO_WIDE:
+      return _ ("too wide");
+    case TS_VERDICT_READS:
+    default:
+      return _ ("reads");
+    }
+}
+
+/**
+ * ts_format_verdict_is_problem:
+ * @verdict: of two neighbours
+ *
+ * Returns: whether it calls for something to be done, and is shown bold
+ */
+gboolean
+ts_format_verdict_is_problem (TsVerdict verdict)
+{
+  return verdict == TS_VERDICT_TOO_CLOSE || verdict == TS_VERDICT_TOO_WIDE;
+}
+
+/**
+ * ts_format_contrast:
+ * @contrast: of two neighbours
+ * @distance: eye to figure, mm
+ *
+ * Returns: (transfer full): the numbers behind the verdict
+ */
+char *
+ts_format_contrast (TsContrast contrast, double distance)
+{
+  return g_strdup_printf (_ ("%.0f L* apart, dE %.0f, %.0f times what can be seen at %.0f cm"),
+                          fabs (contrast.delta_L), contrast.delta_e, contrast.visibility,
+                          distance / 10.0);
+}
+
+/**
+ * ts_format_recipe:
+ * @result: a surface's result
+ * @step: which step
+ *
+ * Returns: (transfer full) (nullable): the recipe as one line, or %NULL before there is one
+ */
+char *
+ts_format_recipe (const TsSurfaceResult *result, guint step)
+{
+  const TsRecipe *recipe = ts_surface_result_get_recipe (result, step);
+  TsPaintSet *paints = ts_surface_result_get_paints (result);
+
+  return recipe != NULL && paints != NULL ? ts_recipe_to_text (paints, recipe) : NULL;
+}
+
+/**
+ * ts_format_out_of_reach:
+ * @result: a surface's result
+ * @step: a step that no mix reaches
+ *
+ * Returns: (transfer full): how far the nearest mix is
+ */
+char *
+ts_format_out_of_reach (const TsSurfaceResult *result, guint step)
+{
+  const TsRecipe *recipe = ts_surface_result_get_recipe (result, step);
+
+  if (recipe == NULL)
+    return g_strdup (_ ("out of reach"));
+  return g_strdup_printf (_ ("out of reach by about dE %.0f"), recipe->delta_e);
+}
+
+typedef struct
+{
+  guint too_close, too_wide, may_read, out_of_reach;
+} Counts;
+
+static Counts
+count (const TsSurfaceResult *result)
+{
+  Counts counts = { 0 };
+  guint n = ts_surface_result_get_n_steps (result);
+
+  for (guint i = 0; i < n; i++)
+    {
+      TsVerdict verdict;
+
+      if (ts_surface_result_get_recipe (result, i) != NULL &&
+          ts_surface_result_get_reach (result, i) != TS_REACH_WITHIN)
+        counts.out_of_reach++;
+      if (i + 1 == n)
+        break;
+      verdict = ts_surface_result_get_contrast (result, i).verdict;
+      counts.too_close += verdict == TS_VERDICT_TOO_CLOSE;
+      counts.too_wide += verdict == TS_VERDICT_TOO_WIDE;
+      counts.may_read += verdict == TS_VERDICT_MAY_READ;
+    }
+  return counts;
+}
+
+static void
+append_count (GString *words, const char *format, guint number)
+{
+  if (number == 0)
+    return;
+  if (words->len > 0)
+    g_string_append (words, _ (", "));
+  g_string_append_printf (words, format, number);
+}
+
+/**
+ * ts_format_summary:
+ * @result: a surface's result
+ * @mark: (out): the shape of the worst finding
+ * @problem: (out): whether something should be done
+ *
+ * Returns: (transfer full): the findings of a stair in a few words
+ */
+char *
+ts_format_summary (const TsSurfaceResult *result, TsMark *mark, gboolean *problem)
+{
+  Counts counts = count (result);
+  g_autoptr (GString) words = g_string_new (NULL);
+
+#pragma GCC diagnostic push
+#pragma GCC diagnostic ignored "-Wformat-nonliteral"
+  append_count (words, _ ("%u too close"), counts.too_close);
+  append_count (words, _ ("%u too wide"), counts.too_wide);
+  append_count (words, _ ("%u out of reach"), counts.out_of_reach);
+  *problem = words->len > 0;
+  if (!*problem)
+    append_count (words, _ ("%u may read"), counts.may_read);
+#pragma GCC diagnostic pop
+  if (counts.too_close > 0)
+    *mark = TS_MARK_MEETING;
+  else if (counts.too_wide > 0)
+    *mark = TS_MARK_PARTING;
+  else if (counts.out_of_reach > 0)
+    *mark = TS_MARK_OUT_OF_REACH;
+  else
+    *mark = counts.may_read > 0 ? TS_MARK_RING : TS_MARK_DISC;
+  if (words->len == 0)
+    g_string_append (words, _ ("all read"));
+  return g_string_free (g_steal_pointer (&words), FALSE);
+}
+
+/**
+ * ts_format_range:
+ * @result: a surface's result
+ * @least_range: wanted at least, L*
+ * @brief: whether to leave the ends out
+ *
+ * Returns: (transfer full): the lightness range of a stair, and whether it is enough
+ */
+char *
+ts_format_range (const TsSurfaceResult *result, double least_range, gboolean brief)
+{
+  guint n = ts_surface_result_get_n_steps (result);
+  double range = ts_surface_result_get_range (result), light = 0.0, dark = 100.0;
+  const char *verdict = range >= least_range ? _ ("wide enough") : _ ("too narrow");
+
+  for (guint i = 0; i < n; i++)
+    {
+      double L = ts_surface_result_get_colour (result, i).L;
+
+      light = MAX (light, L);
+      dark = MIN (dark, L);
+    }
+  if (brief)
+    return g_strdup_printf (_ ("range %.0f: %s"), range, verdict);
+  return g_strdup_printf (_ ("L* %.0f to %.0f, range %.0f: %s"), dark, light, range, verdict);
+}
+
+/**
+ * ts_format_curve:
+ * @curve: a fitted curve
+ *
+ * Returns: (transfer full): its shape and how sure it is
+ */
+char *
+ts_format_curve (const TsCurve *curve)
+{
+  const char *shape;
+
+  if (!ts_curve_is_sound (curve))
+    return g_strdup (_ ("the spots do not follow one curve"));
+  switch (ts_curve_get_shape (curve))
+    {
+    case TS_CURVE_FALLING_THEN_RISING:
+      shape = _ ("falling, then rising");
+      break;
+    case TS_CURVE_FREE:
+      shape = _ ("free");
+      break;
+    case TS_CURVE_FALLING:
+    default:
+      shape = _ ("falling");
+    }
+  return g_strdup_printf (_ ("%s, within about L* %d"), shape,
+                          (int) MAX (1.0, ceil (ts_curve_get_error (curve) - 0.05)));
+}
+
+static void
+append_neighbours (GString *words, const TsSurfaceResult *result, guint step)
+{
+  guint n = ts_surface_result_get_n_steps (result);
+
+  if (step > 0)
+    g_string_append_printf (
+      words, _ (" %s to %u."),
+      ts_format_verdict (ts_surface_result_get_contrast (result, step - 1).verdict), step);
+  if (step + 1 < n)
+    g_string_append_printf (
+      words, _ (" %s to %u."),
+      ts_format_verdict (ts_surface_result_get_contrast (result, step).verdict), step + 2);
+}
+
+/**
+ * ts_format_step:
+ * @result: a surface's result
+ * @step: which step
+ *
+ * Returns: (transfer full): all that the stair shows of one step, in words
+ */
+char *
+ts_format_step (const TsSurfaceResult *result, guint step)
+{
+  TsStair *stair = ts_surface_result_get_stair (result);
+  const char *role = ts_format_role (stair, step);
+  g_autofree char *recipe = ts_format_recipe (result, step);
+  GString *words = g_string_new (NULL);
+
+  g_string_append_printf (words, "%u", step + 1);
+  if (*role != '\0')
+    g_string_append_printf (words, ", %s", role);
+  if (ts_surface_result_is_locked (result, step))
+    g_string_append_printf (words, ", %s", _ ("locked"));
+  g_string_append_printf (words, ". L* %.0f.", ts_stair_get_step (stair, step)->wanted.L);
+  if (recipe != NULL)
+    {
+      g_autofree char *error = ts_format_error (ts_surface_result_get_error (result, step));
+
+      g_string_append_printf (words, " %s, %s.", recipe, error);
+      if (ts_surface_result_get_reach (result, step) != TS_REACH_WITHIN)
+        {
+          g_autofree char *far = ts_format_out_of_reach (result, step);
+
+          g_string_append_printf (words, " %s.", far);
+        }
+    }
+  append_neighbours (words, result, step);
+  return g_string_free (words, FALSE);
+}
+
+/**
+ * ts_format_brief:
+ * @verdict: of a line of the brief
+ * @mark: (out): its shape
+ *
+ * Returns: its word
+ */
+const char *
+ts_format_brief (TsBriefVerdict verdict, TsMark *mark)
+{
+  switch (verdict)
+    {
+    case TS_BRIEF_PASSES:
+      *mark = TS_MARK_TICK;
+      return _ ("passes");
+    case TS_BRIEF_MAY_PASS:
+      *mark = TS_MARK_RING;
+      return _ ("may pass");
+    case TS_BRIEF_FAILS:
+    default:
+      *mark = TS_MARK_CROSS;
+      return _ ("fails");
+    }
+}

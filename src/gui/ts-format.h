@@ -1,0 +1,52 @@
+/* ts-format.h: numbers and findings to words
+ *
+ * SPDX-License-Identifier: GPL-3.0-or-later
+ */
+#pragma once
+
+#include "checks/ts-check-brief.h"
+#include "plan/ts-surface-result.h"
+#include "card/ts-mark.h"
+
+G_BEGIN_DECLS
+
+/* "L* 37   a* -14   b* -4   value 3.6" */
+char       *ts_format_colour         (TsLab                   lab);
+/* "L* 66 a 8 b 45": for descriptions. */
+char       *ts_format_lab            (TsLab                   lab);
+/* "within about dE 3" */
+char       *ts_format_error          (double                  delta_e);
+/* "7 steps" */
+char       *ts_format_n_steps        (guint                   n_steps);
+const char *ts_format_spacing        (TsSpacing               spacing);
+/* Translated word of a step's role, or "". */
+const char *ts_format_role           (const TsStair          *stair,
+                                      guint                   step);
+const char *ts_format_verdict        (TsVerdict               verdict);
+gboolean    ts_format_verdict_is_problem (TsVerdict           verdict);
+/* "10 L* apart, dE 9, 4 times what can be seen at 60 cm" */
+char       *ts_format_contrast       (TsContrast              contrast,
+                                      double                  distance);
+/* "6 Chalk White + 2 Deep Teal", or NULL without a recipe. */
+char       *ts_format_recipe         (const TsSurfaceResult  *result,
+                                      guint                   step);
+/* "out of reach by about dE 7" */
+char       *ts_format_out_of_reach   (const TsSurfaceResult  *result,
+                                      guint                   step);
+/* "1 too close, 1 too wide", its mark, and whether it is a problem. */
+char       *ts_format_summary        (const TsSurfaceResult  *result,
+                                      TsMark                 *mark,
+                                      gboolean               *problem);
+/* "L* 13 to 68, range 55: wide enough"; @brief leaves the ends out. */
+char       *ts_format_range          (const TsSurfaceResult  *result,
+                                      double                  least_range,
+                                      gboolean                brief);
+/* "falling, within about L* 2" */
+char       *ts_format_curve          (const TsCurve          *curve);
+/* "4, base, locked. L* 46. 2 Chalk White, 4 Deep Teal, within about dE 3. Too close to 3; 5 reads." */
+char       *ts_format_step           (const TsSurfaceResult  *result,
+                                      guint                   step);
+const char *ts_format_brief          (TsBriefVerdict          verdict,
+                                      TsMark                 *mark);
+
+G_END_DECLS

@@ -1,0 +1,109 @@
+/* ts-image-view-private.h: what the files of the image view share
+ *
+ * SPDX-License-Identifier: GPL-3.0-or-later
+ */
+#pragma once
+
+#include "ts-image-view.h"
+
+G_BEGIN_DECLS
+
+#define TS_END_RADIUS   7.0
+#define TS_SPOT_RADIUS  3.6
+#define TS_HOVER_RADIUS 6.5
+
+typedef enum
+{
+  TS_GRIP_NONE,
+  TS_GRIP_POINT, /* a point of the run's line, ends included */
+  TS_GRIP_SPOT,
+  TS_GRIP_LINE
+} TsGripKind;
+
+/* Something of a run that can be taken hold of. */
+typedef struct
+{
+  TsGripKind kind;
+  int        surface;
+  guint      run;
+  guint      index; /* of the point or the spot */
+} TsGrip;
+
+typedef enum
+{
+  TS_DRAG_NONE,
+  TS_DRAG_PENDING, /* pressed, not yet far enough */
+  TS_DRAG_NEW,
+  TS_DRAG_MOVE,
+  TS_DRAG_PAN
+} TsDrag;
+
+struct _TsImageView
+{
+  TsView parent_instance;
+
+  /* Owned */
+  TsTexture *texture;
+  TsHover *hover;
+  TsImage *image;
+  GtkGesture *drag_gesture; /* borrowed from the widget's controllers */
+
+  /* What is to be seen: widget = picture * zoom + x, y */
+  TsLook look;
+  double zoom, x, y;
+  gboolean fit;
+
+  /* Pointer and keyboard */
+  gboolean has_pointer;
+  TsPoint pointer; /* widget */
+  gboolean space;
+  TsDrag drag;
+  TsGrip grip;
+  gboolean shift;
+  TsPoint start, last; /* picture */
+  double start_x, start_y;
+  double pinch_zoom;
+  TsGrip focus; /* spot or end that the keyboard moves */
+
+  /* A run drawn by keys */
+  gboolean crossing, cross_started;
+  TsPoint cross; /* picture */
+};
+
+TsPoint  ts_image_view_to_widget     (TsImageView    *self,
+                                      TsPoint         place);
+TsPoint  ts_image_view_to_picture    (TsImageView    *self,
+                                      double          x,
+                                      double          y);
+/* Keeps the place under x, y (widget) where it is. */
+void     ts_image_view_zoom_at       (TsImageView    *self,
+                                      double          zoom,
+                                      double          x,
+                                      double          y);
+void     ts_image_view_pan           (TsImageView    *self,
+                                      double          dx,
+                                      double          dy);
+void     ts_image_view_describe      (TsImageView    *self);
+gboolean ts_image_view_is_dragging   (TsImageView    *self);
+void     ts_image_view_added         (TsImageView    *self,
+                                      int             surface);
+void     ts_image_view_pointer_moved (TsImageView    *self);
+
+/* Runs: how they lie, and what is under a place. */
+TsPoint  ts_image_view_point_along   (const TsRun    *run,
+                                      double          position);
+guint    ts_image_view_count_spots   (const TsSurface *surface,
+                                      guint           run);
+TsGrip   ts_image_view_hit           (TsImageView    *self,
+                                      double          x,
+                                      double          y);
+int      ts_image_view_find_step     (TsImageView    *self,
+                                      const char     *role);
+
+void     ts_image_view_draw_overlay  (TsImageView    *self,
+                                      cairo_t        *cr);
+void     ts_image_view_add_pointer   (TsImageView    *self);
+void     ts_image_view_add_keys      (TsImageView    *self);
+void     ts_image_view_cancel_drag   (TsImageView    *self);
+
+G_END_DECLS

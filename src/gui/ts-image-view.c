@@ -1,0 +1,505 @@
+/* ts-image-view.c: the picture, with the runs drawn on it
+ *
+ * SPDX-License-Identifier: GPL-3.0-or-later
+ */
+#include "ts-image-view-private.h"
+
+#include <glib/gi18n.h>
+
+#include "ts-draw.h"
+#include "ts-format.h"
+#include "ts-palette.h"
+
+#define LEAST_ZOOM 0.01
+#define MOST_ZOOM 32.0
+#define LEAST_IN_VIEW 40.0 /* pixels of the picture that always stay to be seen */
+#define FIGURE_MARGIN 0.9  /* the figure is taken to fill so much of the picture's height */
+
+/* What the eye parts at best: 1 minute of arc (common practice: visual acuity 1.0). */
+#define ACUITY (1.0 / 60.0 * G_PI / 180.0)
+
+enum
+{
+  VIEW_CHANGED,
+  POINTER_MOVED,
+  SURFACE_ADDED,
+  N_SIGNALS
+};
+
+static guint signals[N_SIGNALS];
+
+G_DEFINE_FINAL_TYPE (TsImageView, ts_image_view, TS_TYPE_VIEW)
+
+TsPoint
+ts_image_view_to_widget (TsImageView *self, TsPoint place)
+{
+  return (TsPoint){ place.x * self->zoom + self->x, place.y * self->zoom + self->y };
+}
+
+TsPoint
+ts_image_view_to_picture (TsImageView *self, double x, double y)
+{
+  return (TsPoint){ (x - self->x) / self->zoom, (y - self->y) / self->zoom };
+}
+
+gboolean
+ts_image_view_is_dragging (TsImageView *self)
+{
+  return self->drag == TS_DRAG_NEW || self->drag == TS_DRAG_MOVE || self->cross_started;
+}
+
+static void
+view_changed (TsImageView *self)
+{
+  gtk_widget_queue_draw (GTK_WIDGET (self));
+  g_signal_emit (self, signals[VIEW_CHANGED], 0);
+}
+
+static void
+place_fitted (TsImageView *self, int width, int height)
+{
+  double w, h;
+
+  if (self->image == NULL || width <= 0 || height <= 0)
+    return;
+  w = ts_image_get_width (self->image);
+  h = ts_image_get_height (self->image);
+  self->zoom = CLAMP (MIN (width / w, height / h), LEAST_ZOOM, MOST_ZOOM);
+  self->x = (width - w * self->zoom) / 2.0;
+  self->y = (height - h * self->zoom) / 2.0;
+}
+
+static void
+hold_in_view (TsImageView *self)
+{
+  double width = gtk_widget_get_width (GTK_WIDGET (self));
+  double height = gtk_widget_get_height (GTK_WIDGET (self));
+
+  if (self->image == NULL)
+    return;
+  self->x = CLAMP (self->x, LEAST_IN_VIEW - ts_image_get_width (self->image) * self->zoom,
+                   width - LEAST_IN_VIEW);
+  self->y = CLAMP (self->y, LEAST_IN_VIEW - ts_image_get_height (self->image) * self->zoom,
+                   height - LEAST_IN_VIEW);
+}
+
+void
+ts_image_view_zoom_at (TsImageView *self, double zoom, double x, double y)
+{
+  TsPoint place = ts_image_view_to_picture (self, x, y);
+
+  self->fit = FALSE;
+  self->zoom = CLAMP (zoom, LEAST_ZOOM, MOST_ZOOM);
+  self->x = x - place.x * self->zoom;
+  self->y = y - place.y * self->zoom;
+  hold_in_view (self);
+  view_changed (self);
+}
+
+void
+ts_image_view_pan (TsImageView *self, double dx, double dy)
+{
+  self->fit = FALSE;
+  self->x += dx;
+  self->y += dy;
+  hold_in_view (self);
+  view_changed (self);
+}
+
+void
+ts_image_view_added (TsImageView *self, int surface)
+{
+  g_signal_emit (self, signals[SURFACE_ADDED], 0, surface);
+}
+
+void
+ts_image_view_pointer_moved (TsImageView *self)
+{
+  g_signal_emit (self, signals[POINTER_MOVED], 0);
+}
+
+/* The reduced copy whose pixel is as wide as what merges at the distance the figure is seen from.
+ */
+static guint
+get_blur_factor (TsImageView *self)
+{
+  const TsPlan *plan = ts_document_get_plan (ts_view_get_document (TS_VIEW (self)));
+  double pixels_per_mm, merged;
+  guint factor = 1;
+
+  if (plan == NULL || self->image == NULL)
+    return 1;
+  pixels_per_mm = ts_image_get_height (self->image) * FIGURE_MARGIN / plan->figure_height;
+  merged = plan->contrast.distance * ACUITY * pixels_per_mm;
+  while (factor * 2 <= merged && factor < 64)
+    factor *= 2;
+  return factor;
+}
+
+static void
+draw_blurred (TsImageView *self, cairo_t *cr, TsPoint from, TsPoint to)
+{
+  guint factor = get_blur_factor (self);
+  int width = (int) (ts_image_get_width (self->image) / factor) + 1;
+  int height = (int) (ts_image_get_height (self->image) / factor) + 1;
+  cairo_surface_t *small = cairo_image_surface_create (CAIRO_FORMAT_RGB24, width, height);
+  cairo_t *small_cr = cairo_create (small);
+
+  cairo_scale (small_cr, 1.0 / factor, 1.0 / factor);
+  ts_texture_draw (self->texture, small_cr, 0, 0, ts_image_get_width (self->image),
+                   ts_image_get_height (self->image), 1.0 / factor, G_MAXUINT);
+  cairo_destroy (small_cr);
+  cairo_save (cr);
+  cairo_rectangle (cr, 0, 0, ts_image_get_width (self->image), ts_image_get_height (self->image));
+  cairo_clip (cr);
+  cairo_scale (cr, factor, factor);
+  cairo_set_source_surface (cr, small, 0, 0);
+  cairo_pattern_set_filter (cairo_get_source (cr), CAIRO_FILTER_BILINEAR);
+  cairo_pattern_set_extend (cairo_get_source (cr), CAIRO_EXTEND_PAD);
+  cairo_paint (cr);
+  cairo_restore (cr);
+  cairo_surface_destroy (small);
+}
+
+static void
+draw_picture (TsImageView *self, cairo_t *cr, int width, int height)
+{
+  int scale = gtk_widget_get_scale_factor (GTK_WIDGET (self));
+  TsPoint from = ts_image_view_to_picture (self, 0, 0);
+  TsPoint to = ts_image_view_to_picture (self, width, height);
+
+  cairo_save (cr);
+  cairo_translate (cr, self->x, self->y);
+  cairo_scale (cr, self->zoom, self->zoom);
+  if (self->look == TS_LOOK_ARMS_LENGTH)
+    draw_blurred (self, cr, from, to);
+  else
+    ts_texture_draw (self->texture, cr, from.x, from.y, to.x - from.x, to.y - from.y,
+                     self->zoom * scale, G_MAXUINT);
+  cairo_restore (cr);
+}
+
+static void
+ts_image_view_snapshot (GtkWidget *widget, GtkSnapshot *snapshot)
+{
+  TsImageView *self = TS_IMAGE_VIEW (widget);
+  int width = gtk_widget_get_width (widget), height = gtk_widget_get_height (widget);
+  cairo_t *cr = gtk_snapshot_append_cairo (snapshot, &GRAPHENE_RECT_INIT (0, 0, width, height));
+  TsPalette palette;
+
+  ts_palette_get (widget, &palette);
+  gdk_cairo_set_source_rgba (cr, &palette.field);
+  cairo_paint (cr);
+  if (self->image != NULL)
+    {
+      draw_picture (self, cr, width, height);
+      ts_image_view_draw_overlay (self, cr);
+    }
+  if (gtk_widget_has_visible_focus (widget))
+    ts_draw_focus (cr, &palette.text, 0, 0, width, height);
+  cairo_destroy (cr);
+}
+
+static void
+ts_image_view_measure (GtkWidget *widget, GtkOrientation orientation, int for_size, int *minimum,
+                       int *natural, int *minimum_baseline, int *natural_baseline)
+{
+  *minimum = orientation == GTK_ORIENTATION_HORIZONTAL ? 200 : 120;
+  *natural = orientation == GTK_ORIENTATION_HORIZONTAL ? 600 : 400;
+}
+
+static void
+ts_image_view_size_allocate (GtkWidget *widget, int width, int height, int baseline)
+{
+  TsImageView *self = TS_IMAGE_VIEW (widget);
+
+  if (self->fit)
+    place_fitted (self, width, height);
+}
+
+static char *
+dup_picture_name (TsImageView *self)
+{
+  TsDocument *document = ts_view_get_document (TS_VIEW (self));
+  const TsPlan *plan = ts_document_get_plan (document);
+  guint shown = ts_document_get_shown_picture (document);
+  const TsPicture *picture;
+  g_autofree char *name = NULL;
+
+  if (plan == NULL || shown >= plan->pictures->len)
+    return g_strdup (_ ("Picture"));
+  picture = ts_plan_get_picture (plan, shown);
+  name = g_path_get_basename (picture->path);
+  return g_strdup_printf (
+    picture->role == TS_ROLE_FINISHED ? _ ("Finished figure, %s") : _ ("Reference, %s"), name);
+}
+
+static void
+append_focus (TsImageView *self, GString *words, const TsSurface *surface)
+{
+  const TsRun *run;
+  const TsSpot *spot;
+
+  if (self->focus.kind == TS_GRIP_NONE || self->focus.run >= surface->runs->len)
+    return;
+  run = ts_surface_get_run (surface, self->focus.run);
+  if (self->focus.index >= run->spots->len)
+    return;
+  spot = &g_array_index (run->spots, TsSpot, self->focus.index);
+  g_string_append_printf (words, _ (" Spot %u of %u, L* %.0f."), self->focus.index + 1,
+                          run->spots->len, spot->lab.L);
+}
+
+static void
+append_selected (TsImageView *self, GString *words, const TsSurface *surface)
+{
+  const TsRun *run;
+  const TsPoint *lit, *shadow;
+
+  if (surface->runs->len == 0)
+    return;
+  run = ts_surface_get_run (surface, 0);
+  lit = &g_array_index (run->points, TsPoint, 0);
+  shadow = &g_array_index (run->points, TsPoint, run->points->len - 1);
+  g_string_append_printf (
+    words, _ (" %s selected: run from lit %.0f, %.0f to shadow %.0f, %.0f, %u spots."),
+    surface->name, lit->x, lit->y, shadow->x, shadow->y, run->spots->len);
+  append_focus (self, words, surface);
+}
+
+void
+ts_image_view_describe (TsImageView *self)
+{
+  TsDocument *document = ts_view_get_document (TS_VIEW (self));
+  const TsPlan *plan = ts_document_get_plan (document);
+  const TsSurface *surface = ts_view_get_surface (TS_VIEW (self));
+  g_autofree char *name = dup_picture_name (self);
+  g_autoptr (GString) words = g_string_new (NULL);
+  guint n = plan != NULL ? plan->surfaces->len : 0;
+
+  g_string_append_printf (words, ngettext ("%u surface.", "%u surfaces.", n), n);
+  if (surface != NULL)
+    append_selected (self, words, surface);
+  if (self->crossing)
+    g_string_append_printf (words, _ (" Cross at %.0f, %.0f."), self->cross.x, self->cross.y);
+  gtk_accessible_update_property (GTK_ACCESSIBLE (self), GTK_ACCESSIBLE_PROPERTY_LABEL, name,
+                                  GTK_ACCESSIBLE_PROPERTY_DESCRIPTION, words->str, -1);
+}
+
+static void
+take_image (TsImageView *self)
+{
+  TsDocument *document = ts_view_get_document (TS_VIEW (self));
+  TsImage *image = NULL;
+
+  if (ts_document_get_has_plan (document))
+    image = ts_document_get_image (document, ts_document_get_shown_picture (document));
+  if (image == self->image)
+    return;
+  g_clear_pointer (&self->image, ts_image_unref);
+  if (image != NULL)
+    self->image = ts_image_ref (image);
+  self->fit = TRUE;
+  place_fitted (self, gtk_widget_get_width (GTK_WIDGET (self)),
+                gtk_widget_get_height (GTK_WIDGET (self)));
+  ts_texture_set_image (self->texture, image, self->look);
+  view_changed (self);
+}
+
+static void
+ts_image_view_update (TsView *view, TsChange change)
+{
+  TsImageView *self = TS_IMAGE_VIEW (view);
+
+  if (change & (TS_CHANGE_PICTURE | TS_CHANGE_PLAN))
+    take_image (self);
+  if (change & TS_CHANGE_SELECTION &&
+      self->focus.surface != ts_document_get_selected_surface (ts_view_get_document (view)))
+    self->focus = (TsGrip){ .surface = -1 };
+  ts_image_view_describe (self);
+  gtk_widget_queue_draw (GTK_WIDGET (self));
+}
+
+static void
+ts_image_view_dispose (GObject *object)
+{
+  TsImageView *self = TS_IMAGE_VIEW (object);
+
+  g_clear_object (&self->texture);
+  g_clear_object (&self->hover);
+  g_clear_pointer (&self->image, ts_image_unref);
+  G_OBJECT_CLASS (ts_image_view_parent_class)->dispose (object);
+}
+
+static void
+ts_image_view_class_init (TsImageViewClass *class)
+{
+  GObjectClass *object_class = G_OBJECT_CLASS (class);
+  GtkWidgetClass *widget_class = GTK_WIDGET_CLASS (class);
+
+  object_class->dispose = ts_image_view_dispose;
+  widget_class->snapshot = ts_image_view_snapshot;
+  widget_class->measure = ts_image_view_measure;
+  widget_class->size_allocate = ts_image_view_size_allocate;
+  TS_VIEW_CLASS (class)->update = ts_image_view_update;
+  gtk_widget_class_set_accessible_role (widget_class, GTK_ACCESSIBLE_ROLE_IMG);
+  gtk_widget_class_set_css_name (widget_class, "imageview");
+
+  signals[VIEW_CHANGED] = g_signal_new ("view-changed", TS_TYPE_IMAGE_VIEW, G_SIGNAL_RUN_LAST, 0,
+                                        NULL, NULL, NULL, G_TYPE_NONE, 0);
+  signals[POINTER_MOVED] = g_signal_new ("pointer-moved", TS_TYPE_IMAGE_VIEW, G_SIGNAL_RUN_LAST, 0,
+                                         NULL, NULL, NULL, G_TYPE_NONE, 0);
+  signals[SURFACE_ADDED] = g_signal_new ("surface-added", TS_TYPE_IMAGE_VIEW, G_SIGNAL_RUN_LAST, 0,
+                                         NULL, NULL, NULL, G_TYPE_NONE, 1, G_TYPE_INT);
+}
+
+static void
+ts_image_view_init (TsImageView *self)
+{
+  GtkWidget *widget = GTK_WIDGET (self);
+
+  self->zoom = 1.0;
+  self->fit = TRUE;
+  self->focus.surface = -1;
+  self->texture = ts_texture_new ();
+  g_signal_connect_object (self->texture, "changed", G_CALLBACK (gtk_widget_queue_draw), self,
+                           G_CONNECT_SWAPPED);
+  gtk_widget_set_focusable (widget, TRUE);
+  gtk_widget_set_overflow (widget, GTK_OVERFLOW_HIDDEN);
+  gtk_widget_set_hexpand (widget, TRUE);
+  gtk_widget_set_vexpand (widget, TRUE);
+  ts_image_view_add_pointer (self);
+  ts_image_view_add_keys (self);
+}
+
+/**
+ * ts_image_view_set_hover:
+ * @self: the view
+ * @hover: what is under the pointer, shared with curve and stair
+ *
+ * Marks what is hovered elsewhere, and tells what is hovered here.
+ */
+void
+ts_image_view_set_hover (TsImageView *self, TsHover *hover)
+{
+  g_return_if_fail (TS_IS_IMAGE_VIEW (self));
+
+  if (g_set_object (&self->hover, hover))
+    g_signal_connect_object (hover, "changed", G_CALLBACK (gtk_widget_queue_draw), self,
+                             G_CONNECT_SWAPPED);
+}
+
+/**
+ * ts_image_view_set_look:
+ * @self: the view
+ * @look: as it is, by lightness alone, or as from arm's length
+ *
+ * Shows the picture with other eyes.
+ */
+void
+ts_image_view_set_look (TsImageView *self, TsLook look)
+{
+  TsLook before;
+
+  g_return_if_fail (TS_IS_IMAGE_VIEW (self));
+
+  before = self->look;
+  self->look = look;
+  if ((before == TS_LOOK_VALUES) != (look == TS_LOOK_VALUES))
+    ts_texture_set_image (self->texture, self->image, look);
+  view_changed (self);
+}
+
+/**
+ * ts_image_view_get_look:
+ * @self: the view
+ *
+ * Returns: how the picture is shown
+ */
+TsLook
+ts_image_view_get_look (TsImageView *self)
+{
+  g_return_val_if_fail (TS_IS_IMAGE_VIEW (self), TS_LOOK_COLOUR);
+
+  return self->look;
+}
+
+/**
+ * ts_image_view_get_zoom:
+ * @self: the view
+ *
+ * Returns: screen pixels to one of the picture
+ */
+double
+ts_image_view_get_zoom (TsImageView *self)
+{
+  g_return_val_if_fail (TS_IS_IMAGE_VIEW (self), 1.0);
+
+  return self->zoom;
+}
+
+/**
+ * ts_image_view_is_fitted:
+ * @self: the view
+ *
+ * Returns: whether the picture follows the size of the view
+ */
+gboolean
+ts_image_view_is_fitted (TsImageView *self)
+{
+  g_return_val_if_fail (TS_IS_IMAGE_VIEW (self), FALSE);
+
+  return self->fit;
+}
+
+/**
+ * ts_image_view_fit:
+ * @self: the view
+ *
+ * Shows the whole picture.
+ */
+void
+ts_image_view_fit (TsImageView *self)
+{
+  g_return_if_fail (TS_IS_IMAGE_VIEW (self));
+
+  self->fit = TRUE;
+  place_fitted (self, gtk_widget_get_width (GTK_WIDGET (self)),
+                gtk_widget_get_height (GTK_WIDGET (self)));
+  view_changed (self);
+}
+
+/**
+ * ts_image_view_set_zoom:
+ * @self: the view
+ * @zoom: screen pixels to one of the picture
+ *
+ * Shows the picture larger or smaller about the middle.
+ */
+void
+ts_image_view_set_zoom (TsImageView *self, double zoom)
+{
+  g_return_if_fail (TS_IS_IMAGE_VIEW (self));
+
+  ts_image_view_zoom_at (self, zoom, gtk_widget_get_width (GTK_WIDGET (self)) / 2.0,
+                         gtk_widget_get_height (GTK_WIDGET (self)) / 2.0);
+}
+
+/**
+ * ts_image_view_get_pointer:
+ * @self: the view
+ * @place: (out): where the pointer is, upright pixels
+ *
+ * Returns: whether it is on the picture
+ */
+gboolean
+ts_image_view_get_pointer (TsImageView *self, TsPoint *place)
+{
+  g_return_val_if_fail (TS_IS_IMAGE_VIEW (self), FALSE);
+
+  if (!self->has_pointer || self->image == NULL)
+    return FALSE;
+  *place = ts_image_view_to_picture (self, self->pointer.x, self->pointer.y);
+  return place->x >= 0.0 && place->y >= 0.0 && place->x < ts_image_get_width (self->image) &&
+         place->y < ts_image_get_height (self->image);
+}

@@ -1,0 +1,387 @@
+/* ts-picture-place.c: the place where one picture becomes stairs
+ *
+ * SPDX-License-Identifier: GPL-3.0-or-later
+ */
+#include "ts-picture-place.h"
+
+#include <glib/gi18n.h>
+#include <math.h>
+
+#include "ts-curve-view.h"
+#include "ts-format.h"
+#include "ts-image-view.h"
+#include "ts-mixes-panel.h"
+#include "ts-range-panel.h"
+#include "ts-stair-bar.h"
+#include "ts-stair-view.h"
+#include "ts-surfaces-pane.h"
+
+#define MIXES_WIDTH 404
+#define POINTER_RADIUS 2.0 /* of the disc whose colour is shown, pixels of the picture */
+
+struct _TsPicturePlace
+{
+  TsView parent_instance;
+
+  /* Owned */
+  TsHover *hover;
+  GSimpleActionGroup *actions;
+
+  /* Template children */
+  TsLayout *layout;
+  TsImageView *image_view;
+  TsSurfacesPane *surfaces;
+  TsCurveView *curve;
+  TsMixesPanel *mixes;
+  TsStairBar *stair_bar;
+  TsStairView *stair;
+  GtkWidget *bar, *correction, *colour, *own_zoom, *side, *surfaces_box, *curve_summary;
+  GtkWidget *no_surface, *stair_scroller, *step_line, *step_number, *step_role, *step_recipe,
+    *step_error;
+};
+
+enum
+{
+  FOLDED,
+  N_SIGNALS
+};
+
+static guint signals[N_SIGNALS];
+
+static const char *const looks[] = { "colour", "values", "arms-length" };
+
+G_DEFINE_FINAL_TYPE (TsPicturePlace, ts_picture_place, TS_TYPE_VIEW)
+
+static gboolean
+is_small (TsPicturePlace *self)
+{
+  return ts_layout_get_fold (self->layout) >= TS_FOLD_SMALL;
+}
+
+static void
+set_state (TsPicturePlace *self, const char *name, const char *state)
+{
+  GAction *action = g_action_map_lookup_action (G_ACTION_MAP (self->actions), name);
+
+  g_simple_action_set_state (G_SIMPLE_ACTION (action), g_variant_new_string (state));
+}
+
+static void
+show_look (TsPicturePlace *self, TsLook look)
+{
+  gboolean grey = look == TS_LOOK_VALUES;
+
+  ts_image_view_set_look (self->image_view, look);
+  ts_stair_view_set_grey (self->stair, grey);
+  ts_surfaces_pane_set_grey (self->surfaces, grey);
+  set_state (self, "look", looks[look]);
+}
+
+static void
+look_activated (GSimpleAction *action, GVariant *value, gpointer user_data)
+{
+  for (guint i = 0; i < G_N_ELEMENTS (looks); i++)
+    if (strcmp (g_variant_get_string (value, NULL), looks[i]) == 0)
+      show_look (TS_PICTURE_PLACE (user_data), (TsLook) i);
+}
+
+static void
+next_look_activated (GSimpleAction *action, GVariant *parameter, gpointer user_data)
+{
+  TsPicturePlace *self = TS_PICTURE_PLACE (user_data);
+
+  show_look (self,
+             (TsLook) ((ts_image_view_get_look (self->image_view) + 1) % G_N_ELEMENTS (looks)));
+}
+
+static void
+zoom_activated (GSimpleAction *action, GVariant *value, gpointer user_data)
+{
+  TsPicturePlace *self = TS_PICTURE_PLACE (user_data);
+  const char *zoom = g_variant_get_string (value, NULL);
+
+  if (strcmp (zoom, "fit") == 0)
+    ts_image_view_fit (self->image_view);
+  else if (strcmp (zoom, "one") == 0)
+    ts_image_view_set_zoom (self->image_view, 1.0);
+}
+
+static void
+show_panel (TsPicturePlace *self, const char *name)
+{
+  gboolean mixes = strcmp (name, "mixes") == 0;
+
+  gtk_stack_set_visible_child_name (GTK_STACK (self->side), name);
+  ts_layout_set_side_width (self->layout, mixes ? MIXES_WIDTH : 0);
+  if (mixes)
+    ts_mixes_panel_open (self->mixes);
+}
+
+static void
+other_mixes_activated (GSimpleAction *action, GVariant *parameter, gpointer user_data)
+{
+  TsPicturePlace *self = TS_PICTURE_PLACE (user_data);
+
+  if (ts_view_get_result (TS_VIEW (self)) != NULL &&
+      ts_document_get_selected_step (ts_view_get_document (TS_VIEW (self))) >= 0)
+    show_panel (self, "mixes");
+}
+
+static void
+on_mixes_closed (TsPicturePlace *self)
+{
+  show_panel (self, "surfaces");
+}
+
+static void
+on_view_changed (TsPicturePlace *self)
+{
+  double zoom = ts_image_view_get_zoom (self->image_view);
+  gboolean fitted = ts_image_view_is_fitted (self->image_view);
+  gboolean one = !fitted && fabs (zoom - 1.0) < 1e-9;
+  g_autofree char *text = g_strdup_printf (_ ("%.0f %%"), zoom * 100.0);
+
+  gtk_button_set_label (GTK_BUTTON (self->own_zoom), text);
+  gtk_widget_set_visible (self->own_zoom, !fitted && !one && !is_small (self));
+  set_state (self, "zoom", fitted ? "fit" : one ? "one" : "own");
+}
+
+static void
+on_pointer_moved (TsPicturePlace *self)
+{
+  TsDocument *document = ts_view_get_document (TS_VIEW (self));
+  g_autofree char *text = NULL;
+  TsPoint place;
+  TsSpot spot;
+  guint shown;
+
+  if (document != NULL && ts_image_view_get_pointer (self->image_view, &place))
+    {
+      shown = ts_document_get_shown_picture (document);
+      if (ts_spot_measure (ts_document_get_image (document, shown),
+                           ts_document_get_correction (document, shown), place.x, place.y,
+                           POINTER_RADIUS, &spot, NULL))
+        text = ts_format_colour (spot.lab);
+    }
+  gtk_label_set_label (GTK_LABEL (self->colour), text != NULL && !is_small (self) ? text : "");
+}
+
+static void
+on_surface_added (TsPicturePlace *self, int surface)
+{
+  if (!is_small (self))
+    ts_surfaces_pane_rename (self->surfaces);
+}
+
+static void
+on_folded (TsPicturePlace *self)
+{
+  gboolean small = is_small (self);
+
+  gtk_widget_set_visible (self->surfaces_box, !small);
+  ts_stair_bar_set_compact (self->stair_bar, small);
+  ts_stair_view_set_compact (self->stair, small);
+  on_view_changed (self);
+  on_pointer_moved (self);
+  if (ts_view_get_document (TS_VIEW (self)) != NULL)
+    TS_VIEW_GET_CLASS (self)->update (TS_VIEW (self), TS_CHANGE_ALL);
+  g_signal_emit (self, signals[FOLDED], 0);
+}
+
+static void
+show_correction (TsPicturePlace *self)
+{
+  TsDocument *document = ts_view_get_document (TS_VIEW (self));
+  TsCorrection *correction =
+    ts_document_get_has_plan (document)
+      ? ts_document_get_correction (document, ts_document_get_shown_picture (document))
+      : NULL;
+  const char *text = _ ("Uncorrected photograph");
+
+  if (correction != NULL && ts_correction_get_kind (correction) == TS_CORRECTION_CARD)
+    text = _ ("Corrected with the grey card");
+  else if (correction != NULL && ts_correction_get_kind (correction) == TS_CORRECTION_CHART)
+    text = _ ("Corrected with the colour chart");
+  gtk_label_set_label (GTK_LABEL (self->correction), text);
+}
+
+static void
+show_curve_summary (TsPicturePlace *self)
+{
+  TsSurfaceResult *result = ts_view_get_result (TS_VIEW (self));
+  g_autofree char *text =
+    result != NULL ? ts_format_curve (ts_surface_result_get_curve (result)) : NULL;
+
+  gtk_label_set_label (GTK_LABEL (self->curve_summary), text != NULL ? text : "");
+}
+
+/* In a small window the recipe of the selected step alone, as a line. */
+static void
+show_step_line (TsPicturePlace *self)
+{
+  TsSurfaceResult *result = ts_view_get_result (TS_VIEW (self));
+  int step = ts_document_get_selected_step (ts_view_get_document (TS_VIEW (self)));
+  g_autofree char *number = NULL, *recipe = NULL, *error = NULL;
+  gboolean shown =
+    is_small (self) && result != NULL && step < (int) ts_surface_result_get_n_steps (result);
+
+  gtk_widget_set_visible (self->step_line, shown);
+  if (!shown)
+    return;
+  step = MAX (step, 0);
+  number = g_strdup_printf ("%d", step + 1);
+  recipe = ts_format_recipe (result, (guint) step);
+  error = ts_format_error (ts_surface_result_get_error (result, (guint) step));
+  gtk_label_set_label (GTK_LABEL (self->step_number), number);
+  gtk_label_set_label (GTK_LABEL (self->step_role),
+                       ts_format_role (ts_surface_result_get_stair (result), (guint) step));
+  gtk_label_set_label (GTK_LABEL (self->step_recipe), recipe != NULL ? recipe : "");
+  gtk_label_set_label (GTK_LABEL (self->step_error), recipe != NULL ? error : "");
+}
+
+static void
+ts_picture_place_update (TsView *view, TsChange change)
+{
+  TsPicturePlace *self = TS_PICTURE_PLACE (view);
+  gboolean has_surface = ts_view_get_surface (view) != NULL;
+
+  gtk_widget_set_visible (self->no_surface, !has_surface);
+  gtk_widget_set_visible (GTK_WIDGET (self->stair_bar), has_surface);
+  gtk_widget_set_visible (self->stair_scroller, ts_view_get_result (view) != NULL);
+  show_correction (self);
+  show_curve_summary (self);
+  show_step_line (self);
+}
+
+static void
+ts_picture_place_dispose (GObject *object)
+{
+  TsPicturePlace *self = TS_PICTURE_PLACE (object);
+
+  g_clear_object (&self->hover);
+  g_clear_object (&self->actions);
+  G_OBJECT_CLASS (ts_picture_place_parent_class)->dispose (object);
+}
+
+static void
+ts_picture_place_class_init (TsPicturePlaceClass *class)
+{
+  GtkWidgetClass *widget_class = GTK_WIDGET_CLASS (class);
+
+  G_OBJECT_CLASS (class)->dispose = ts_picture_place_dispose;
+  TS_VIEW_CLASS (class)->update = ts_picture_place_update;
+  signals[FOLDED] = g_signal_new ("folded", TS_TYPE_PICTURE_PLACE, G_SIGNAL_RUN_LAST, 0, NULL, NULL,
+                                  NULL, G_TYPE_NONE, 0);
+
+  g_type_ensure (TS_TYPE_LAYOUT);
+  g_type_ensure (TS_TYPE_IMAGE_VIEW);
+  g_type_ensure (TS_TYPE_CURVE_VIEW);
+  g_type_ensure (TS_TYPE_SURFACES_PANE);
+  g_type_ensure (TS_TYPE_MIXES_PANEL);
+  g_type_ensure (TS_TYPE_RANGE_PANEL);
+  g_type_ensure (TS_TYPE_STAIR_BAR);
+  g_type_ensure (TS_TYPE_STAIR_VIEW);
+  gtk_widget_class_set_template_from_resource (
+    widget_class, "/io/github/tonestair/Tonestair/ts-picture-place.ui");
+  gtk_widget_class_bind_template_child (widget_class, TsPicturePlace, layout);
+  gtk_widget_class_bind_template_child (widget_class, TsPicturePlace, image_view);
+  gtk_widget_class_bind_template_child (widget_class, TsPicturePlace, surfaces);
+  gtk_widget_class_bind_template_child (widget_class, TsPicturePlace, curve);
+  gtk_widget_class_bind_template_child (widget_class, TsPicturePlace, mixes);
+  gtk_widget_class_bind_template_child (widget_class, TsPicturePlace, stair_bar);
+  gtk_widget_class_bind_template_child (widget_class, TsPicturePlace, stair);
+  gtk_widget_class_bind_template_child (widget_class, TsPicturePlace, bar);
+  gtk_widget_class_bind_template_child (widget_class, TsPicturePlace, correction);
+  gtk_widget_class_bind_template_child (widget_class, TsPicturePlace, colour);
+  gtk_widget_class_bind_template_child (widget_class, TsPicturePlace, own_zoom);
+  gtk_widget_class_bind_template_child (widget_class, TsPicturePlace, side);
+  gtk_widget_class_bind_template_child (widget_class, TsPicturePlace, surfaces_box);
+  gtk_widget_class_bind_template_child (widget_class, TsPicturePlace, curve_summary);
+  gtk_widget_class_bind_template_child (widget_class, TsPicturePlace, no_surface);
+  gtk_widget_class_bind_template_child (widget_class, TsPicturePlace, stair_scroller);
+  gtk_widget_class_bind_template_child (widget_class, TsPicturePlace, step_line);
+  gtk_widget_class_bind_template_child (widget_class, TsPicturePlace, step_number);
+  gtk_widget_class_bind_template_child (widget_class, TsPicturePlace, step_role);
+  gtk_widget_class_bind_template_child (widget_class, TsPicturePlace, step_recipe);
+  gtk_widget_class_bind_template_child (widget_class, TsPicturePlace, step_error);
+  gtk_widget_class_bind_template_callback (widget_class, on_folded);
+  gtk_widget_class_bind_template_callback (widget_class, on_view_changed);
+  gtk_widget_class_bind_template_callback (widget_class, on_pointer_moved);
+  gtk_widget_class_bind_template_callback (widget_class, on_surface_added);
+  gtk_widget_class_bind_template_callback (widget_class, on_mixes_closed);
+}
+
+static void
+ts_picture_place_init (TsPicturePlace *self)
+{
+  const GActionEntry entries[] = {
+    { "look", look_activated, "s", "'colour'" },
+    { "next-look", next_look_activated },
+    { "zoom", zoom_activated, "s", "'fit'" },
+    { "other-mixes", other_mixes_activated },
+  };
+
+  self->hover = ts_hover_new ();
+  self->actions = g_simple_action_group_new ();
+  g_action_map_add_action_entries (G_ACTION_MAP (self->actions), entries, G_N_ELEMENTS (entries),
+                                   self);
+  gtk_widget_insert_action_group (GTK_WIDGET (self), "picture", G_ACTION_GROUP (self->actions));
+  gtk_widget_init_template (GTK_WIDGET (self));
+  ts_image_view_set_hover (self->image_view, self->hover);
+  ts_curve_view_set_hover (self->curve, self->hover);
+  ts_stair_view_set_hover (self->stair, self->hover);
+}
+
+/**
+ * ts_picture_place_get_fold:
+ * @self: the place
+ *
+ * Returns: how much has to fold at its present size
+ */
+TsFold
+ts_picture_place_get_fold (TsPicturePlace *self)
+{
+  g_return_val_if_fail (TS_IS_PICTURE_PLACE (self), TS_FOLD_NONE);
+
+  return ts_layout_get_fold (self->layout);
+}
+
+static gboolean
+holds_focus (GtkWidget *area)
+{
+  GtkRoot *root = gtk_widget_get_root (area);
+  GtkWidget *focus = root != NULL ? gtk_root_get_focus (root) : NULL;
+
+  return focus != NULL && (focus == area || gtk_widget_is_ancestor (focus, area));
+}
+
+/**
+ * ts_picture_place_next_area:
+ * @self: the place
+ * @back: whether to go back
+ *
+ * Moves the keyboard's focus to the next part.
+ *
+ * Returns: %FALSE where there is none
+ */
+gboolean
+ts_picture_place_next_area (TsPicturePlace *self, gboolean back)
+{
+  GtkWidget *areas[] = { GTK_WIDGET (self->image_view),
+                         self->bar,
+                         self->surfaces_box,
+                         GTK_WIDGET (self->curve),
+                         GTK_WIDGET (self->stair_bar),
+                         GTK_WIDGET (self->stair) };
+  int n = G_N_ELEMENTS (areas), at = back ? n : -1;
+
+  for (int i = 0; i < n; i++)
+    if (holds_focus (areas[i]))
+      at = i;
+  for (int i = at + (back ? -1 : 1); i >= 0 && i < n; i += back ? -1 : 1)
+    if (gtk_widget_get_mapped (areas[i]) &&
+        (gtk_widget_grab_focus (areas[i]) ||
+         gtk_widget_child_focus (areas[i], GTK_DIR_TAB_FORWARD)))
+      return TRUE;
+  return FALSE;
+}

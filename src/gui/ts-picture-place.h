@@ -1,0 +1,21 @@
+/* ts-picture-place.h: the place where one picture becomes stairs
+ *
+ * SPDX-License-Identifier: GPL-3.0-or-later
+ */
+#pragma once
+
+#include "ts-layout.h"
+#include "ts-view.h"
+
+G_BEGIN_DECLS
+
+/* Emits "folded" with its layout. */
+#define TS_TYPE_PICTURE_PLACE (ts_picture_place_get_type ())
+G_DECLARE_FINAL_TYPE (TsPicturePlace, ts_picture_place, TS, PICTURE_PLACE, TsView)
+
+TsFold ts_picture_place_get_fold (TsPicturePlace  *self);
+/* F6: the next or the previous of picture, bar, surfaces, curve, stair. FALSE past the last. */
+gboolean ts_picture_place_next_area (TsPicturePlace  *self,
+                                     gboolean         back);
+
+G_END_DECLS

@@ -1,0 +1,21 @@
+/* ts-print.h: the mixing card of a document, on paper
+ *
+ * SPDX-License-Identifier: GPL-3.0-or-later
+ */
+#pragma once
+
+#include <gtk/gtk.h>
+
+#include "card/ts-card.h"
+#include "ts-document.h"
+
+G_BEGIN_DECLS
+
+/* NULL without a plan. */
+TsCard   *ts_print_new_card (TsDocument  *document);
+/* FALSE with @error set where it failed, without where the painter gave up. */
+gboolean  ts_print_card     (GtkWindow   *parent,
+                             TsDocument  *document,
+                             GError     **error);
+
+G_END_DECLS

@@ -1,0 +1,443 @@
+/* ts-stair-step.c: one step of the stair, as a widget of its own so that it can be reached
+ *
+ * SPDX-License-Identifier: GPL-3.0-or-later
+ */
+#include "ts-stair-step.h"
+
+#include <glib/gi18n.h>
+
+#include "ts-draw.h"
+#include "ts-format.h"
+#include "ts-palette.h"
+
+#define INDENT 2.0
+#define BAR_HEIGHT 3.0
+#define PARTS_GAP 7.0
+
+struct _TsStairStep
+{
+  GtkWidget parent_instance;
+
+  TsStairView *view; /* borrowed: the parent */
+  guint index;
+};
+
+G_DEFINE_FINAL_TYPE (TsStairStep, ts_stair_step, GTK_TYPE_WIDGET)
+
+static TsDocument *
+get_document (TsStairStep *self)
+{
+  return ts_view_get_document (TS_VIEW (self->view));
+}
+
+/* NULL while the stair has fewer steps than widgets. */
+static TsSurfaceResult *
+get_result (TsStairStep *self)
+{
+  TsSurfaceResult *result = ts_view_get_result (TS_VIEW (self->view));
+
+  return result != NULL && self->index < ts_surface_result_get_n_steps (result) ? result : NULL;
+}
+
+static gboolean
+is_selected (TsStairStep *self)
+{
+  return ts_document_get_selected_step (get_document (self)) == (int) self->index;
+}
+
+typedef struct
+{
+  TsStairStep *self;
+  GtkWidget *widget;
+  cairo_t *cr;
+  TsPalette palette;
+  TsStairMetrics metrics;
+  TsSurfaceResult *result;
+  double width;
+  gboolean mirror;
+} Drawing;
+
+/* Text from the start side: @x counts from there. Gives back where the text ends. */
+static double
+draw_from_start (Drawing *d, double em, gboolean bold, const char *text, double x, double y,
+                 const GdkRGBA *colour)
+{
+  g_autoptr (PangoLayout) layout = ts_draw_new_layout (d->widget, em, bold, text);
+  int width;
+
+  if (x < d->width)
+    {
+      pango_layout_set_width (layout, (int) ((d->width - x - INDENT) * PANGO_SCALE));
+      pango_layout_set_ellipsize (layout, PANGO_ELLIPSIZE_END);
+      pango_layout_set_height (layout, 0);
+    }
+  if (d->mirror)
+    pango_layout_set_alignment (layout, PANGO_ALIGN_LEFT);
+  pango_layout_get_pixel_size (layout, &width, NULL);
+  pango_layout_set_width (layout, -1);
+  pango_layout_set_width (layout, width * PANGO_SCALE + PANGO_SCALE);
+  ts_draw_layout (d->cr, layout, d->mirror ? d->width - x - width : x, y, 0.0, 0.5, colour);
+  return x + width;
+}
+
+static double
+get_text_width (Drawing *d, double em, gboolean bold, const char *text)
+{
+  g_autoptr (PangoLayout) layout = ts_draw_new_layout (d->widget, em, bold, text);
+  int width;
+
+  pango_layout_get_pixel_size (layout, &width, NULL);
+  return width;
+}
+
+static void
+draw_mark (Drawing *d, TsMark mark, double x, double y, const GdkRGBA *colour)
+{
+  gdk_cairo_set_source_rgba (d->cr, colour);
+  ts_draw_mark (d->cr, mark, d->mirror ? d->width - x : x, y);
+}
+
+static void
+draw_caption (Drawing *d)
+{
+  TsStair *stair = ts_surface_result_get_stair (d->result);
+  const char *role = ts_format_role (stair, d->self->index);
+  gboolean selected = is_selected (d->self);
+  const GdkRGBA *colour = selected ? &d->palette.text : &d->palette.dim;
+  double y = (d->metrics.caption - 6.0) / 2.0, x = INDENT;
+  g_autofree char *number = g_strdup_printf ("%u", d->self->index + 1);
+  g_autofree char *lightness =
+    g_strdup_printf (_ ("L* %.0f"), ts_stair_get_step (stair, d->self->index)->wanted.L);
+  gboolean locked = ts_surface_result_is_locked (d->result, d->self->index);
+  double lock_room = locked ? 20.0 : 0.0;
+
+  x = draw_from_start (d, TS_EM_SMALL, TRUE, number, x, y, &d->palette.text) + 6.0;
+  x = draw_from_start (d, TS_EM_SMALL, FALSE, lightness, x, y, colour) + 9.0;
+  if (*role != '\0' &&
+      x + get_text_width (d, TS_EM_SMALL, FALSE, role) + lock_room < d->width - INDENT)
+    x = draw_from_start (d, TS_EM_SMALL, FALSE, role, x, y, colour) + 9.0;
+  if (locked)
+    draw_mark (d, TS_MARK_PADLOCK, x + 5.0, y, &d->palette.text);
+  if (!selected)
+    return;
+  gdk_cairo_set_source_rgba (d->cr, &d->palette.text);
+  cairo_rectangle (d->cr, 0.0, d->metrics.caption - BAR_HEIGHT - 1.0, d->width, BAR_HEIGHT);
+  cairo_fill (d->cr);
+}
+
+static TsLab
+as_shown (Drawing *d, TsLab lab)
+{
+  return ts_stair_view_get_grey (d->self->view) ? (TsLab){ lab.L, 0.0, 0.0 } : lab;
+}
+
+/* Whole pixels: neighbours touch. */
+static void
+draw_chips (Drawing *d)
+{
+  const TsStep *step = ts_stair_get_step (ts_surface_result_get_stair (d->result), d->self->index);
+  double top = d->metrics.caption + d->metrics.edge;
+
+  ts_palette_set_lab (d->cr, as_shown (d, step->wanted));
+  cairo_rectangle (d->cr, 0.0, top, d->width, d->metrics.chip);
+  cairo_fill (d->cr);
+  if (ts_surface_result_get_recipe (d->result, d->self->index) == NULL)
+    return;
+  ts_palette_set_lab (d->cr,
+                      as_shown (d, ts_surface_result_get_colour (d->result, d->self->index)));
+  cairo_rectangle (d->cr, 0.0, top + d->metrics.chip, d->width, d->metrics.chip);
+  cairo_fill (d->cr);
+}
+
+static void
+draw_error (Drawing *d, double x, double y)
+{
+  g_autofree char *text = NULL;
+
+  if (ts_surface_result_get_reach (d->result, d->self->index) == TS_REACH_WITHIN)
+    {
+      text = ts_format_error (ts_surface_result_get_error (d->result, d->self->index));
+      draw_from_start (d, TS_EM_SMALL, FALSE, text, x, y, &d->palette.dim);
+      return;
+    }
+  text = ts_format_out_of_reach (d->result, d->self->index);
+  draw_mark (d, TS_MARK_OUT_OF_REACH, INDENT + 4.5, y, &d->palette.text);
+  draw_from_start (d, TS_EM_SMALL, TRUE, text, x, y, &d->palette.text);
+}
+
+static void
+draw_recipe (Drawing *d)
+{
+  const TsRecipe *recipe = ts_surface_result_get_recipe (d->result, d->self->index);
+  TsPaintSet *paints = ts_surface_result_get_paints (d->result);
+  const GdkRGBA *colour =
+    ts_surface_result_is_stale (d->result) ? &d->palette.dim : &d->palette.text;
+  double y = d->metrics.caption + 2.0 * (d->metrics.edge + d->metrics.chip) + d->metrics.verdict +
+             d->metrics.line / 2.0;
+  double column = 0.0;
+
+  if (recipe == NULL || paints == NULL)
+    return;
+  for (guint i = 0; i < recipe->n_paints; i++)
+    {
+      g_autofree char *parts = g_strdup_printf ("%u", recipe->parts[i]);
+
+      column = MAX (column, get_text_width (d, TS_EM_RECIPE, TRUE, parts));
+    }
+  for (guint i = 0; i < recipe->n_paints; i++, y += d->metrics.line)
+    {
+      g_autofree char *parts = g_strdup_printf ("%u", recipe->parts[i]);
+      double width = get_text_width (d, TS_EM_RECIPE, TRUE, parts);
+
+      draw_from_start (d, TS_EM_RECIPE, TRUE, parts, INDENT + column - width, y, colour);
+      draw_from_start (d, TS_EM_RECIPE, FALSE,
+                       ts_paint_get_name (ts_paint_set_get_paint (paints, recipe->paint[i])),
+                       INDENT + column + PARTS_GAP, y, colour);
+    }
+  draw_error (d, INDENT + column + PARTS_GAP, y);
+}
+
+static void
+ts_stair_step_snapshot (GtkWidget *widget, GtkSnapshot *snapshot)
+{
+  TsStairStep *self = TS_STAIR_STEP (widget);
+  int width = gtk_widget_get_width (widget), height = gtk_widget_get_height (widget);
+  Drawing d = { .self = self, .widget = widget, .width = width, .result = get_result (self) };
+
+  if (d.result == NULL)
+    return;
+  ts_palette_get (widget, &d.palette);
+  d.metrics = ts_stair_view_get_metrics (self->view);
+  d.mirror = gtk_widget_get_direction (widget) == GTK_TEXT_DIR_RTL;
+  d.cr = gtk_snapshot_append_cairo (snapshot, &GRAPHENE_RECT_INIT (0, 0, width, height));
+  draw_caption (&d);
+  draw_chips (&d);
+  if (d.metrics.n_lines > 0)
+    draw_recipe (&d);
+  if (gtk_widget_has_visible_focus (widget))
+    ts_draw_focus (d.cr, &d.palette.text, 0.0, 0.0, width, d.metrics.caption - BAR_HEIGHT - 2.0);
+  cairo_destroy (d.cr);
+}
+
+static void
+nudge (TsStairStep *self, double by)
+{
+  TsDocument *document = get_document (self);
+  TsSurfaceResult *result = get_result (self);
+  const TsStep *step = ts_stair_get_step (ts_surface_result_get_stair (result), self->index);
+
+  ts_document_place_step (document, (guint) ts_document_get_selected_surface (document),
+                          self->index, step->position, CLAMP (step->wanted.L + by, 0.0, 100.0));
+}
+
+static void
+toggle_lock (TsStairStep *self)
+{
+  TsDocument *document = get_document (self);
+  TsSurfaceResult *result = get_result (self);
+  const TsRecipe *recipe = ts_surface_result_get_recipe (result, self->index);
+  guint surface = (guint) ts_document_get_selected_surface (document);
+
+  if (ts_surface_result_is_locked (result, self->index))
+    ts_document_unlock_recipe (document, surface, self->index);
+  else if (recipe != NULL)
+    ts_document_lock_recipe (document, surface, self->index, recipe);
+}
+
+static void
+choose (TsStairStep *self, int step)
+{
+  int n = (int) ts_surface_result_get_n_steps (get_result (self));
+  GtkWidget *child = gtk_widget_get_first_child (GTK_WIDGET (self->view));
+
+  step = CLAMP (step, 0, n - 1);
+  ts_document_select_step (get_document (self), step);
+  for (int i = 0; i < step && child != NULL; i++)
+    child = gtk_widget_get_next_sibling (child);
+  if (child != NULL)
+    gtk_widget_grab_focus (child);
+}
+
+static gboolean
+copy (TsStairStep *self, gboolean colour)
+{
+  TsSurfaceResult *result = get_result (self);
+  g_autofree char *text = NULL;
+
+  if (colour)
+    text = ts_format_lab (ts_surface_result_get_colour (result, self->index));
+  else
+    text = ts_format_recipe (result, self->index);
+  if (text != NULL)
+    gdk_clipboard_set_text (gtk_widget_get_clipboard (GTK_WIDGET (self)), text);
+  return text != NULL;
+}
+
+static gboolean
+change_key (TsStairStep *self, guint keyval, GdkModifierType state)
+{
+  TsDocument *document = get_document (self);
+  guint surface = (guint) ts_document_get_selected_surface (document);
+  guint n = ts_surface_result_get_n_steps (get_result (self));
+  double far = state & GDK_SHIFT_MASK ? 5.0 : 1.0;
+
+  switch (gdk_keyval_to_lower (keyval))
+    {
+    case GDK_KEY_Up:
+      nudge (self, far);
+      return TRUE;
+    case GDK_KEY_Down:
+      nudge (self, -far);
+      return TRUE;
+    case GDK_KEY_l:
+      toggle_lock (self);
+      return TRUE;
+    case GDK_KEY_Insert:
+      if (self->index + 1 < n && n < TS_STAIR_MAX_STEPS)
+        ts_document_add_step (document, surface, self->index);
+      return TRUE;
+    case GDK_KEY_Delete:
+      if (n > 2)
+        ts_document_merge_step (document, surface, MIN (self->index, n - 2));
+      return TRUE;
+    case GDK_KEY_Return:
+    case GDK_KEY_KP_Enter:
+      return gtk_widget_activate_action (GTK_WIDGET (self), "picture.other-mixes", NULL);
+    default:
+      return FALSE;
+    }
+}
+
+static gboolean
+on_key_pressed (GtkEventControllerKey *keys, guint keyval, guint code, GdkModifierType state,
+                TsStairStep *self)
+{
+  gboolean mirror = gtk_widget_get_direction (GTK_WIDGET (self)) == GTK_TEXT_DIR_RTL;
+  int index = (int) self->index, towards = mirror ? -1 : 1;
+
+  if (get_result (self) == NULL || state & GDK_ALT_MASK)
+    return FALSE;
+  if (state & GDK_CONTROL_MASK)
+    return gdk_keyval_to_lower (keyval) == GDK_KEY_c && copy (self, (state & GDK_SHIFT_MASK) != 0);
+  switch (keyval)
+    {
+    case GDK_KEY_Left:
+      choose (self, index - towards);
+      return TRUE;
+    case GDK_KEY_Right:
+      choose (self, index + towards);
+      return TRUE;
+    case GDK_KEY_Home:
+      choose (self, 0);
+      return TRUE;
+    case GDK_KEY_End:
+      choose (self, TS_STAIR_MAX_STEPS);
+      return TRUE;
+    default:
+      return change_key (self, keyval, state);
+    }
+}
+
+static void
+on_pressed (GtkGestureClick *click, int n_press, double x, double y, TsStairStep *self)
+{
+  if (get_result (self) == NULL)
+    return;
+  ts_document_select_step (get_document (self), (int) self->index);
+  gtk_widget_grab_focus (GTK_WIDGET (self));
+  if (n_press == 2)
+    gtk_widget_activate_action (GTK_WIDGET (self), "picture.other-mixes", NULL);
+}
+
+static void
+on_enter (GtkEventControllerMotion *motion, double x, double y, TsStairStep *self)
+{
+  TsHover *hover = ts_stair_view_get_hover (self->view);
+
+  if (hover != NULL)
+    ts_hover_set (hover, (int) self->index, -1);
+}
+
+static void
+on_leave (GtkEventControllerMotion *motion, TsStairStep *self)
+{
+  TsHover *hover = ts_stair_view_get_hover (self->view);
+
+  if (hover != NULL && ts_hover_get_step (hover) == (int) self->index)
+    ts_hover_set (hover, -1, -1);
+}
+
+static void
+on_focus (GtkEventControllerFocus *focus, TsStairStep *self)
+{
+  if (get_result (self) != NULL)
+    ts_document_select_step (get_document (self), (int) self->index);
+}
+
+static void
+ts_stair_step_class_init (TsStairStepClass *class)
+{
+  GtkWidgetClass *widget_class = GTK_WIDGET_CLASS (class);
+
+  widget_class->snapshot = ts_stair_step_snapshot;
+  gtk_widget_class_set_accessible_role (widget_class, GTK_ACCESSIBLE_ROLE_LIST_ITEM);
+  gtk_widget_class_set_css_name (widget_class, "stairstep");
+}
+
+static void
+ts_stair_step_init (TsStairStep *self)
+{
+  GtkWidget *widget = GTK_WIDGET (self);
+  GtkEventController *keys = gtk_event_controller_key_new ();
+  GtkEventController *motion = gtk_event_controller_motion_new ();
+  GtkEventController *focus = gtk_event_controller_focus_new ();
+  GtkGesture *click = gtk_gesture_click_new ();
+
+  gtk_widget_set_focusable (widget, TRUE);
+  g_signal_connect (keys, "key-pressed", G_CALLBACK (on_key_pressed), self);
+  gtk_widget_add_controller (widget, keys);
+  g_signal_connect (motion, "enter", G_CALLBACK (on_enter), self);
+  g_signal_connect (motion, "leave", G_CALLBACK (on_leave), self);
+  gtk_widget_add_controller (widget, motion);
+  g_signal_connect (focus, "enter", G_CALLBACK (on_focus), self);
+  gtk_widget_add_controller (widget, focus);
+  g_signal_connect (click, "pressed", G_CALLBACK (on_pressed), self);
+  gtk_widget_add_controller (widget, GTK_EVENT_CONTROLLER (click));
+}
+
+/**
+ * ts_stair_step_new:
+ * @view: the stair it is part of, and its parent
+ * @index: which step, from 0
+ *
+ * Returns: (transfer floating): a widget for one step
+ */
+GtkWidget *
+ts_stair_step_new (TsStairView *view, guint index)
+{
+  TsStairStep *self = g_object_new (TS_TYPE_STAIR_STEP, NULL);
+
+  self->view = view;
+  self->index = index;
+  return GTK_WIDGET (self);
+}
+
+/**
+ * ts_stair_step_refresh:
+ * @self: the step
+ *
+ * Draws the step anew and says in words what it shows.
+ */
+void
+ts_stair_step_refresh (TsStairStep *self)
+{
+  TsSurfaceResult *result = get_result (self);
+  g_autofree char *name = g_strdup_printf (_ ("Step %u"), self->index + 1);
+  g_autofree char *words = result != NULL ? ts_format_step (result, self->index) : g_strdup ("");
+
+  gtk_accessible_update_property (GTK_ACCESSIBLE (self), GTK_ACCESSIBLE_PROPERTY_LABEL, name,
+                                  GTK_ACCESSIBLE_PROPERTY_DESCRIPTION, words, -1);
+  gtk_accessible_update_state (GTK_ACCESSIBLE (self), GTK_ACCESSIBLE_STATE_SELECTED,
+                               is_selected (self), -1);
+  gtk_widget_queue_draw (GTK_WIDGET (self));
+}

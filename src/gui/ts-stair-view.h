@@ -1,0 +1,39 @@
+/* ts-stair-view.h: the steps side by side: wanted over mixed, verdicts between, recipes under
+ *
+ * SPDX-License-Identifier: GPL-3.0-or-later
+ */
+#pragma once
+
+#include "ts-hover.h"
+#include "ts-view.h"
+
+G_BEGIN_DECLS
+
+#define TS_TYPE_STAIR_VIEW (ts_stair_view_get_type ())
+G_DECLARE_FINAL_TYPE (TsStairView, ts_stair_view, TS, STAIR_VIEW, TsView)
+
+/* Heights in pixels from the top of the view; they follow the size of the text. */
+typedef struct
+{
+  int caption; /* of the row of captions, with the bar of the selected step */
+  int edge;    /* of the field around the chips */
+  int chip;    /* of one half: wanted, or mixed */
+  int verdict; /* of the row of verdicts */
+  int line;    /* of one line of a recipe */
+  int n_lines; /* 0 where recipes stand elsewhere */
+  int label;   /* width of the words at the start side */
+} TsStairMetrics;
+
+void           ts_stair_view_set_hover   (TsStairView  *self,
+                                          TsHover      *hover);
+TsHover       *ts_stair_view_get_hover   (TsStairView  *self);
+/* Smaller, without recipes. */
+void           ts_stair_view_set_compact (TsStairView  *self,
+                                          gboolean      compact);
+/* By lightness alone. */
+void           ts_stair_view_set_grey    (TsStairView  *self,
+                                          gboolean      grey);
+gboolean       ts_stair_view_get_grey    (TsStairView  *self);
+TsStairMetrics ts_stair_view_get_metrics (TsStairView  *self);
+
+G_END_DECLS

@@ -1,0 +1,446 @@
+/* ts-window-actions.c: what the window can do
+ *
+ * SPDX-License-Identifier: GPL-3.0-or-later
+ */
+#include "ts-window-private.h"
+
+#include <glib/gi18n.h>
+
+#include "ts-file-dialogs.h"
+#include "ts-print.h"
+
+static void
+on_opened (GObject *source, GAsyncResult *result, gpointer user_data)
+{
+  g_autoptr (TsWindow) self = user_data;
+  g_autoptr (GError) error = NULL;
+
+  if (ts_document_open_finish (TS_DOCUMENT (source), result, &error))
+    g_action_group_activate_action (G_ACTION_GROUP (self), "place",
+                                    g_variant_new_string ("picture"));
+  else if (!g_error_matches (error, G_IO_ERROR, G_IO_ERROR_CANCELLED))
+    ts_window_show_message (self, error->message, NULL, NULL);
+}
+
+/**
+ * ts_window_open:
+ * @self: the window
+ * @path: a picture or a plan
+ *
+ * Opens a file; what goes wrong is said in the bar of messages.
+ */
+void
+ts_window_open (TsWindow *self, const char *path)
+{
+  g_return_if_fail (TS_IS_WINDOW (self));
+
+  gtk_widget_set_visible (self->message_bar, FALSE);
+  ts_document_open (self->document, path, on_opened, g_object_ref (self));
+}
+
+static void
+open_path (const char *path, gpointer user_data)
+{
+  ts_window_open (TS_WINDOW (user_data), path);
+}
+
+static void
+open_activated (GSimpleAction *action, GVariant *parameter, gpointer user_data)
+{
+  ts_file_dialog_open (GTK_WINDOW (user_data), _ ("Open a Picture or a Plan"),
+                       TS_FILES_PICTURES_AND_PLANS, open_path, G_OBJECT (user_data));
+}
+
+static void
+open_uri_activated (GSimpleAction *action, GVariant *parameter, gpointer user_data)
+{
+  g_autofree char *path = g_filename_from_uri (g_variant_get_string (parameter, NULL), NULL, NULL);
+
+  if (path != NULL)
+    ts_window_open (TS_WINDOW (user_data), path);
+}
+
+/* Beside the installed program, or where a developer says. */
+static char *
+find_data (const char *name)
+{
+  const char *folder = g_getenv ("TONESTAIR_DATA");
+  char *path = g_build_filename (folder != NULL ? folder : TS_DATA_FOLDER, name, NULL);
+
+  if (g_file_test (path, G_FILE_TEST_EXISTS))
+    return path;
+  g_free (path);
+  return NULL;
+}
+
+static void
+open_demo_activated (GSimpleAction *action, GVariant *parameter, gpointer user_data)
+{
+  TsWindow *self = TS_WINDOW (user_data);
+  g_autofree char *plan = find_data ("demo/lighthouse.tonestair");
+  g_autofree char *picture = find_data ("demo/lighthouse.jpg");
+
+  if (plan != NULL || picture != NULL)
+    ts_window_open (self, plan != NULL ? plan : picture);
+  else
+    ts_window_show_message (self, _ ("The demo is not installed."), NULL, NULL);
+}
+
+/* Recent plans say how much is in them. */
+static void
+remember (TsWindow *self, const char *path)
+{
+  const TsPlan *plan = ts_document_get_plan (self->document);
+  g_autofree char *uri = g_filename_to_uri (path, NULL, NULL);
+  g_autofree char *about = g_strdup_printf (
+    ngettext ("%u surface", "%u surfaces", plan->surfaces->len), plan->surfaces->len);
+  char mime[] = "application/json", name[] = "Tonestair", exec[] = "tonestair %u";
+  GtkRecentData data = {
+    .description = about, .mime_type = mime, .app_name = name, .app_exec = exec
+  };
+
+  if (uri != NULL)
+    gtk_recent_manager_add_full (gtk_recent_manager_get_default (), uri, &data);
+}
+
+static void
+save_path (const char *path, gpointer user_data)
+{
+  TsWindow *self = TS_WINDOW (user_data);
+  g_autofree char *with_suffix = g_str_has_suffix (path, ".tonestair")
+                                   ? g_strdup (path)
+                                   : g_strconcat (path, ".tonestair", NULL);
+  g_autoptr (GError) error = NULL;
+
+  if (ts_document_save (self->document, with_suffix, &error))
+    remember (self, with_suffix);
+  else
+    ts_window_show_message (self, error->message, "win.save-as", _ ("Save elsewhere…"));
+}
+
+static void
+save_as_activated (GSimpleAction *action, GVariant *parameter, gpointer user_data)
+{
+  TsWindow *self = TS_WINDOW (user_data);
+  g_autofree char *title = NULL, *name = NULL;
+
+  g_object_get (self->document, "title", &title, NULL);
+  name = g_strconcat (title != NULL && *title != '\0' ? title : _ ("Plan"), ".tonestair", NULL);
+  g_strdelimit (name, "/", '-');
+  ts_file_dialog_save (GTK_WINDOW (self), _ ("Save the Plan"), TS_FILES_PLAN, name, save_path,
+                       G_OBJECT (self));
+}
+
+static void
+save_activated (GSimpleAction *action, GVariant *parameter, gpointer user_data)
+{
+  const char *path = ts_document_get_path (TS_WINDOW (user_data)->document);
+
+  if (path != NULL)
+    save_path (path, user_data);
+  else
+    save_as_activated (NULL, NULL, user_data);
+}
+
+static void
+undo_activated (GSimpleAction *action, GVariant *parameter, gpointer user_data)
+{
+  ts_document_undo (TS_WINDOW (user_data)->document);
+}
+
+static void
+redo_activated (GSimpleAction *action, GVariant *parameter, gpointer user_data)
+{
+  ts_document_redo (TS_WINDOW (user_data)->document);
+}
+
+static void
+stop_activated (GSimpleAction *action, GVariant *parameter, gpointer user_data)
+{
+  ts_document_stop (TS_WINDOW (user_data)->document);
+}
+
+static void
+measure_again_activated (GSimpleAction *action, GVariant *parameter, gpointer user_data)
+{
+  TsDocument *document = TS_WINDOW (user_data)->document;
+
+  if (ts_document_get_has_plan (document))
+    ts_document_measure_again (document, ts_document_get_shown_picture (document));
+}
+
+static void
+close_plan_answered (TsAnswer answer, gpointer user_data)
+{
+  if (answer == TS_ANSWER_DISCARD)
+    ts_document_close (TS_WINDOW (user_data)->document);
+  else if (answer == TS_ANSWER_SAVE)
+    save_activated (NULL, NULL, user_data);
+}
+
+static void
+close_plan_activated (GSimpleAction *action, GVariant *parameter, gpointer user_data)
+{
+  TsDocument *document = TS_WINDOW (user_data)->document;
+
+  if (ts_document_get_saved (document))
+    ts_document_close (document);
+  else
+    ts_file_dialog_ask (GTK_WINDOW (user_data), _ ("Save the plan before closing it?"),
+                        close_plan_answered, G_OBJECT (user_data));
+}
+
+static void
+take_paints (const char *path, gpointer user_data)
+{
+  TsWindow *self = TS_WINDOW (user_data);
+  g_autoptr (GError) error = NULL;
+  g_autoptr (TsPaintSet) paints = ts_paint_set_load (path, &error);
+  g_autofree char *name = NULL;
+  char *dot;
+
+  if (paints == NULL)
+    {
+      ts_window_show_message (self, error->message, NULL, NULL);
+      return;
+    }
+  name = g_path_get_basename (path);
+  dot = strrchr (name, '.');
+  if (dot != NULL)
+    *dot = '\0';
+  ts_document_set_default_paints (self->document, paints, name);
+  if (ts_document_get_has_plan (self->document))
+    ts_document_set_paints (self->document, paints, name);
+}
+
+static void
+open_paints_activated (GSimpleAction *action, GVariant *parameter, gpointer user_data)
+{
+  ts_file_dialog_open (GTK_WINDOW (user_data), _ ("Choose Paints"), TS_FILES_PAINTS, take_paints,
+                       G_OBJECT (user_data));
+}
+
+static void
+save_card (const char *path, gpointer user_data)
+{
+  TsWindow *self = TS_WINDOW (user_data);
+  g_autoptr (GError) error = NULL;
+  g_autoptr (TsCard) card = ts_print_new_card (self->document);
+
+  if (card == NULL || !ts_card_save (card, path, &error))
+    ts_window_show_message (self, error != NULL ? error->message : _ ("There is no card yet."),
+                            NULL, NULL);
+}
+
+static void
+save_card_activated (GSimpleAction *action, GVariant *parameter, gpointer user_data)
+{
+  ts_file_dialog_save (GTK_WINDOW (user_data), _ ("Save the Mixing Card"), TS_FILES_PDF,
+                       _ ("mixing-card.pdf"), save_card, G_OBJECT (user_data));
+}
+
+static void
+print_activated (GSimpleAction *action, GVariant *parameter, gpointer user_data)
+{
+  TsWindow *self = TS_WINDOW (user_data);
+  g_autoptr (GError) error = NULL;
+
+  if (!ts_print_card (GTK_WINDOW (self), self->document, &error) && error != NULL)
+    ts_window_show_message (self, error->message, NULL, NULL);
+}
+
+static void
+place_activated (GSimpleAction *action, GVariant *value, gpointer user_data)
+{
+  TsWindow *self = TS_WINDOW (user_data);
+  const char *place = g_variant_get_string (value, NULL);
+  gboolean has_plan = ts_document_get_has_plan (self->document);
+
+  if (!has_plan && strcmp (place, "picture") != 0 && strcmp (place, "paints") != 0)
+    return;
+  g_simple_action_set_state (action, value);
+  gtk_stack_set_visible_child_name (GTK_STACK (self->stack),
+                                    !has_plan && strcmp (place, "picture") == 0 ? "empty" : place);
+}
+
+static void
+next_area_activated (GSimpleAction *action, GVariant *parameter, gpointer user_data)
+{
+  TsWindow *self = TS_WINDOW (user_data);
+  gboolean back = g_variant_get_boolean (parameter);
+  const char *place = gtk_stack_get_visible_child_name (GTK_STACK (self->stack));
+
+  if (strcmp (place, "picture") == 0 && ts_picture_place_next_area (self->picture, back))
+    return;
+  gtk_widget_child_focus (gtk_window_get_titlebar (GTK_WINDOW (self)), GTK_DIR_TAB_FORWARD);
+}
+
+static void
+on_texture_pasted (GObject *source, GAsyncResult *result, gpointer user_data)
+{
+  g_autoptr (TsWindow) self = user_data;
+  g_autoptr (GError) error = NULL;
+  g_autoptr (GdkTexture) texture =
+    gdk_clipboard_read_texture_finish (GDK_CLIPBOARD (source), result, &error);
+  g_autofree char *folder = g_build_filename (g_get_user_data_dir (), "tonestair", "pasted", NULL);
+  g_autoptr (GDateTime) now = g_date_time_new_now_local ();
+  g_autofree char *name = g_date_time_format (now, "pasted-%Y%m%d-%H%M%S.png");
+  g_autofree char *path = g_build_filename (folder, name, NULL);
+
+  if (texture == NULL)
+    ts_window_show_message (self, _ ("There is no picture to paste."), NULL, NULL);
+  else if (g_mkdir_with_parents (folder, 0700) == 0 && gdk_texture_save_to_png (texture, path))
+    ts_window_open (self, path);
+  else
+    ts_window_show_message (self, _ ("The pasted picture cannot be kept: is the disk full?"), NULL,
+                            NULL);
+}
+
+static void
+on_files_pasted (GObject *source, GAsyncResult *result, gpointer user_data)
+{
+  g_autoptr (TsWindow) self = user_data;
+  const GValue *value = gdk_clipboard_read_value_finish (GDK_CLIPBOARD (source), result, NULL);
+  g_autoptr (GSList) files = NULL;
+  g_autofree char *path = NULL;
+
+  if (value != NULL && G_VALUE_HOLDS (value, GDK_TYPE_FILE_LIST))
+    files = gdk_file_list_get_files (g_value_get_boxed (value));
+  path = files != NULL ? g_file_get_path (files->data) : NULL;
+  if (path != NULL)
+    ts_window_open (self, path);
+}
+
+static void
+paste_activated (GSimpleAction *action, GVariant *parameter, gpointer user_data)
+{
+  TsWindow *self = TS_WINDOW (user_data);
+  GdkClipboard *clipboard = gtk_widget_get_clipboard (GTK_WIDGET (self));
+  GdkContentFormats *formats = gdk_clipboard_get_formats (clipboard);
+  const char *place = gtk_stack_get_visible_child_name (GTK_STACK (self->stack));
+
+  if (strcmp (place, "brief") == 0)
+    gtk_widget_activate_action (gtk_stack_get_visible_child (GTK_STACK (self->stack)),
+                                "brief.paste", NULL);
+  else if (gdk_content_formats_contain_gtype (formats, GDK_TYPE_FILE_LIST))
+    gdk_clipboard_read_value_async (clipboard, GDK_TYPE_FILE_LIST, G_PRIORITY_DEFAULT, NULL,
+                                    on_files_pasted, g_object_ref (self));
+  else
+    gdk_clipboard_read_texture_async (clipboard, NULL, on_texture_pasted, g_object_ref (self));
+}
+
+static void
+enable (TsWindow *self, const char *name, gboolean enabled)
+{
+  GAction *action = g_action_map_lookup_action (G_ACTION_MAP (self), name);
+
+  g_simple_action_set_enabled (G_SIMPLE_ACTION (action), enabled);
+}
+
+/**
+ * ts_window_update_actions:
+ * @self: the window
+ *
+ * Enables what can be done now.
+ */
+void
+ts_window_update_actions (TsWindow *self)
+{
+  g_autofree char *undo = NULL, *redo = NULL;
+  gboolean has_plan = ts_document_get_has_plan (self->document);
+
+  g_object_get (self->document, "undo-name", &undo, "redo-name", &redo, NULL);
+  enable (self, "undo", undo != NULL);
+  enable (self, "redo", redo != NULL);
+  enable (self, "save", has_plan && !ts_document_get_saved (self->document));
+  enable (self, "save-as", has_plan);
+  enable (self, "close-plan", has_plan);
+  enable (self, "print", has_plan);
+  enable (self, "save-card", has_plan);
+  gtk_widget_set_tooltip_text (self->undo, undo);
+  gtk_widget_set_tooltip_text (self->redo, redo);
+}
+
+/**
+ * ts_window_add_actions:
+ * @self: a new window
+ *
+ * Adds the window's actions.
+ */
+void
+ts_window_add_actions (TsWindow *self)
+{
+  const GActionEntry entries[] = {
+    { "open", open_activated },
+    { "open-uri", open_uri_activated, "s" },
+    { "open-demo", open_demo_activated },
+    { "open-paints", open_paints_activated },
+    { "paste", paste_activated },
+    { "save", save_activated },
+    { "save-as", save_as_activated },
+    { "save-card", save_card_activated },
+    { "print", print_activated },
+    { "close-plan", close_plan_activated },
+    { "undo", undo_activated },
+    { "redo", redo_activated },
+    { "stop", stop_activated },
+    { "measure-again", measure_again_activated },
+    { "next-area", next_area_activated, "b" },
+    { "place", place_activated, "s", "'picture'" },
+  };
+
+  g_action_map_add_action_entries (G_ACTION_MAP (self), entries, G_N_ELEMENTS (entries), self);
+}
+
+static gboolean
+on_drop (GtkDropTarget *target, const GValue *value, double x, double y, TsWindow *self)
+{
+  g_autoptr (GSList) files = NULL;
+
+  ts_empty_view_set_dropping (self->empty, FALSE);
+  if (!G_VALUE_HOLDS (value, GDK_TYPE_FILE_LIST))
+    return FALSE;
+  files = gdk_file_list_get_files (g_value_get_boxed (value));
+  for (GSList *l = files; l != NULL; l = l->next)
+    {
+      g_autofree char *path = g_file_get_path (l->data);
+
+      if (path == NULL)
+        continue;
+      if (g_str_has_suffix (path, ".csv"))
+        take_paints (path, self);
+      else
+        ts_window_open (self, path);
+    }
+  return TRUE;
+}
+
+static GdkDragAction
+on_drop_enter (GtkDropTarget *target, double x, double y, TsWindow *self)
+{
+  ts_empty_view_set_dropping (self->empty, TRUE);
+  return GDK_ACTION_COPY;
+}
+
+static void
+on_drop_leave (GtkDropTarget *target, TsWindow *self)
+{
+  ts_empty_view_set_dropping (self->empty, FALSE);
+}
+
+/**
+ * ts_window_add_drop:
+ * @self: a new window
+ *
+ * Lets files be dropped anywhere.
+ */
+void
+ts_window_add_drop (TsWindow *self)
+{
+  GtkDropTarget *target = gtk_drop_target_new (GDK_TYPE_FILE_LIST, GDK_ACTION_COPY);
+
+  g_signal_connect (target, "drop", G_CALLBACK (on_drop), self);
+  g_signal_connect (target, "enter", G_CALLBACK (on_drop_enter), self);
+  g_signal_connect (target, "leave", G_CALLBACK (on_drop_leave), self);
+  gtk_widget_add_controller (GTK_WIDGET (self), GTK_EVENT_CONTROLLER (target));
+}

@@ -1,0 +1,267 @@
+/* ts-window.c: one window: one document, its places, and the one bar of messages
+ *
+ * SPDX-License-Identifier: GPL-3.0-or-later
+ */
+#include "ts-window-private.h"
+
+#include <glib/gi18n.h>
+
+#include "ts-brief-pane.h"
+#include "ts-card-pane.h"
+#include "ts-file-dialogs.h"
+#include "ts-finish-pane.h"
+#include "ts-paints-pane.h"
+
+enum
+{
+  PROP_DOCUMENT = 1,
+  N_PROPERTIES
+};
+
+static GParamSpec *properties[N_PROPERTIES];
+
+G_DEFINE_FINAL_TYPE (TsWindow, ts_window, GTK_TYPE_APPLICATION_WINDOW)
+
+void
+ts_window_show_message (TsWindow *self, const char *text, const char *action, const char *label)
+{
+  gtk_label_set_label (GTK_LABEL (self->message), text);
+  gtk_widget_set_visible (self->message_action, action != NULL);
+  if (action != NULL)
+    {
+      gtk_button_set_label (GTK_BUTTON (self->message_action), label);
+      gtk_actionable_set_action_name (GTK_ACTIONABLE (self->message_action), action);
+    }
+  gtk_accessible_update_property (GTK_ACCESSIBLE (self->message_bar), GTK_ACCESSIBLE_PROPERTY_LABEL,
+                                  text, -1);
+  gtk_widget_set_visible (self->message_bar, TRUE);
+}
+
+static void
+on_message_closed (TsWindow *self)
+{
+  gtk_widget_set_visible (self->message_bar, FALSE);
+}
+
+static void
+on_message (TsDocument *document, const char *text, const char *action, const char *label,
+            TsWindow *self)
+{
+  ts_window_show_message (self, text, action, label);
+}
+
+static void
+show_title (TsWindow *self)
+{
+  g_autofree char *title = NULL;
+  gboolean has_plan = ts_document_get_has_plan (self->document);
+
+  g_object_get (self->document, "title", &title, NULL);
+  gtk_label_set_label (GTK_LABEL (self->title), has_plan && title != NULL ? title : "");
+  gtk_window_set_title (GTK_WINDOW (self),
+                        has_plan && title != NULL && *title != '\0' ? title : _ ("Tonestair"));
+  if (!has_plan)
+    gtk_label_set_label (GTK_LABEL (self->saved), "");
+  else
+    gtk_label_set_label (GTK_LABEL (self->saved),
+                         ts_document_get_saved (self->document) ? _ ("saved") : _ ("not saved"));
+}
+
+/* Without a plan there is nothing to show but the paints. */
+static void
+show_places (TsWindow *self)
+{
+  gboolean has_plan = ts_document_get_has_plan (self->document);
+  GAction *action = g_action_map_lookup_action (G_ACTION_MAP (self), "place");
+  g_autoptr (GVariant) state = g_action_get_state (action);
+  const char *place = g_variant_get_string (state, NULL);
+
+  if (!has_plan && strcmp (place, "picture") != 0 && strcmp (place, "paints") != 0)
+    {
+      g_action_change_state (action, g_variant_new_string ("picture"));
+      place = "picture";
+    }
+  if (!has_plan && strcmp (place, "picture") == 0)
+    place = "empty";
+  gtk_stack_set_visible_child_name (GTK_STACK (self->stack), place);
+  gtk_widget_set_sensitive (self->brief_button, has_plan);
+  gtk_widget_set_sensitive (self->finish_button, has_plan);
+  gtk_widget_set_sensitive (self->card_button, has_plan);
+}
+
+static void
+on_document_changed (TsWindow *self)
+{
+  show_title (self);
+  show_places (self);
+  ts_window_update_actions (self);
+}
+
+static void
+on_folded (TsWindow *self)
+{
+  TsFold fold = ts_picture_place_get_fold (self->picture);
+
+  gtk_widget_set_visible (self->title, fold == TS_FOLD_NONE);
+  gtk_widget_set_visible (self->saved, fold == TS_FOLD_NONE);
+  gtk_widget_set_visible (self->undo, fold == TS_FOLD_NONE);
+  gtk_widget_set_visible (self->redo, fold == TS_FOLD_NONE);
+  gtk_widget_set_visible (self->places, fold < TS_FOLD_TINY);
+  gtk_widget_set_visible (self->place_menu, fold == TS_FOLD_TINY);
+}
+
+static void
+on_answer (TsAnswer answer, gpointer user_data)
+{
+  TsWindow *self = TS_WINDOW (user_data);
+  const char *path = ts_document_get_path (self->document);
+  g_autoptr (GError) error = NULL;
+
+  if (answer == TS_ANSWER_CANCEL)
+    return;
+  if (answer == TS_ANSWER_SAVE && path == NULL)
+    {
+      g_action_group_activate_action (G_ACTION_GROUP (self), "save", NULL);
+      return;
+    }
+  if (answer == TS_ANSWER_SAVE && !ts_document_save (self->document, path, &error))
+    {
+      ts_window_show_message (self, error->message, "win.save-as", _ ("Save elsewhere…"));
+      return;
+    }
+  self->may_close = TRUE;
+  gtk_window_close (GTK_WINDOW (self));
+}
+
+static gboolean
+ts_window_close_request (GtkWindow *window)
+{
+  TsWindow *self = TS_WINDOW (window);
+
+  if (self->may_close || !ts_document_get_has_plan (self->document) ||
+      ts_document_get_saved (self->document))
+    return GTK_WINDOW_CLASS (ts_window_parent_class)->close_request (window);
+  ts_file_dialog_ask (window, _ ("Save the plan before closing?"), on_answer, G_OBJECT (self));
+  return TRUE;
+}
+
+static void
+ts_window_get_property (GObject *object, guint id, GValue *value, GParamSpec *pspec)
+{
+  if (id == PROP_DOCUMENT)
+    g_value_set_object (value, TS_WINDOW (object)->document);
+  else
+    G_OBJECT_WARN_INVALID_PROPERTY_ID (object, id, pspec);
+}
+
+static void
+ts_window_dispose (GObject *object)
+{
+  TsWindow *self = TS_WINDOW (object);
+
+  if (self->document != NULL)
+    {
+      g_signal_handlers_disconnect_by_data (self->document, self);
+      ts_document_stop (self->document);
+    }
+  gtk_widget_dispose_template (GTK_WIDGET (self), TS_TYPE_WINDOW);
+  G_OBJECT_CLASS (ts_window_parent_class)->dispose (object);
+}
+
+static void
+ts_window_finalize (GObject *object)
+{
+  TsWindow *self = TS_WINDOW (object);
+
+  g_clear_object (&self->document);
+  g_free (self->demo);
+  G_OBJECT_CLASS (ts_window_parent_class)->finalize (object);
+}
+
+static void
+bind_children (GtkWidgetClass *widget_class)
+{
+  gtk_widget_class_bind_template_child (widget_class, TsWindow, title);
+  gtk_widget_class_bind_template_child (widget_class, TsWindow, saved);
+  gtk_widget_class_bind_template_child (widget_class, TsWindow, places);
+  gtk_widget_class_bind_template_child (widget_class, TsWindow, place_menu);
+  gtk_widget_class_bind_template_child (widget_class, TsWindow, undo);
+  gtk_widget_class_bind_template_child (widget_class, TsWindow, redo);
+  gtk_widget_class_bind_template_child (widget_class, TsWindow, menu);
+  gtk_widget_class_bind_template_child (widget_class, TsWindow, message_bar);
+  gtk_widget_class_bind_template_child (widget_class, TsWindow, message);
+  gtk_widget_class_bind_template_child (widget_class, TsWindow, message_action);
+  gtk_widget_class_bind_template_child (widget_class, TsWindow, stack);
+  gtk_widget_class_bind_template_child (widget_class, TsWindow, brief_button);
+  gtk_widget_class_bind_template_child (widget_class, TsWindow, finish_button);
+  gtk_widget_class_bind_template_child (widget_class, TsWindow, card_button);
+  gtk_widget_class_bind_template_child (widget_class, TsWindow, empty);
+  gtk_widget_class_bind_template_child (widget_class, TsWindow, picture);
+  gtk_widget_class_bind_template_callback (widget_class, on_message_closed);
+  gtk_widget_class_bind_template_callback (widget_class, on_folded);
+}
+
+static void
+ts_window_class_init (TsWindowClass *class)
+{
+  GObjectClass *object_class = G_OBJECT_CLASS (class);
+  GtkWidgetClass *widget_class = GTK_WIDGET_CLASS (class);
+
+  object_class->get_property = ts_window_get_property;
+  object_class->dispose = ts_window_dispose;
+  object_class->finalize = ts_window_finalize;
+  GTK_WINDOW_CLASS (class)->close_request = ts_window_close_request;
+
+  properties[PROP_DOCUMENT] = g_param_spec_object ("document", NULL, NULL, TS_TYPE_DOCUMENT,
+                                                   G_PARAM_READABLE | G_PARAM_STATIC_STRINGS);
+  g_object_class_install_properties (object_class, N_PROPERTIES, properties);
+
+  g_type_ensure (TS_TYPE_EMPTY_VIEW);
+  g_type_ensure (TS_TYPE_PICTURE_PLACE);
+  g_type_ensure (TS_TYPE_PAINTS_PANE);
+  g_type_ensure (TS_TYPE_BRIEF_PANE);
+  g_type_ensure (TS_TYPE_FINISH_PANE);
+  g_type_ensure (TS_TYPE_CARD_PANE);
+  gtk_widget_class_set_template_from_resource (widget_class,
+                                               "/io/github/tonestair/Tonestair/ts-window.ui");
+  bind_children (widget_class);
+}
+
+static void
+ts_window_init (TsWindow *self)
+{
+  self->document = ts_document_new ();
+  ts_window_add_actions (self);
+  gtk_widget_init_template (GTK_WIDGET (self));
+  ts_window_add_drop (self);
+  g_signal_connect (self->document, "message", G_CALLBACK (on_message), self);
+  g_signal_connect_swapped (self->document, "plan-changed", G_CALLBACK (on_document_changed), self);
+  g_signal_connect_swapped (self->document, "notify", G_CALLBACK (on_document_changed), self);
+  on_document_changed (self);
+}
+
+/**
+ * ts_window_new:
+ * @application: the application
+ *
+ * Returns: (transfer none): a window without a plan
+ */
+GtkWidget *
+ts_window_new (GtkApplication *application)
+{
+  return g_object_new (TS_TYPE_WINDOW, "application", application, NULL);
+}
+
+/**
+ * ts_window_get_document:
+ * @self: the window
+ *
+ * Returns: (transfer none): its document
+ */
+TsDocument *
+ts_window_get_document (TsWindow *self)
+{
+  g_return_val_if_fail (TS_IS_WINDOW (self), NULL);
+
+  return self->document;
+}

@@ -1,0 +1,22 @@
+/* ts-window.h: one window: one document, its places, and the one bar of messages
+ *
+ * SPDX-License-Identifier: GPL-3.0-or-later
+ */
+#pragma once
+
+#include <gtk/gtk.h>
+
+#include "ts-document.h"
+
+G_BEGIN_DECLS
+
+#define TS_TYPE_WINDOW (ts_window_get_type ())
+G_DECLARE_FINAL_TYPE (TsWindow, ts_window, TS, WINDOW, GtkApplicationWindow)
+
+GtkWidget  *ts_window_new          (GtkApplication  *application);
+TsDocument *ts_window_get_document (TsWindow        *self);
+/* A picture or a plan. */
+void        ts_window_open         (TsWindow        *self,
+                                    const char      *path);
+
+G_END_DECLS
