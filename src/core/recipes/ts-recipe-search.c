@@ -7,7 +7,7 @@
 #include "base/ts-error.h"
 #include "colour/ts-difference.h"
 #include "recipes/ts-recipe-best.h"
-#include "recipes/ts-recipe-kernel-private.h"
+#include "recipes/ts-recipe-index.h"
 
 #include <math.h>
 
@@ -21,6 +21,7 @@ struct _TsRecipeSearch
   /* Owned */
   TsPaintSet *set;
   TsMixRows *mix_rows;
+  TsRecipeIndex *index;
   GArray *parts[TS_SEARCH_MAX_PAINTS]; /* TsParts, for 1, 2 ... paints */
   gboolean *needed;                    /* by row of mix_rows */
 
@@ -152,6 +153,10 @@ ts_recipe_search_new (TsPaintSet *set, const TsSearchLimits *limits, GCancellabl
     }
   for (guint n = 1; n <= self->max_paints; n++)
     self->parts[n - 1] = ts_parts_table_new (n, limits->max_parts);
+  self->index = ts_recipe_index_new (self->mix_rows, self->needed, self->max_paints,
+                                     limits->max_parts, cancellable, error);
+  if (self->index == NULL)
+    return NULL;
   return g_steal_pointer (&self);
 }
 
@@ -167,6 +172,7 @@ clear (gpointer data)
   TsRecipeSearch *self = data;
 
   ts_paint_set_unref (self->set);
+  ts_recipe_index_free (self->index);
   ts_mix_rows_free (self->mix_rows);
   g_free (self->needed);
   for (guint i = 0; i < TS_SEARCH_MAX_PAINTS; i++)
@@ -281,7 +287,10 @@ ts_recipe_search_run (const TsRecipeSearch *self, TsLab target, GCancellable *ca
   best = ts_recipe_best_new (self->set, target, self->n_best);
   lab = g_new (TsLab, self->parts[self->max_paints - 1]->len + 128);
   walk = (Walk){ self, best, target, cancellable, progress, progress_data, lab };
-  for (guint n = 1; n <= self->max_paints; n++)
+  if (!walk_choices (&walk, rows, 0, 1, 0, error) ||
+      !ts_recipe_index_search (self->index, target, best, cancellable, error))
+    return NULL;
+  for (guint n = ts_recipe_index_covers (self->index) + 1; n <= self->max_paints; n++)
     if (!walk_choices (&walk, rows, 0, n, 0, error))
       return NULL;
   if (progress != NULL)
