@@ -14,8 +14,9 @@
 #include "base/ts-error.h"
 #include "image/ts-exif-private.h"
 
-/* A progressive picture needs about ten scans. A hostile one repeats tiny scans to cost hours. */
-#define MAX_SCANS 100
+/* A progressive picture needs about ten scans; 190 where each coefficient has its own. A hostile
+ * one repeats tiny scans to cost hours. */
+#define MAX_SCANS 200
 /* Huffman coding spends a bit or more on every block of 8 x 8. */
 #define PIXELS_A_BYTE (64 * 8)
 #define EXIF_MARKER (JPEG_APP0 + 1)
@@ -311,11 +312,8 @@ read_header (Reader *self)
     return FALSE;
 
   choose_scale (self);
-  if (!ts_decode_begin (self->decode, cinfo->output_width, cinfo->output_height, format,
-                        find_orientation (cinfo), &self->error))
-    return FALSE;
-  take_profile (self);
-  return TRUE;
+  return ts_decode_begin (self->decode, cinfo->output_width, cinfo->output_height, format,
+                          find_orientation (cinfo), &self->error);
 }
 
 /* Files that carry Adobe's marker hold 255 for no ink, others 0 (libjpeg.txt, "Special color
@@ -391,6 +389,7 @@ read_picture (Reader *self)
                    self->decode->source->what);
       return FALSE;
     }
+  take_profile (self);
   return TRUE;
 }
 

@@ -185,13 +185,10 @@ read_header (Reader *self)
   width = png_get_image_width (self->png, self->info);
   height = png_get_image_height (self->png, self->info);
   bits = png_get_bit_depth (self->png, self->info) * png_get_channels (self->png, self->info);
-  if (!ts_decode_check_size (self->decode, width, height, BYTES_A_BYTE * 8.0 / bits,
-                             &self->error) ||
-      !ts_decode_begin (self->decode, width, height, choose_format (self), read_orientation (self),
-                        &self->error))
-    return FALSE;
-  take_profile (self);
-  return TRUE;
+  return ts_decode_check_size (self->decode, width, height, BYTES_A_BYTE * 8.0 / bits,
+                               &self->error) &&
+         ts_decode_begin (self->decode, width, height, choose_format (self),
+                          read_orientation (self), &self->error);
 }
 
 static void
@@ -288,6 +285,15 @@ read_rows (Reader *self)
 }
 
 static gboolean
+read_pixels (Reader *self)
+{
+  if (!read_rows (self))
+    return FALSE;
+  take_profile (self); /* only now: building one takes longer than refusing a broken file */
+  return TRUE;
+}
+
+static gboolean
 read_end (Reader *self)
 {
   png_read_end (self->png, self->info);
@@ -326,7 +332,7 @@ finish (Reader *self)
 static gboolean
 read_picture (Reader *self)
 {
-  if (!guarded (self, read_header) || !guarded (self, read_rows) || !finish (self))
+  if (!guarded (self, read_header) || !guarded (self, read_pixels) || !finish (self))
     return FALSE;
   if (png_get_channels (self->png, self->info) % 2 == 0)
     ts_decode_add_note (self->decode, "Transparent parts are laid on white.");

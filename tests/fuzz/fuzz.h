@@ -1,0 +1,12 @@
+/* fuzz.h: the entry that a fuzzer, or replay.c, calls
+ *
+ * SPDX-License-Identifier: GPL-3.0-or-later
+ */
+#pragma once
+
+#include <math.h>
+#include <stddef.h>
+#include <stdint.h>
+
+int LLVMFuzzerTestOneInput (const uint8_t *data,
+                            size_t         size);
