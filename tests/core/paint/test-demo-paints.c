@@ -33,7 +33,7 @@ amounts_of (const TsPaintSet *set, const char *const *names, const double *parts
 
       if (paint < 0)
         fail_msg ("no paint %s", names[i]);
-      amounts[n++] = (TsAmount){ (guint)paint, parts[i] };
+      amounts[n++] = (TsAmount){ (guint) paint, parts[i] };
     }
   return n;
 }
@@ -119,7 +119,7 @@ test_black_and_blue (void **state)
   g_autoptr (TsPaintSet) set = load_demo ();
   static const double parts[] = { 2, 1, 0 };
   TsLab black = ts_paint_get_masstone (
-    ts_paint_set_get_paint (set, (guint)ts_paint_set_find (set, "Lamp Black")));
+    ts_paint_set_get_paint (set, (guint) ts_paint_set_find (set, "Lamp Black")));
   TsLab mix = MIX ("Lamp Black", "Night Blue");
 
   assert_true (mix.L < black.L + 3.0);
@@ -215,9 +215,9 @@ test_white_is_the_lightest (void **state)
   int white = ts_paint_set_find (set, "Plain White");
 
   for (guint i = 0; i < ts_paint_set_get_n_paints (set); i++)
-    if ((int)i != white)
+    if ((int) i != white)
       assert_true (ts_paint_get_masstone (ts_paint_set_get_paint (set, i)).L <=
-                   ts_paint_get_masstone (ts_paint_set_get_paint (set, (guint)white)).L + 1e-9);
+                   ts_paint_get_masstone (ts_paint_set_get_paint (set, (guint) white)).L + 1e-9);
 }
 
 /* Stairs of five steps for a skin, a waxed dark-yellow coat, a cream scarf, brown leather and
@@ -233,8 +233,8 @@ static const TsLab targets[] = {
 static int
 compare_doubles (const void *one, const void *other)
 {
-  double a = *(const double *)one;
-  double b = *(const double *)other;
+  double a = *(const double *) one;
+  double b = *(const double *) other;
 
   return (a > b) - (a < b);
 }

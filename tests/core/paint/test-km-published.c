@@ -232,7 +232,7 @@ parse_recipe (const TsPaintSet *set, const char *text, TsAmount *amounts)
       amounts[n].parts = g_ascii_strtod (terms[n], &name);
       paint = ts_paint_set_find (set, g_strstrip (name));
       assert_true (paint >= 0);
-      amounts[n].paint = (guint)paint;
+      amounts[n].paint = (guint) paint;
     }
   return n;
 }
@@ -278,8 +278,8 @@ test_acrylics (void **state)
 static int
 compare_doubles (const void *one, const void *other)
 {
-  double a = *(const double *)one;
-  double b = *(const double *)other;
+  double a = *(const double *) one;
+  double b = *(const double *) other;
 
   return (a > b) - (a < b);
 }
@@ -314,7 +314,7 @@ test_colour_alone (void **state)
   static const double white_parts[] = { 1.0 / 3.0, 1.0, 3.0 };
   g_autoptr (TsPaintSet) truth = make_acrylics ();
   g_autoptr (TsPaintSet) known = forget_all_but_colour (truth);
-  guint white = (guint)ts_paint_set_find (truth, "PW6");
+  guint white = (guint) ts_paint_set_find (truth, "PW6");
   double misses[64];
   guint n = 0;
 

@@ -36,7 +36,7 @@ test_film_ends (void **state)
   /* So thick that nothing under it shows. */
   for (double coats = 1e2; coats < 1e30; coats *= 1e4)
     assert_near (ts_km_film (0.2, 1.0, coats, 0.9), ts_km_reflectance (0.2, 1.0), 1e-14);
-  assert_near (ts_km_film (0.2, 1.0, (double)INFINITY, 0.9), ts_km_reflectance (0.2, 1.0), 0.0);
+  assert_near (ts_km_film (0.2, 1.0, (double) INFINITY, 0.9), ts_km_reflectance (0.2, 1.0), 0.0);
 }
 
 /* The series near 0 joins the closed form. */
@@ -113,7 +113,7 @@ test_invert_ends (void **state)
   assert_false (ts_km_invert_films (0.4, 0.4, 0.0, 0.8, &K, &S));
   assert_false (ts_km_invert_films (0.5, 0.4, 0.0, 0.8, &K, &S));
   assert_false (ts_km_invert_films (0.1, 0.4, 0.8, 0.8, &K, &S));
-  assert_false (ts_km_invert_films ((double)NAN, 0.4, 0.0, 0.8, &K, &S));
+  assert_false (ts_km_invert_films ((double) NAN, 0.4, 0.0, 0.8, &K, &S));
 }
 
 static void

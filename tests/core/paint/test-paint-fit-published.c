@@ -41,8 +41,8 @@ thickest_row (const TsCsv *primaries, const char *paint)
   for (guint r = 0; r < ts_csv_get_n_rows (primaries); r++)
     if (strcmp (word_of (primaries, r, "paint"), paint) == 0 &&
         (best < 0 ||
-         ts_test_cell (primaries, r, "ml") > ts_test_cell (primaries, (guint)best, "ml")))
-      best = (int)r;
+         ts_test_cell (primaries, r, "ml") > ts_test_cell (primaries, (guint) best, "ml")))
+      best = (int) r;
   return best;
 }
 
@@ -67,7 +67,7 @@ make_set (const TsCsv *primaries)
         {
           g_autofree char *column = g_strdup_printf ("R%u", TS_BAND_FIRST + TS_BAND_STEP * b);
 
-          g_string_append_printf (text, ",%s", word_of (primaries, (guint)row, column));
+          g_string_append_printf (text, ",%s", word_of (primaries, (guint) row, column));
         }
     }
   set = ts_paint_set_parse (text->str, -1, "watercolours", &error);
@@ -83,7 +83,7 @@ add_swatch (GArray *swatches, const TsPaintSet *set, const TsCsv *table, guint r
 
   for (guint i = 0; i < 2 && paints[i] != NULL; i++)
     {
-      swatch.amounts[i].paint = (guint)ts_paint_set_find (set, paints[i]);
+      swatch.amounts[i].paint = (guint) ts_paint_set_find (set, paints[i]);
       swatch.amounts[i].parts = ml[i];
       swatch.coats += ml[i] / ML_A_COAT;
       swatch.n_amounts++;
@@ -136,8 +136,8 @@ unload (Watercolours *self)
 static int
 compare_doubles (const void *one, const void *other)
 {
-  double a = *(const double *)one;
-  double b = *(const double *)other;
+  double a = *(const double *) one;
+  double b = *(const double *) other;
 
   return (a > b) - (a < b);
 }
@@ -159,11 +159,38 @@ assess (const TsPaintSet *set, const GArray *swatches, double *median, double *m
   *most = misses[swatches->len * 9 / 10];
 }
 
+/* The larger of its two paints' 95 % radii. */
+static double
+radius_of (const TsPaintSet *set, const TsSwatch *swatch)
+{
+  double radius = 0.0;
+
+  for (guint i = 0; i < swatch->n_amounts; i++)
+    radius =
+      MAX (radius, ts_paint_get_error (ts_paint_set_get_paint (set, swatch->amounts[i].paint)));
+  return radius;
+}
+
+/* Share of the mixes that lie as near as the set says they do in 95 of 100. */
+static double
+covered (const TsPaintSet *set, const GArray *mixes)
+{
+  guint n = 0;
+
+  for (guint s = 0; s < mixes->len; s++)
+    {
+      const TsSwatch *mix = &g_array_index (mixes, TsSwatch, s);
+
+      n += ts_delta_e_2000 (ts_swatch_predict (set, mix, NULL), mix->lab) <= radius_of (set, mix);
+    }
+  return (double) n / mixes->len;
+}
+
 static TsPaintFit *
 fit (const TsPaintSet *set, const GArray *swatches)
 {
   g_autoptr (GError) error = NULL;
-  TsPaintFit *self = ts_paint_fit_new (set, (const TsSwatch *)(const void *)swatches->data,
+  TsPaintFit *self = ts_paint_fit_new (set, (const TsSwatch *) (const void *) swatches->data,
                                        swatches->len, NULL, NULL, NULL, &error);
 
   assert_no_error (error);
@@ -188,6 +215,12 @@ test_swatches_only (void **state)
   assert_true (after <= 4.2);
   assert_true (after_90 <= 8.5);
   assert_true (after < before && after_90 < before_90);
+  /* What the sets say of their own error is neither boast nor excuse. */
+  before = covered (w.set, w.mixes);
+  after = covered (ts_paint_fit_get_set (result), w.mixes);
+  print_message ("within the stated error: %.3f, %.3f\n", before, after);
+  assert_true (before > 0.9 && before < 0.99);
+  assert_true (after > 0.9 && after < 0.99);
   /* There is no mix to leave out. */
   assert_int_equal (ts_paint_fit_get_report (result)->n_left_out, 0);
   unload (&w);
@@ -200,10 +233,11 @@ test_with_mixes (void **state)
   g_autoptr (TsPaintFit) result = NULL;
   const TsFitReport *report;
   const TsFitMove *moves;
-  guint n_moves;
+  const TsFitResidual *residuals;
+  guint n_moves, n, n_covered = 0;
 
   load (&w);
-  g_array_append_vals (w.singles, w.mixes->data, w.mixes->len);
+  g_array_prepend_vals (w.singles, w.mixes->data, w.mixes->len);
   result = fit (w.set, w.singles);
   report = ts_paint_fit_get_report (result);
   print_message ("swatches and mixes: %.2f / %.2f; mixes of pairs not seen: %.2f / %.2f\n",
@@ -217,6 +251,13 @@ test_with_mixes (void **state)
   assert_int_equal (n_moves, 13);
   for (guint i = 0; i < n_moves; i++)
     assert_true (moves[i].error >= 4.0 && moves[i].error < 8.0);
+
+  residuals = ts_paint_fit_get_residuals (result, &n);
+  for (guint s = 0; s < w.mixes->len; s++)
+    n_covered += residuals[s].left_out <=
+                 radius_of (ts_paint_fit_get_set (result), &g_array_index (w.mixes, TsSwatch, s));
+  print_message ("within the stated error: %.3f\n", n_covered / 360.0);
+  assert_in_range (n_covered, 325, 355);
   unload (&w);
 }
 

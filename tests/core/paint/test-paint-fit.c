@@ -112,7 +112,7 @@ test_refuse (void **state)
 
   assert_null (ts_swatches_parse (set, c->text, -1, "swatches.csv", &error));
   assert_non_null (error);
-  if (error->code != (int)c->code || strstr (error->message, c->says) == NULL)
+  if (error->code != (int) c->code || strstr (error->message, c->says) == NULL)
     fail_msg ("code %d: %s", error->code, error->message);
 }
 
@@ -123,7 +123,7 @@ rosenbrock (const double *x, double *gradient, gpointer user_data)
   const guint n = 20;
   double sum = 0.0;
 
-  (*(guint *)user_data)++;
+  (*(guint *) user_data)++;
   memset (gradient, 0, n * sizeof *gradient);
   for (guint i = 0; i < n; i += 2)
     {
@@ -165,7 +165,7 @@ test_gradient (void **state)
                                                     "1 Rust + 2 Clear,2,Coal,35,12,10\n"
                                                     "Clear,1,95 0 2,94,0,2\n");
   g_autoptr (TsFitSetup) setup =
-    ts_fit_setup_new (set, (const TsSwatch *)(const void *)swatches->data, swatches->len, 6);
+    ts_fit_setup_new (set, (const TsSwatch *) (const void *) swatches->data, swatches->len, 6);
   guint n = setup->problem.n_paints * TS_FIT_UNKNOWNS;
   g_autofree double *x = ts_fit_setup_dup_start (setup);
   g_autofree double *gradient = g_new (double, n);
@@ -230,7 +230,7 @@ test_loss_of_truth (void **state)
 {
   g_autoptr (TsPaintSet) set = make_truth ();
   TsSwatch swatches[2] = {
-    { .n_amounts = 2, .amounts = { { 0, 2.0 }, { 2, 1.0 } }, .coats = (double)INFINITY },
+    { .n_amounts = 2, .amounts = { { 0, 2.0 }, { 2, 1.0 } }, .coats = (double) INFINITY },
     { .n_amounts = 2, .amounts = { { 0, 1.0 }, { 2, 3.0 } }, .coats = 0.4 },
   };
   g_autoptr (TsFitSetup) setup = NULL;
@@ -268,7 +268,7 @@ paint_swatches (const TsPaintSet *truth, gboolean all)
 
   for (gsize r = 0; r < (all ? G_N_ELEMENTS (parts) : 4); r++)
     {
-      TsSwatch swatch = { .coats = (double)INFINITY };
+      TsSwatch swatch = { .coats = (double) INFINITY };
 
       for (guint p = 0; p < 4; p++)
         if (parts[r][p] > 0.0)
@@ -290,7 +290,7 @@ mean_miss (const TsPaintSet *set, const TsPaintSet *truth)
 
   for (gsize r = 0; r < G_N_ELEMENTS (parts); r++)
     {
-      TsSwatch swatch = { .coats = (double)INFINITY };
+      TsSwatch swatch = { .coats = (double) INFINITY };
 
       for (guint p = 0; p < 4; p++)
         if (parts[r][p] > 0.0)
@@ -305,7 +305,7 @@ static TsPaintFit *
 fit (const TsPaintSet *set, const GArray *swatches)
 {
   g_autoptr (GError) error = NULL;
-  TsPaintFit *self = ts_paint_fit_new (set, (const TsSwatch *)(const void *)swatches->data,
+  TsPaintFit *self = ts_paint_fit_new (set, (const TsSwatch *) (const void *) swatches->data,
                                        swatches->len, NULL, NULL, NULL, &error);
 
   assert_no_error (error);
@@ -435,8 +435,8 @@ test_none_and_cancelled (void **state)
   assert_null (ts_paint_fit_new (set, NULL, 0, NULL, NULL, NULL, &none));
   assert_true (g_error_matches (none, TS_ERROR, TS_ERROR_TOO_FEW));
   g_cancellable_cancel (cancellable);
-  assert_null (ts_paint_fit_new (set, (const TsSwatch *)(const void *)swatches->data, swatches->len,
-                                 cancellable, NULL, NULL, &stopped));
+  assert_null (ts_paint_fit_new (set, (const TsSwatch *) (const void *) swatches->data,
+                                 swatches->len, cancellable, NULL, NULL, &stopped));
   assert_true (g_error_matches (stopped, G_IO_ERROR, G_IO_ERROR_CANCELLED));
 }
 
@@ -456,7 +456,7 @@ main (void)
     {
       refuse[i].name = refuse_cases[i].name;
       refuse[i].test_func = test_refuse;
-      refuse[i].initial_state = (void *)&refuse_cases[i];
+      refuse[i].initial_state = (void *) &refuse_cases[i];
     }
   return cmocka_run_group_tests_name ("paint/fit", plain, NULL, NULL) +
          cmocka_run_group_tests_name ("paint/swatches refuse", refuse, NULL, NULL);

@@ -366,7 +366,7 @@ test_refuse (void **state)
   assert_null (set);
   assert_non_null (error);
   assert_true (error->domain == TS_ERROR);
-  if (error->code != (int)c->code)
+  if (error->code != (int) c->code)
     fail_msg ("code %d, wanted %d: %s", error->code, c->code, error->message);
   assert_non_null (strstr (error->message, "set.csv"));
   for (guint i = 0; i < 2; i++)
@@ -383,7 +383,7 @@ test_cut_short (void **state)
   for (gsize length = 0; length < strlen (canonical); length++)
     {
       g_autoptr (GError) error = NULL;
-      g_autoptr (TsPaintSet) set = ts_paint_set_parse (canonical, (gssize)length, "cut", &error);
+      g_autoptr (TsPaintSet) set = ts_paint_set_parse (canonical, (gssize) length, "cut", &error);
 
       assert_true ((set == NULL) == (error != NULL));
       n_read += set != NULL;
@@ -409,9 +409,9 @@ test_changed_bytes (void **state)
       g_autoptr (TsPaintSet) set = NULL;
 
       for (gint i = g_rand_int_range (random, 1, 5); i > 0; i--)
-        text[g_rand_int_range (random, 0, (gint32)length)] =
-          spices[g_rand_int_range (random, 0, (gint32)sizeof spices)];
-      set = ts_paint_set_parse (text, (gssize)length, "changed", &error);
+        text[g_rand_int_range (random, 0, (gint32) length)] =
+          spices[g_rand_int_range (random, 0, (gint32) sizeof spices)];
+      set = ts_paint_set_parse (text, (gssize) length, "changed", &error);
       assert_true ((set == NULL) == (error != NULL));
       n_refused += set == NULL;
       for (guint i = 0; set != NULL && i < ts_paint_set_get_n_paints (set); i++, n_read++)
@@ -562,7 +562,7 @@ main (void)
     {
       refuse[i].name = refuse_cases[i].name;
       refuse[i].test_func = test_refuse;
-      refuse[i].initial_state = (void *)&refuse_cases[i];
+      refuse[i].initial_state = (void *) &refuse_cases[i];
     }
   return cmocka_run_group_tests_name ("paint/set", plain, NULL, NULL) +
          cmocka_run_group_tests_name ("paint/set refuses", refuse, NULL, NULL);
