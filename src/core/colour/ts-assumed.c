@@ -14,13 +14,13 @@
 static guint8
 from_16_bits (guint16 sample)
 {
-  return (guint8)((sample * 255u + 32767u) / 65535u);
+  return (guint8) ((sample * 255u + 32767u) / 65535u);
 }
 
 static guint8
 leave (guint8 ink, guint8 black)
 {
-  return (guint8)(((255u - ink) * (255u - black) + 127u) / 255u);
+  return (guint8) (((255u - ink) * (255u - black) + 127u) / 255u);
 }
 
 static gpointer
@@ -119,7 +119,7 @@ ts_assumed_to_xyz (TsPixelFormat format, const void *pixels, gsize n, TsXyz *xyz
 static inline guint32
 word_of (guint8 red, guint8 green, guint8 blue)
 {
-  return (guint32)red << 16 | (guint32)green << 8 | blue;
+  return (guint32) red << 16 | (guint32) green << 8 | blue;
 }
 
 /**

@@ -182,7 +182,7 @@ encode_code (double linear, guint8 *code)
   gboolean inside = scaled >= -0.5 && scaled < 255.5;
 
   /* Asked this way round, NaN becomes 0. */
-  *code = scaled > 0.0 ? (guint8)(MIN (scaled, 255.0) + 0.5) : 0;
+  *code = scaled > 0.0 ? (guint8) (MIN (scaled, 255.0) + 0.5) : 0;
   return inside;
 }
 

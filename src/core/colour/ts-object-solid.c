@@ -87,11 +87,11 @@ ts_object_solid_margin (TsXyz xyz, TsLight light)
   static GOnce once = G_ONCE_INIT;
   const Solid *solid;
   double from_middle[3];
-  double margin = INFINITY;
+  double margin = (double) INFINITY;
 
-  g_return_val_if_fail ((guint)light < TS_N_LIGHTS, NAN);
+  g_return_val_if_fail ((guint) light < TS_N_LIGHTS, (double) NAN);
 
-  solid = (const Solid *)g_once (&once, make_solids, NULL) + light;
+  solid = (const Solid *) g_once (&once, make_solids, NULL) + light;
   from_middle[0] = xyz.X - solid->middle[0];
   from_middle[1] = xyz.Y - solid->middle[1];
   from_middle[2] = xyz.Z - solid->middle[2];

@@ -148,10 +148,10 @@ colour_of_code (const TsProfile *self, guint code)
 {
   const FormatInfo *info = &format_infos[self->format];
   float levels[4] = { 0.0f };
-  TsXyz xyz = { NAN, NAN, NAN };
+  TsXyz xyz = { (double) NAN, (double) NAN, (double) NAN };
 
   for (guint c = 0; c < info->channels; c++, code /= 3)
-    levels[c] = 0.5f * info->full * (float)(code % 3);
+    levels[c] = 0.5f * info->full * (float) (code % 3);
   cmsDoTransform (self->to_xyz, levels, &xyz, 1);
   return xyz;
 }
@@ -187,7 +187,7 @@ dup_name (cmsHPROFILE profile)
 
   cmsGetProfileInfo (profile, cmsInfoDescription, "en", "US", wide, sizeof wide);
   wide[MAX_NAME] = 0;
-  name = g_ucs4_to_utf8 ((const gunichar *)wide, -1, NULL, NULL, NULL);
+  name = g_ucs4_to_utf8 ((const gunichar *) wide, -1, NULL, NULL, NULL);
   if (name == NULL)
     return g_strdup ("unnamed");
   for (char *p = name; *p != '\0'; p++)
@@ -235,9 +235,12 @@ finish (TsProfile *self, const char *fault, const char *what, GString *log, GErr
 {
   if (fault != NULL)
     {
+      /* It may quote four letters from the file that are none. */
+      g_autofree char *reason = g_utf8_make_valid (log->str, (gssize) log->len);
+
       g_set_error (error, TS_ERROR, TS_ERROR_FORMAT,
                    "%s cannot be used: %s%s%s%s; save the picture with an sRGB profile", what,
-                   fault, log->len > 0 ? " (" : "", log->str, log->len > 0 ? ")" : "");
+                   fault, *reason != '\0' ? " (" : "", reason, *reason != '\0' ? ")" : "");
       g_atomic_rc_box_release_full (self, profile_clear);
       return NULL;
     }
@@ -268,7 +271,7 @@ ts_profile_new_from_icc (GBytes *icc, TsPixelFormat format, GError **error)
   TsProfile *self;
   const char *fault;
 
-  g_return_val_if_fail (icc != NULL && (guint)format < TS_N_PIXEL_FORMATS, NULL);
+  g_return_val_if_fail (icc != NULL && (guint) format < TS_N_PIXEL_FORMATS, NULL);
   g_return_val_if_fail (error == NULL || *error == NULL, NULL);
 
   data = g_bytes_get_data (icc, &size);
@@ -283,7 +286,7 @@ ts_profile_new_from_icc (GBytes *icc, TsPixelFormat format, GError **error)
   self = profile_new (format, log);
   self->from_file = TRUE;
   fault = bind_profile (
-    self, size > 0 ? cmsOpenProfileFromMemTHR (self->context, data, (cmsUInt32Number)size) : NULL);
+    self, size > 0 ? cmsOpenProfileFromMemTHR (self->context, data, (cmsUInt32Number) size) : NULL);
   return finish (self, fault, "The colour profile in the picture", log, error);
 }
 
@@ -301,7 +304,7 @@ ts_profile_new_assumed (TsPixelFormat format)
 {
   TsProfile *self;
 
-  g_return_val_if_fail ((guint)format < TS_N_PIXEL_FORMATS, NULL);
+  g_return_val_if_fail ((guint) format < TS_N_PIXEL_FORMATS, NULL);
 
   self = profile_new (format, NULL);
   self->name = g_strdup (ts_assumed_get_name (format));
@@ -374,7 +377,7 @@ ts_profile_new_from_primaries (const double xy[4][2], double gamma, TsPixelForma
   TsProfile *self;
   const char *fault;
 
-  g_return_val_if_fail ((guint)format < TS_N_PIXEL_FORMATS, NULL);
+  g_return_val_if_fail ((guint) format < TS_N_PIXEL_FORMATS, NULL);
   g_return_val_if_fail (error == NULL || *error == NULL, NULL);
 
   if (format == TS_PIXEL_CMYK8)
@@ -467,7 +470,7 @@ ts_profile_is_from_file (const TsProfile *self)
 guint
 ts_pixel_format_get_channels (TsPixelFormat format)
 {
-  g_return_val_if_fail ((guint)format < TS_N_PIXEL_FORMATS, 0);
+  g_return_val_if_fail ((guint) format < TS_N_PIXEL_FORMATS, 0);
 
   return format_infos[format].channels;
 }
@@ -481,7 +484,7 @@ ts_pixel_format_get_channels (TsPixelFormat format)
 guint
 ts_pixel_format_get_size (TsPixelFormat format)
 {
-  g_return_val_if_fail ((guint)format < TS_N_PIXEL_FORMATS, 0);
+  g_return_val_if_fail ((guint) format < TS_N_PIXEL_FORMATS, 0);
 
   return format_infos[format].channels * format_infos[format].sample_bytes;
 }
@@ -494,10 +497,10 @@ to_floats (const FormatInfo *info, const void *pixels, gsize n_samples, float *f
 
   if (info->sample_bytes == 1)
     for (gsize i = 0; i < n_samples; i++)
-      floats[i] = info->full * (float)narrow[i] / 255.0f;
+      floats[i] = info->full * (float) narrow[i] / 255.0f;
   else
     for (gsize i = 0; i < n_samples; i++)
-      floats[i] = info->full * (float)wide[i] / 65535.0f;
+      floats[i] = info->full * (float) wide[i] / 65535.0f;
 }
 
 /**
@@ -530,7 +533,7 @@ ts_profile_to_xyz (const TsProfile *self, const void *pixels, gsize n, TsXyz *xy
 
       to_floats (info, bytes + done * info->channels * info->sample_bytes, count * info->channels,
                  floats);
-      cmsDoTransform (self->to_xyz, floats, xyz + done, (cmsUInt32Number)count);
+      cmsDoTransform (self->to_xyz, floats, xyz + done, (cmsUInt32Number) count);
     }
 }
 
@@ -565,5 +568,5 @@ ts_profile_to_screen (const TsProfile *self, const void *pixels, gsize n, guint3
   memset (words, 0, n * sizeof *words); /* lcms2 leaves the fourth byte as it is */
   for (gsize done = 0; done < n; done += G_MAXINT32)
     cmsDoTransform (self->to_screen, bytes + done * size, words + done,
-                    (cmsUInt32Number)MIN (n - done, G_MAXINT32));
+                    (cmsUInt32Number) MIN (n - done, G_MAXINT32));
 }

@@ -25,7 +25,7 @@ typedef struct _TsProfile TsProfile;
 TsProfile  *ts_profile_new_from_icc        (GBytes           *icc,
                                             TsPixelFormat     format,
                                             GError          **error);
-/* sRGB, or its curve on a grey, or a plain ink model for CMYK: what is assumed without a profile. */
+/* What is assumed without a profile: sRGB, or its curve on a grey, or a plain ink model for CMYK. */
 TsProfile  *ts_profile_new_assumed         (TsPixelFormat     format);
 /* Chromaticities x, y of white, red, green, blue and the exponent that decodes the samples. */
 TsProfile  *ts_profile_new_from_primaries  (const double      xy[4][2],

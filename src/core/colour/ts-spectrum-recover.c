@@ -146,7 +146,7 @@ fill_conditions (const Problem *self, const double point[N_UNKNOWNS], Conditions
 static gboolean
 newton (const Problem *self, double tolerance, double point[N_UNKNOWNS])
 {
-  double before = INFINITY;
+  double before = (double) INFINITY;
 
   for (int i = 0; i < MAX_STEPS; i++)
     {
@@ -233,7 +233,7 @@ ts_spectrum_from_xyz (TsXyz xyz, TsLight light, TsSpectrum *spectrum, GError **e
                        xyz.Z + INSET * (0.5 * TS_D50_Z - xyz.Z) };
   double point[N_UNKNOWNS];
 
-  g_return_val_if_fail ((guint)light < TS_N_LIGHTS && spectrum != NULL, FALSE);
+  g_return_val_if_fail ((guint) light < TS_N_LIGHTS && spectrum != NULL, FALSE);
   g_return_val_if_fail (error == NULL || *error == NULL, FALSE);
 
   /* Rounding may put black, white and grey a hair outside. */

@@ -19,7 +19,7 @@ static guint
 lagrange_factors (double place, guint n, double factor[4])
 {
   double held = CLAMP (place, 0.0, n - 1.0);
-  guint start = CLAMP ((gint)floor (held) - 1, 0, (gint)n - 4);
+  guint start = CLAMP ((gint) floor (held) - 1, 0, (gint) n - 4);
   double t = held - start;
 
   factor[0] = -(t - 1.0) * (t - 2.0) * (t - 3.0) / 6.0;
@@ -81,7 +81,7 @@ const double (*ts_light_get_weights (TsLight light))[3]
   static GOnce once = G_ONCE_INIT;
   const Weights *all = g_once (&once, make_all_weights, NULL);
 
-  g_return_val_if_fail ((guint)light < TS_N_LIGHTS, NULL);
+  g_return_val_if_fail ((guint) light < TS_N_LIGHTS, NULL);
 
   return all[light];
 }
@@ -99,7 +99,7 @@ ts_light_get_name (TsLight light)
     "D50", "D65", "A", "C", "FL11", "LED-B1", "LED-V1"
   };
 
-  g_return_val_if_fail ((guint)light < TS_N_LIGHTS, NULL);
+  g_return_val_if_fail ((guint) light < TS_N_LIGHTS, NULL);
 
   return names[light];
 }

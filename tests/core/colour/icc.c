@@ -59,7 +59,8 @@ icc_romm (double version, guint entries)
       g_autofree cmsUInt16Number *table = g_new (cmsUInt16Number, entries);
 
       for (guint i = 0; i < entries; i++)
-        table[i] = cmsEvalToneCurve16 (gamma, (cmsUInt16Number)(i * 65535.0 / (entries - 1) + 0.5));
+        table[i] =
+          cmsEvalToneCurve16 (gamma, (cmsUInt16Number) (i * 65535.0 / (entries - 1) + 0.5));
       curve = cmsBuildTabulatedToneCurve16 (NULL, entries, table);
       cmsFreeToneCurve (gamma);
     }

@@ -21,7 +21,7 @@ published_matrix (const char *name)
   for (guint i = 0; i < ts_csv_get_n_rows (table); i++)
     if (g_str_equal (ts_csv_get_cell (table, i, column), name))
       {
-        int row = (int)ts_test_cell (table, i, "row") - 1;
+        int row = (int) ts_test_cell (table, i, "row") - 1;
 
         matrix.m[row][0] = ts_test_cell (table, i, "c1");
         matrix.m[row][1] = ts_test_cell (table, i, "c2");
@@ -56,8 +56,8 @@ test_srgb_row (void **state)
   TsMat3 to_pcs = published_matrix ("bradford_d65_to_icc_pcs");
   TsVec3 xyz65 = { { row_number (row, "X65"), row_number (row, "Y65"), row_number (row, "Z65") } };
   TsVec3 want = ts_mat3_apply (&to_pcs, xyz65);
-  guint8 code[3] = { (guint8)row_number (row, "R"), (guint8)row_number (row, "G"),
-                     (guint8)row_number (row, "B") };
+  guint8 code[3] = { (guint8) row_number (row, "R"), (guint8) row_number (row, "G"),
+                     (guint8) row_number (row, "B") };
   TsXyz xyz =
     ts_xyz_from_rgb ((TsRgb){ ts_srgb_decode (code[0] / 255.0), ts_srgb_decode (code[1] / 255.0),
                               ts_srgb_decode (code[2] / 255.0) });

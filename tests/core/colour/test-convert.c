@@ -80,7 +80,7 @@ test_srgb8_round_trip (void **state)
     for (int g = 0; g < 256; g += 5)
       for (int b = 0; b < 256; b += 5)
         {
-          guint8 code[3] = { (guint8)r, (guint8)g, (guint8)b }, back[3];
+          guint8 code[3] = { (guint8) r, (guint8) g, (guint8) b }, back[3];
 
           assert_true (ts_lab_to_srgb8 (ts_lab_from_srgb8 (code), back));
           assert_memory_equal (back, code, 3);
@@ -99,7 +99,7 @@ test_srgb8_held (void **state)
   assert_false (ts_lab_to_srgb8 ((TsLab){ 120.0, 0.0, 0.0 }, srgb));
   assert_int_equal (srgb[0], 255);
   assert_int_equal (srgb[2], 255);
-  assert_false (ts_lab_to_srgb8 ((TsLab){ NAN, 0.0, 0.0 }, srgb));
+  assert_false (ts_lab_to_srgb8 ((TsLab){ (double) NAN, 0.0, 0.0 }, srgb));
   assert_int_equal (srgb[1], 0);
 }
 
@@ -136,10 +136,10 @@ test_luminance_round_trip (void **state)
 static void
 test_nan_stays (void **state)
 {
-  assert_true (isnan (ts_lab_from_xyz ((TsXyz){ 0.5, NAN, 0.5 }).L));
-  assert_true (isnan (ts_xyz_from_lab ((TsLab){ 50.0, NAN, 0.0 }).X));
-  assert_true (isnan (ts_srgb_encode (NAN)));
-  assert_true (isnan (ts_munsell_value_from_lightness (NAN)));
+  assert_true (isnan (ts_lab_from_xyz ((TsXyz){ 0.5, (double) NAN, 0.5 }).L));
+  assert_true (isnan (ts_xyz_from_lab ((TsLab){ 50.0, (double) NAN, 0.0 }).X));
+  assert_true (isnan (ts_srgb_encode ((double) NAN)));
+  assert_true (isnan (ts_munsell_value_from_lightness ((double) NAN)));
 }
 
 int

@@ -57,7 +57,7 @@ static void
 test_metric (void **state)
 {
   g_autoptr (GRand) random = g_rand_new_with_seed (3);
-  double least = INFINITY, most = 0.0;
+  double least = (double) INFINITY, most = 0.0;
 
   for (int i = 0; i < 20000; i++)
     {
@@ -130,8 +130,8 @@ test_opposite_hues (void **state)
 static void
 test_nan (void **state)
 {
-  assert_true (isnan (ts_delta_e_2000 ((TsLab){ NAN, 0, 0 }, (TsLab){ 50, 0, 0 })));
-  assert_true (isnan (ts_delta_e_2000 ((TsLab){ 50, NAN, 1 }, (TsLab){ 50, 0, 0 })));
+  assert_true (isnan (ts_delta_e_2000 ((TsLab){ (double) NAN, 0, 0 }, (TsLab){ 50, 0, 0 })));
+  assert_true (isnan (ts_delta_e_2000 ((TsLab){ 50, (double) NAN, 1 }, (TsLab){ 50, 0, 0 })));
 }
 
 int

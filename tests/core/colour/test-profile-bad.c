@@ -120,12 +120,30 @@ try_bytes (const guint8 *data, gsize size, TsPixelFormat format)
     }
   assert_true (g_utf8_validate (ts_profile_get_name (profile), -1, NULL));
   for (gsize i = 0; i < sizeof pixels; i++)
-    pixels[i] = (guint8)(i * 37);
+    pixels[i] = (guint8) (i * 37);
   ts_profile_to_xyz (profile, pixels, 8, xyz);
   ts_profile_to_screen (profile, pixels, 8, words);
   for (int i = 0; i < 8; i++)
     assert_int_equal (words[i] >> 24, 0);
   return TRUE;
+}
+
+/* What lcms2 quotes of the file need not be text. */
+static void
+test_not_text (void **state)
+{
+  gsize size;
+  g_autofree guint8 *data = g_bytes_unref_to_data (icc_grey (2.2), &size);
+  guint n = 0;
+
+  for (gsize i = 128; i + 4 < size; i++)
+    if (memcmp (data + i, "curv", 4) == 0)
+      {
+        memcpy (data + i, "\xff\xfe\x80\xc3", 4);
+        n++;
+      }
+  assert_int_equal (n, 1);
+  assert_false (try_bytes (data, size, TS_PIXEL_GREY8));
 }
 
 static void
@@ -158,7 +176,7 @@ mutate (GBytes *icc, TsPixelFormat format, guint rounds, guint *read, guint *ref
         {
           gsize end = g_rand_boolean (random) ? MIN (size, 300) : size;
 
-          copy[g_rand_int_range (random, 0, (gint32)end)] = (guint8)g_rand_int (random);
+          copy[g_rand_int_range (random, 0, (gint32) end)] = (guint8) g_rand_int (random);
         }
       if (try_bytes (copy, size, format))
         (*read)++;
@@ -206,7 +224,7 @@ static const PrimariesCase primaries_cases[] = {
   { "no gamma", SRGB_XY, 0.0, TS_PIXEL_RGB8, TS_ERROR_BAD_VALUE },
   { "negative gamma", SRGB_XY, -2.2, TS_PIXEL_RGB8, TS_ERROR_BAD_VALUE },
   { "gamma of 100000", SRGB_XY, 100000.0, TS_PIXEL_RGB8, TS_ERROR_BAD_VALUE },
-  { "gamma not a number", SRGB_XY, (double)NAN, TS_PIXEL_RGB8, TS_ERROR_BAD_VALUE },
+  { "gamma not a number", SRGB_XY, (double) (double) NAN, TS_PIXEL_RGB8, TS_ERROR_BAD_VALUE },
   { "inks", SRGB_XY, 2.2, TS_PIXEL_CMYK8, TS_ERROR_UNSUPPORTED },
   { "white of nothing",
     { { 0.0, 0.0 }, { 0.64, 0.33 }, { 0.3, 0.6 }, { 0.15, 0.06 } },
@@ -224,7 +242,7 @@ static const PrimariesCase primaries_cases[] = {
     TS_PIXEL_RGB16,
     TS_ERROR_BAD_VALUE },
   { "a primary not a number",
-    { { 0.3127, 0.329 }, { 0.64, (double)NAN }, { 0.3, 0.6 }, { 0.15, 0.06 } },
+    { { 0.3127, 0.329 }, { 0.64, (double) (double) NAN }, { 0.3, 0.6 }, { 0.15, 0.06 } },
     2.2,
     TS_PIXEL_RGB8,
     TS_ERROR_BAD_VALUE },
@@ -249,7 +267,7 @@ test_primaries (void **state)
     ts_profile_new_from_primaries (c->xy, c->gamma, c->format, &error);
 
   assert_null (profile);
-  if (!g_error_matches (error, TS_ERROR, (int)c->code))
+  if (!g_error_matches (error, TS_ERROR, (int) c->code))
     fail_msg ("code %d: %s", error->code, error->message);
 }
 
@@ -260,7 +278,8 @@ main (void)
     cmocka_unit_test (test_no_profile),  cmocka_unit_test (test_wrong_pixels),
     cmocka_unit_test (test_wrong_class), cmocka_unit_test (test_absurd),
     cmocka_unit_test (test_too_large),   cmocka_unit_test (test_huge_table),
-    cmocka_unit_test (test_truncated),   cmocka_unit_test (test_mutated),
+    cmocka_unit_test (test_not_text),    cmocka_unit_test (test_truncated),
+    cmocka_unit_test (test_mutated),
   };
   struct CMUnitTest primaries[G_N_ELEMENTS (primaries_cases)] = { 0 };
 
@@ -268,7 +287,7 @@ main (void)
     {
       primaries[i].name = primaries_cases[i].name;
       primaries[i].test_func = test_primaries;
-      primaries[i].initial_state = (void *)&primaries_cases[i];
+      primaries[i].initial_state = (void *) &primaries_cases[i];
     }
   return cmocka_run_group_tests_name ("colour/profile-bad", tests, NULL, NULL) +
          cmocka_run_group_tests_name ("colour/profile-primaries", primaries, NULL, NULL);

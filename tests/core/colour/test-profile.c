@@ -57,7 +57,7 @@ fill_random (guint8 *bytes, gsize n, guint32 seed)
 
   for (gsize i = 0; i < n; i++)
     {
-      bytes[i] = (guint8)g_rand_int_range (random, 0, 256);
+      bytes[i] = (guint8) g_rand_int_range (random, 0, 256);
       count[bytes[i]]++;
     }
   for (int i = 0; i < 256; i++)
@@ -70,7 +70,7 @@ test_srgb (void **state)
   guint16 pixels[N_PIXELS * 3];
   TsXyz want[N_PIXELS];
 
-  fill_random ((guint8 *)pixels, sizeof pixels, 1);
+  fill_random ((guint8 *) pixels, sizeof pixels, 1);
   for (int i = 0; i < N_PIXELS; i++)
     want[i] = ts_xyz_from_rgb ((TsRgb){ ts_srgb_decode (pixels[3 * i] / 65535.0),
                                         ts_srgb_decode (pixels[3 * i + 1] / 65535.0),
@@ -149,7 +149,7 @@ test_romm (void **state)
   guint16 pixels[N_PIXELS * 3];
   TsXyz want[N_PIXELS];
 
-  fill_random ((guint8 *)pixels, sizeof pixels, 2);
+  fill_random ((guint8 *) pixels, sizeof pixels, 2);
   fill_romm (pixels, 1.8, want);
   assert_near (worst_error (number, pixels, want, 0.0), 0.0, 0.01);
   assert_near (worst_error (table, pixels, want, TABLE_ROUNDING), 0.0, 0.01);
@@ -165,7 +165,7 @@ test_grey (void **state)
   guint8 narrow[N_PIXELS];
   TsXyz want[N_PIXELS];
 
-  fill_random ((guint8 *)wide, sizeof wide, 3);
+  fill_random ((guint8 *) wide, sizeof wide, 3);
   for (int i = 0; i < N_PIXELS; i++)
     {
       double Y = pow (wide[i] / 65535.0, gamma);
@@ -177,7 +177,7 @@ test_grey (void **state)
     {
       double Y = pow ((i & 255) / 255.0, gamma);
 
-      narrow[i] = (guint8)i;
+      narrow[i] = (guint8) i;
       want[i] = (TsXyz){ TS_D50_X * Y, Y, TS_D50_Z * Y };
     }
   assert_near (worst_error (plain, narrow, want, 0.0), 0.0, 0.01);
@@ -230,7 +230,7 @@ test_primaries (void **state)
   guint16 pixels[N_PIXELS * 3];
   TsXyz want[N_PIXELS];
 
-  fill_random ((guint8 *)pixels, sizeof pixels, 5);
+  fill_random ((guint8 *) pixels, sizeof pixels, 5);
   for (double gamma = 1.0; gamma < 3.0; gamma += 0.6)
     {
       g_autoptr (GError) error = NULL;
@@ -285,7 +285,7 @@ test_assumed (void **state)
       ts_profile_to_xyz (profile, pixels[format], 1, &xyz);
       ts_profile_to_screen (profile, pixels[format], 1, &word);
       assert_near (ts_delta_e_2000 (ts_lab_from_xyz (xyz), want), 0.0, 1e-9);
-      assert_int_equal (word, (guint32)code[0] << 16 | (guint32)code[1] << 8 | code[2]);
+      assert_int_equal (word, (guint32) code[0] << 16 | (guint32) code[1] << 8 | code[2]);
     }
 }
 
@@ -328,7 +328,7 @@ check_screen (TsProfile *profile, TsPixelFormat format, int codes)
       ts_lab_to_srgb8 (ts_lab_from_xyz (xyz[i]), want);
       assert_int_equal (words[i] >> 24, 0);
       for (int c = 0; c < 3; c++)
-        assert_true (abs ((int)(words[i] >> (16 - 8 * c) & 255) - want[c]) <= codes);
+        assert_true (abs ((int) (words[i] >> (16 - 8 * c) & 255) - want[c]) <= codes);
     }
 }
 
@@ -375,7 +375,7 @@ test_screen_of_inks (void **state)
   ts_profile_to_xyz (inks, pixels, N_PIXELS, xyz);
   for (int i = 0; i < N_PIXELS; i++)
     {
-      guint8 got[3] = { (guint8)(words[i] >> 16), (guint8)(words[i] >> 8), (guint8)words[i] };
+      guint8 got[3] = { (guint8) (words[i] >> 16), (guint8) (words[i] >> 8), (guint8) words[i] };
       guint8 want[3];
       double error;
 
@@ -398,7 +398,7 @@ convert_again (gpointer data)
   gboolean same = TRUE;
 
   for (gsize i = 0; i < sizeof pixels; i++)
-    pixels[i] = (guint8)(i * 7 + i / 256);
+    pixels[i] = (guint8) (i * 7 + i / 256);
   ts_profile_to_xyz (profile, pixels, N_PIXELS, first);
   ts_profile_to_screen (profile, pixels, N_PIXELS, words);
   for (int i = 0; i < 10; i++)

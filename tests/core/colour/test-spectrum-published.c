@@ -78,7 +78,7 @@ test_chart_row (void **state)
   TsSpectrum bands;
   TsXyz got;
 
-  read_patch ((guint)row_number (row, "patch"), reflectance);
+  read_patch ((guint) row_number (row, "patch"), reflectance);
   sum_5nm (light, reflectance, xyz);
   sum_5nm (light, NULL, white);
   assert_near (xyz[0], row_number (row, "X"), 1e-4);

@@ -210,7 +210,7 @@ test_solid (void **state)
   assert_near (ts_object_solid_margin ((TsXyz){ 0 }, TS_LIGHT_D50), 0.0, 1e-15);
   assert_near (ts_object_solid_margin ((TsXyz){ TS_D50_X, 1.0, TS_D50_Z }, TS_LIGHT_D50), 0.0,
                1e-15);
-  assert_true (isnan (ts_object_solid_margin ((TsXyz){ NAN, 0.5, 0.5 }, TS_LIGHT_D50)));
+  assert_true (isnan (ts_object_solid_margin ((TsXyz){ (double) NAN, 0.5, 0.5 }, TS_LIGHT_D50)));
 }
 
 /* Each face runs along two bands: half of both, and of the others those that lead away from mid
@@ -247,9 +247,14 @@ static void
 test_impossible (void **state)
 {
   static const TsLab impossible[] = {
-    { 101.0, 0.0, 0.0 },    { -1.0, 0.0, 0.0 },          { 99.0, 60.0, 0.0 },
-    { 5.0, 90.0, -110.0 },  { 50.0, 0.0, 150.0 },        { (double)NAN, 0, 0 },
-    { 50, (double)NAN, 0 }, { 50, 0, (double)INFINITY },
+    { 101.0, 0.0, 0.0 },
+    { -1.0, 0.0, 0.0 },
+    { 99.0, 60.0, 0.0 },
+    { 5.0, 90.0, -110.0 },
+    { 50.0, 0.0, 150.0 },
+    { (double) (double) NAN, 0, 0 },
+    { 50, (double) (double) NAN, 0 },
+    { 50, 0, (double) (double) INFINITY },
   };
 
   for (gsize i = 0; i < G_N_ELEMENTS (impossible); i++)

@@ -115,8 +115,8 @@ test_tables_are_copies (void **state)
       assert_int_equal (ts_csv_get_n_rows (copy), 81);
       for (guint row = 0; row < 81; row++)
         for (guint column = 0; column < ts_csv_get_n_columns (published); column++)
-          assert_string_equal (ts_csv_get_cell (copy, row, (int)column),
-                               ts_csv_get_cell (published, row, (int)column));
+          assert_string_equal (ts_csv_get_cell (copy, row, (int) column),
+                               ts_csv_get_cell (published, row, (int) column));
     }
 }
 
@@ -137,7 +137,7 @@ test_resample_cubic (void **state)
   for (gsize s = 0; s < G_N_ELEMENTS (steps); s++)
     {
       double values[64];
-      guint n = (guint)(400.0 / steps[s]) + 1;
+      guint n = (guint) (400.0 / steps[s]) + 1;
       TsSpectrum spectrum;
       g_autoptr (GError) error = NULL;
 
@@ -214,10 +214,10 @@ static const RefusedCase refused_cases[] = {
   { "step of nothing", 31, 400.0, 0.0, 0.5, TS_ERROR_BAD_VALUE },
   { "backwards", 31, 700.0, -10.0, 0.5, TS_ERROR_BAD_VALUE },
   { "step too wide", 31, 400.0, 25.0, 0.5, TS_ERROR_BAD_VALUE },
-  { "step not a number", 31, 400.0, (double)NAN, 0.5, TS_ERROR_BAD_VALUE },
-  { "start not a number", 31, (double)NAN, 10.0, 0.5, TS_ERROR_TOO_FEW },
-  { "value not a number", 31, 400.0, 10.0, (double)NAN, TS_ERROR_BAD_VALUE },
-  { "value infinite", 31, 400.0, 10.0, (double)INFINITY, TS_ERROR_BAD_VALUE },
+  { "step not a number", 31, 400.0, (double) (double) NAN, 0.5, TS_ERROR_BAD_VALUE },
+  { "start not a number", 31, (double) (double) NAN, 10.0, 0.5, TS_ERROR_TOO_FEW },
+  { "value not a number", 31, 400.0, 10.0, (double) (double) NAN, TS_ERROR_BAD_VALUE },
+  { "value infinite", 31, 400.0, 10.0, (double) (double) INFINITY, TS_ERROR_BAD_VALUE },
 };
 
 static void
@@ -231,7 +231,7 @@ test_refused (void **state)
   for (int i = 0; i < 31; i++)
     values[i] = i == 20 ? c->value : 0.5;
   assert_false (ts_spectrum_resample (values, c->n, c->first, c->step, &spectrum, &error));
-  assert_true (g_error_matches (error, TS_ERROR, (int)c->code));
+  assert_true (g_error_matches (error, TS_ERROR, (int) c->code));
 }
 
 int
@@ -249,7 +249,7 @@ main (void)
     {
       refused[i].name = refused_cases[i].name;
       refused[i].test_func = test_refused;
-      refused[i].initial_state = (void *)&refused_cases[i];
+      refused[i].initial_state = (void *) &refused_cases[i];
     }
   return cmocka_run_group_tests_name ("colour/spectrum", tests, NULL, NULL) +
          cmocka_run_group_tests_name ("colour/spectrum-refused", refused, NULL, NULL);
