@@ -60,8 +60,8 @@ lbfgs_init (Lbfgs *self, guint n, TsLbfgsFunc function, gpointer user_data)
   self->next_x = g_new0 (double, n);
   self->next_gradient = g_new0 (double, n);
   self->direction = g_new0 (double, n);
-  self->steps = g_new0 (double, (gsize)n *N_PAIRS);
-  self->changes = g_new0 (double, (gsize)n *N_PAIRS);
+  self->steps = g_new0 (double, (gsize) n *N_PAIRS);
+  self->changes = g_new0 (double, (gsize) n *N_PAIRS);
 }
 
 static void
@@ -88,12 +88,12 @@ find_direction (Lbfgs *self)
     {
       guint row = (self->newest + N_PAIRS - k) % N_PAIRS;
 
-      alpha[row] = self->rho[row] * dot (self->steps + (gsize)row * n, self->direction, n);
-      add_scaled (self->direction, -alpha[row], self->changes + (gsize)row * n, n);
+      alpha[row] = self->rho[row] * dot (self->steps + (gsize) row * n, self->direction, n);
+      add_scaled (self->direction, -alpha[row], self->changes + (gsize) row * n, n);
     }
   if (self->n_pairs > 0)
     {
-      const double *change = self->changes + (gsize)self->newest * n;
+      const double *change = self->changes + (gsize) self->newest * n;
       double scale = 1.0 / (self->rho[self->newest] * dot (change, change, n));
 
       for (guint i = 0; i < n; i++)
@@ -102,9 +102,9 @@ find_direction (Lbfgs *self)
   for (guint k = self->n_pairs; k > 0; k--)
     {
       guint row = (self->newest + N_PAIRS - (k - 1)) % N_PAIRS;
-      double beta = self->rho[row] * dot (self->changes + (gsize)row * n, self->direction, n);
+      double beta = self->rho[row] * dot (self->changes + (gsize) row * n, self->direction, n);
 
-      add_scaled (self->direction, alpha[row] - beta, self->steps + (gsize)row * n, n);
+      add_scaled (self->direction, alpha[row] - beta, self->steps + (gsize) row * n, n);
     }
 }
 
@@ -117,7 +117,7 @@ search_line (Lbfgs *self, double value)
   /* Without a past, one unit of length is the only scale there is. */
   double length =
     self->n_pairs > 0 ? 1.0 : 1.0 / sqrt (dot (self->direction, self->direction, self->n));
-  double low = 0.0, high = (double)INFINITY;
+  double low = 0.0, high = (double) INFINITY;
 
   for (guint trial = 0; trial < MAX_TRIALS; trial++)
     {
@@ -143,8 +143,8 @@ static void
 accept_step (Lbfgs *self)
 {
   guint row = self->n_pairs == 0 ? 0 : (self->newest + 1) % N_PAIRS;
-  double *step = self->steps + (gsize)row * self->n;
-  double *change = self->changes + (gsize)row * self->n;
+  double *step = self->steps + (gsize) row * self->n;
+  double *change = self->changes + (gsize) row * self->n;
   double bend;
 
   for (guint i = 0; i < self->n; i++)

@@ -159,7 +159,7 @@ ts_mix_get_coats_to_hide (const TsSpectrum *K, const TsSpectrum *S, TsSurfaceRef
   double high = MOST_COATS;
 
   if (!(ts_mix_get_contrast_ratio (K, S, surface, high) >= HIDING_RATIO))
-    return (double)INFINITY;
+    return (double) INFINITY;
 
   /* The ratio only rises with thickness. Halving 60 times leaves no bit undecided. */
   for (guint i = 0; i < 60; i++)

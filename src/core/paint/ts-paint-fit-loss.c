@@ -86,7 +86,7 @@ predict (const TsFitProblem *problem, const TsFitSwatch *swatch, const double *v
 
       for (guint i = 0; i < swatch->n_paints; i++)
         {
-          const double *paint = values + (gsize)swatch->paint[i] * TS_FIT_UNKNOWNS;
+          const double *paint = values + (gsize) swatch->paint[i] * TS_FIT_UNKNOWNS;
 
           K += swatch->coats[i] * paint[b];
           S += swatch->coats[i] * paint[TS_BANDS + b];
@@ -188,8 +188,8 @@ swatch_loss (const TsFitProblem *problem, const TsFitSwatch *swatch, const doubl
   loss = colour_loss (swatch, &film, dR) + spectrum_loss (swatch, &film, dR);
   for (guint i = 0; i < swatch->n_paints; i++)
     {
-      const double *paint = values + (gsize)swatch->paint[i] * TS_FIT_UNKNOWNS;
-      double *slope = gradient + (gsize)swatch->paint[i] * TS_FIT_UNKNOWNS;
+      const double *paint = values + (gsize) swatch->paint[i] * TS_FIT_UNKNOWNS;
+      double *slope = gradient + (gsize) swatch->paint[i] * TS_FIT_UNKNOWNS;
 
       /* d/d log K = K d/dK */
       for (guint b = 0; b < TS_BANDS; b++)
@@ -261,7 +261,7 @@ double
 ts_fit_loss (const double *x, double *gradient, gpointer problem)
 {
   const TsFitProblem *self = problem;
-  gsize n = (gsize)self->n_paints * TS_FIT_UNKNOWNS;
+  gsize n = (gsize) self->n_paints * TS_FIT_UNKNOWNS;
   g_autofree double *values = g_new (double, n);
   double loss = 0.0;
 
@@ -271,7 +271,7 @@ ts_fit_loss (const double *x, double *gradient, gpointer problem)
   for (guint s = 0; s < self->n_swatches; s++)
     loss += swatch_loss (self, &self->swatches[s], values, gradient);
   for (guint p = 0; p < self->n_paints; p++)
-    loss += paint_loss (&self->paints[p], x + (gsize)p * TS_FIT_UNKNOWNS,
-                        gradient + (gsize)p * TS_FIT_UNKNOWNS);
+    loss += paint_loss (&self->paints[p], x + (gsize) p * TS_FIT_UNKNOWNS,
+                        gradient + (gsize) p * TS_FIT_UNKNOWNS);
   return loss;
 }

@@ -64,7 +64,7 @@ number_paints (TsFitSetup *self, const TsPaintSet *set, const TsSwatch *swatches
       numbers[p] = -1;
     else
       {
-        numbers[p] = (int)self->problem.n_paints;
+        numbers[p] = (int) self->problem.n_paints;
         self->paints[self->problem.n_paints++] = p;
       }
   return numbers;
@@ -125,7 +125,7 @@ prepare_swatch (TsFitSwatch *to, const TsSwatch *from, const int *numbers,
     total += from->amounts[i].parts;
   for (guint i = 0; i < from->n_amounts; i++)
     {
-      to->paint[i] = (guint)numbers[from->amounts[i].paint];
+      to->paint[i] = (guint) numbers[from->amounts[i].paint];
       to->coats[i] = from->amounts[i].parts / total * (to->hides ? 1.0 : from->coats);
     }
   for (guint b = 0; b < TS_BANDS; b++)
@@ -160,7 +160,7 @@ masstone_swatch (const TsPaintSet *set, guint paint_index)
   const TsPaint *paint = ts_paint_set_get_paint (set, paint_index);
   TsSwatch swatch = { .n_amounts = 1,
                       .amounts = { { paint_index, 1.0 } },
-                      .coats = (double)INFINITY,
+                      .coats = (double) INFINITY,
                       .lab = ts_paint_get_masstone (paint),
                       .from_lab = ts_paint_get_source (paint) == TS_SOURCE_WORD };
 
@@ -197,8 +197,8 @@ prepare_swatches (TsFitSetup *self, const TsPaintSet *set, const TsSwatch *swatc
 static int
 compare_numbers (const void *one, const void *other)
 {
-  guint a = *(const guint *)one;
-  guint b = *(const guint *)other;
+  guint a = *(const guint *) one;
+  guint b = *(const guint *) other;
 
   return (a > b) - (a < b);
 }
@@ -228,7 +228,7 @@ choose_fold (const TsFitSwatch *swatch, guint *counts, guint n_paints, guint n_f
 
   for (guint fold = 0; fold < n_folds; fold++)
     {
-      const guint *row = counts + (gsize)fold * (n_paints + 1);
+      const guint *row = counts + (gsize) fold * (n_paints + 1);
       guint here = 0;
 
       for (guint i = 0; i < swatch->n_paints; i++)
@@ -241,8 +241,8 @@ choose_fold (const TsFitSwatch *swatch, guint *counts, guint n_paints, guint n_f
         }
     }
   for (guint i = 0; i < swatch->n_paints; i++)
-    counts[(gsize)best * (n_paints + 1) + swatch->paint[i]]++;
-  counts[(gsize)best * (n_paints + 1) + n_paints]++;
+    counts[(gsize) best * (n_paints + 1) + swatch->paint[i]]++;
+  counts[(gsize) best * (n_paints + 1) + n_paints]++;
   return best;
 }
 
@@ -252,7 +252,7 @@ deal_folds (TsFitSetup *self, const TsSwatch *swatches, guint max_folds)
 {
   g_autoptr (GHashTable) kinds = g_hash_table_new_full (g_str_hash, g_str_equal, g_free, NULL);
   guint n_paints = self->problem.n_paints;
-  g_autofree guint *counts = g_new0 (guint, (gsize)max_folds * (n_paints + 1));
+  g_autofree guint *counts = g_new0 (guint, (gsize) max_folds * (n_paints + 1));
 
   self->folds = g_new (int, self->problem.n_swatches);
   for (guint s = 0; s < self->problem.n_swatches; s++)
@@ -270,7 +270,7 @@ deal_folds (TsFitSetup *self, const TsSwatch *swatches, guint max_folds)
             choose_fold (&self->problem.swatches[s], counts, n_paints, max_folds));
           g_hash_table_insert (kinds, g_steal_pointer (&kind), fold);
         }
-      self->folds[s] = (int)GPOINTER_TO_UINT (fold);
+      self->folds[s] = (int) GPOINTER_TO_UINT (fold);
     }
   self->n_folds = g_hash_table_size (kinds) < 2 ? 0 : MIN (g_hash_table_size (kinds), max_folds);
 }
@@ -307,8 +307,8 @@ ts_fit_setup_new (const TsPaintSet *set, const TsSwatch *swatches, guint n_swatc
 void
 ts_fit_setup_free (TsFitSetup *self)
 {
-  g_free ((gpointer)self->problem.paints);
-  g_free ((gpointer)self->problem.swatches);
+  g_free ((gpointer) self->problem.paints);
+  g_free ((gpointer) self->problem.swatches);
   g_free (self->paints);
   g_free (self->folds);
   g_free (self);
@@ -323,7 +323,7 @@ ts_fit_setup_free (TsFitSetup *self)
 double *
 ts_fit_setup_dup_start (const TsFitSetup *self)
 {
-  double *x = g_new (double, (gsize)self->problem.n_paints *TS_FIT_UNKNOWNS);
+  double *x = g_new (double, (gsize) self->problem.n_paints *TS_FIT_UNKNOWNS);
 
   for (guint p = 0; p < self->problem.n_paints; p++)
     for (guint b = 0; b < TS_BANDS; b++)

@@ -49,8 +49,8 @@ typedef struct
 static int
 compare_doubles (gconstpointer one, gconstpointer other)
 {
-  double a = *(const double *)one;
-  double b = *(const double *)other;
+  double a = *(const double *) one;
+  double b = *(const double *) other;
 
   return (a > b) - (a < b);
 }
@@ -70,11 +70,11 @@ quantile (const double *values, guint n, double share, guint *n_finite)
   if (n_finite != NULL)
     *n_finite = count;
   if (count == 0)
-    return (double)NAN;
+    return (double) NAN;
 
   qsort (sorted, count, sizeof *sorted, compare_doubles);
   place = share * (count - 1);
-  below = MIN ((guint)place, count - 1);
+  below = MIN ((guint) place, count - 1);
   return sorted[below] + (place - below) * (sorted[MIN (below + 1, count - 1)] - sorted[below]);
 }
 
@@ -97,7 +97,7 @@ fit_without (Run *run, int fold, double *x, GError **error)
                             MAX_ITERATIONS, run->cancellable, NULL, error);
   run->n_done++;
   if (done && run->progress != NULL)
-    run->progress ((double)run->n_done / run->n_fits, run->progress_data);
+    run->progress ((double) run->n_done / run->n_fits, run->progress_data);
   return done;
 }
 
@@ -131,7 +131,7 @@ leave_out (Run *run, const TsPaintSet *set, const TsSwatch *swatches, TsFitResid
 {
   TsFitSetup *setup = run->setup;
 
-  for (int fold = 0; fold < (int)setup->n_folds; fold++)
+  for (int fold = 0; fold < (int) setup->n_folds; fold++)
     {
       g_autofree double *x = ts_fit_setup_dup_start (setup);
       g_autoptr (TsPaintSet) refined = NULL;
@@ -169,7 +169,7 @@ error_of (const TsPaintFit *self, const TsPaintSet *set, const TsSwatch *swatche
     {
       gboolean holds = holds_paint (&swatches[s], paint);
 
-      left_out[s] = holds ? self->residuals[s].left_out : (double)NAN;
+      left_out[s] = holds ? self->residuals[s].left_out : (double) NAN;
       n_alone += holds && swatches[s].n_amounts == 1;
       if (holds && swatches[s].n_amounts > 1)
         least = MIN (least, ts_paint_source_error (TS_SOURCE_TINTS, kind));
@@ -314,7 +314,7 @@ ts_paint_fit_new (const TsPaintSet *set, const TsSwatch *swatches, guint n_swatc
   self->n_residuals = n_swatches;
   self->residuals = g_new0 (TsFitResidual, n_swatches);
   for (guint s = 0; s < n_swatches; s++)
-    self->residuals[s].left_out = (double)NAN;
+    self->residuals[s].left_out = (double) NAN;
 
   x = ts_fit_setup_dup_start (setup);
   if (!fit_without (&run, -1, x, error) || !leave_out (&run, set, swatches, self->residuals, error))

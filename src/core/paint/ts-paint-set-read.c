@@ -156,7 +156,8 @@ read_rows (TsPaintSet *self, TsPaintReading *readings, const char *what, GError 
 static gboolean
 parse_surface (const char *text, TsSurfaceReflection *surface)
 {
-  g_auto (GStrv) words = g_strsplit_set (text, " \t,;", -1);
+  g_autofree char *lower = g_ascii_strdown (text, -1);
+  g_auto (GStrv) words = g_strsplit_set (lower, " \t,;", -1);
 
   for (char **word = words; *word != NULL; word++)
     {
@@ -185,7 +186,7 @@ read_surface_comment (TsPaintSet *self, TsSurfaceReflection *surface, const char
     {
       const char *comment = ts_csv_get_comment (self->table, i);
 
-      if (!g_str_has_prefix (comment, TS_PAINT_SURFACE_KEY) ||
+      if (g_ascii_strncasecmp (comment, TS_PAINT_SURFACE_KEY, strlen (TS_PAINT_SURFACE_KEY)) != 0 ||
           parse_surface (comment + strlen (TS_PAINT_SURFACE_KEY), surface))
         continue;
       g_set_error (
@@ -209,7 +210,7 @@ add_note (TsPaintSet *self, char *note)
 static gboolean
 find_surface (TsPaintSet *self, const TsPaintReading *readings, const char *what, GError **error)
 {
-  TsSurfaceReflection said = { (double)NAN, (double)NAN };
+  TsSurfaceReflection said = { (double) NAN, (double) NAN };
   double darkest = 1.0;
   guint row = 0;
 
@@ -414,7 +415,7 @@ ts_paint_set_new_from_table (TsCsv *table, const char *what, GError **error)
   g_autofree TsPaintReading *readings = g_new0 (TsPaintReading, MAX (1, ts_csv_get_n_rows (table)));
 
   self->table = table;
-  self->paints = g_ptr_array_new_with_free_func ((GDestroyNotify)ts_paint_unref);
+  self->paints = g_ptr_array_new_with_free_func ((GDestroyNotify) ts_paint_unref);
   self->notes = g_ptr_array_new_with_free_func (g_free);
   self->rows = g_hash_table_new_full (g_str_hash, g_str_equal, g_free, NULL);
 

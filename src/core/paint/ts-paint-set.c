@@ -310,5 +310,5 @@ ts_paint_set_without (const TsPaintSet *self, guint index, GError **error)
 const char *const *
 ts_paint_set_get_notes (const TsPaintSet *self)
 {
-  return (const char *const *)self->notes->pdata;
+  return (const char *const *) self->notes->pdata;
 }

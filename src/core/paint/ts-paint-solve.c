@@ -166,7 +166,7 @@ fill_scattering (TsSpectrum *S, double expected)
         continue;
       for (int gap = before + 1; gap < b; gap++)
         {
-          double t = before < 0 ? 1.0 : (double)(gap - before) / (b - before);
+          double t = before < 0 ? 1.0 : (double) (gap - before) / (b - before);
           double low = log (MAX (S->band[before < 0 ? b : before], 1e-6));
 
           S->band[gap] = exp ((1.0 - t) * low + t * log (MAX (S->band[b], 1e-6)));
@@ -212,7 +212,7 @@ ts_paint_solve_films (const TsSpectrum *over_black, const TsSpectrum *over_white
                                     ts_saunderson_inside (surface, white->band[b]), &K->band[b],
                                     &S->band[b]);
       if (!told[b])
-        S->band[b] = (double)NAN;
+        S->band[b] = (double) NAN;
     }
 
   n_told = fill_scattering (S, scattering);
@@ -262,7 +262,7 @@ ts_paint_solve_tint (const TsSpectrum *masstone, const TsSpectrum *tint, double 
       double s = parts * (t * white_S->band[b] - white_K->band[b]) / (m - t);
 
       ratio.band[b] = m;
-      S->band[b] = inside_tint - inside >= HIDES_BELOW && s > 0.0 ? s : (double)NAN;
+      S->band[b] = inside_tint - inside >= HIDES_BELOW && s > 0.0 ? s : (double) NAN;
     }
 
   n_told = fill_scattering (S, scattering);

@@ -4,6 +4,8 @@
  */
 #include "paint/ts-paint-table.h"
 
+#include <string.h>
+
 struct _TsPaintTable
 {
   /* Owned */
@@ -26,7 +28,7 @@ ts_paint_table_new (const TsCsv *csv)
 
   self->comments = g_ptr_array_new_with_free_func (g_free);
   self->headers = g_ptr_array_new_with_free_func (g_free);
-  self->rows = g_ptr_array_new_with_free_func ((GDestroyNotify)g_ptr_array_unref);
+  self->rows = g_ptr_array_new_with_free_func ((GDestroyNotify) g_ptr_array_unref);
 
   for (guint i = 0; i < ts_csv_get_n_comments (csv); i++)
     g_ptr_array_add (self->comments, g_strdup (ts_csv_get_comment (csv, i)));
@@ -37,7 +39,7 @@ ts_paint_table_new (const TsCsv *csv)
       GPtrArray *row = g_ptr_array_new_with_free_func (g_free);
 
       for (guint c = 0; c < n_columns; c++)
-        g_ptr_array_add (row, g_strdup (ts_csv_get_cell (csv, r, (int)c)));
+        g_ptr_array_add (row, g_strdup (ts_csv_get_cell (csv, r, (int) c)));
       g_ptr_array_add (self->rows, row);
     }
   return self;
@@ -86,7 +88,7 @@ ts_paint_table_set (TsPaintTable *self, guint row, const char *column, const cha
   g_return_if_fail (row < self->rows->len);
 
   cells = g_ptr_array_index (self->rows, row);
-  cell = (char **)&g_ptr_array_index (cells, c);
+  cell = (char **) &g_ptr_array_index (cells, c);
   g_free (*cell);
   *cell = g_strdup (text);
 }
@@ -132,9 +134,9 @@ ts_paint_table_set_comment (TsPaintTable *self, const char *key, const char *tex
 {
   for (guint i = 0; i < self->comments->len; i++)
     {
-      char **comment = (char **)&g_ptr_array_index (self->comments, i);
+      char **comment = (char **) &g_ptr_array_index (self->comments, i);
 
-      if (g_str_has_prefix (*comment, key))
+      if (g_ascii_strncasecmp (*comment, key, strlen (key)) == 0)
         {
           g_free (*comment);
           *comment = g_strdup (text);
@@ -164,7 +166,7 @@ ts_paint_table_to_text (TsPaintTable *self)
   g_autoptr (GString) text = g_string_new (NULL);
 
   for (guint i = 0; i < self->comments->len; i++)
-    g_string_append_printf (text, "# %s\n", (char *)g_ptr_array_index (self->comments, i));
+    g_string_append_printf (text, "# %s\n", (char *) g_ptr_array_index (self->comments, i));
   append_line (text, self->headers);
   for (guint r = 0; r < self->rows->len; r++)
     append_line (text, g_ptr_array_index (self->rows, r));

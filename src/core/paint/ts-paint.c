@@ -271,7 +271,7 @@ find_word (const char *const *words, guint n_words, const char *word)
   g_strdelimit (g_strstrip (plain), " _", '-');
   for (guint i = 0; i < n_words; i++)
     if (g_str_equal (plain, words[i]))
-      return (int)i;
+      return (int) i;
   return -1;
 }
 
@@ -284,7 +284,7 @@ find_word (const char *const *words, guint n_words, const char *word)
 const char *
 ts_paint_kind_to_word (TsPaintKind kind)
 {
-  g_return_val_if_fail ((guint)kind < G_N_ELEMENTS (kind_words), "");
+  g_return_val_if_fail ((guint) kind < G_N_ELEMENTS (kind_words), "");
 
   return kind_words[kind];
 }
@@ -298,7 +298,7 @@ ts_paint_kind_to_word (TsPaintKind kind)
 const char *
 ts_opacity_to_word (TsOpacity opacity)
 {
-  g_return_val_if_fail ((guint)opacity < G_N_ELEMENTS (opacity_words), "");
+  g_return_val_if_fail ((guint) opacity < G_N_ELEMENTS (opacity_words), "");
 
   return opacity_words[opacity];
 }
@@ -312,7 +312,7 @@ ts_opacity_to_word (TsOpacity opacity)
 const char *
 ts_stock_to_word (TsStock stock)
 {
-  g_return_val_if_fail ((guint)stock < G_N_ELEMENTS (stock_words), "");
+  g_return_val_if_fail ((guint) stock < G_N_ELEMENTS (stock_words), "");
 
   return stock_words[stock];
 }
@@ -331,7 +331,7 @@ ts_paint_kind_from_word (const char *word, TsPaintKind *kind)
     *word == '\0' ? TS_PAINT_PAINT : find_word (kind_words, G_N_ELEMENTS (kind_words), word);
 
   if (found >= 0)
-    *kind = (TsPaintKind)found;
+    *kind = (TsPaintKind) found;
   return found >= 0;
 }
 
@@ -348,7 +348,7 @@ ts_opacity_from_word (const char *word, TsOpacity *opacity)
   int found = find_word (opacity_words, G_N_ELEMENTS (opacity_words), word);
 
   if (found >= 0)
-    *opacity = (TsOpacity)found;
+    *opacity = (TsOpacity) found;
   return found >= 0;
 }
 
@@ -366,7 +366,7 @@ ts_stock_from_word (const char *word, TsStock *stock)
     *word == '\0' ? TS_STOCK_FULL : find_word (stock_words, G_N_ELEMENTS (stock_words), word);
 
   if (found >= 0)
-    *stock = (TsStock)found;
+    *stock = (TsStock) found;
   return found >= 0;
 }
 
@@ -379,7 +379,7 @@ ts_stock_from_word (const char *word, TsStock *stock)
 const char *
 ts_paint_source_to_words (TsPaintSource source)
 {
-  g_return_val_if_fail ((guint)source < G_N_ELEMENTS (source_words), "");
+  g_return_val_if_fail ((guint) source < G_N_ELEMENTS (source_words), "");
 
   return source_words[source];
 }

@@ -62,7 +62,7 @@ parse_term (const Reader *reader, const char *term, TsAmount *amount)
     }
   if (paint < 0 || !(amount->parts > 0.0 && amount->parts <= MOST_PARTS))
     return FALSE;
-  amount->paint = (guint)paint;
+  amount->paint = (guint) paint;
   return TRUE;
 }
 
@@ -120,7 +120,7 @@ read_ground (const Reader *reader, TsSwatch *swatch, GError **error)
            refuse (reader, TS_ERROR_NOT_FOUND,
                    "is neither a ground of the set nor a colour like \"95 0 2\"", over, error);
 
-  paint = ts_paint_set_get_paint (reader->set, (guint)ground);
+  paint = ts_paint_set_get_paint (reader->set, (guint) ground);
   ts_mix_get_masstone (ts_paint_get_K (paint), ts_paint_get_S (paint),
                        ts_paint_set_get_surface (reader->set), &swatch->ground);
   return TRUE;
@@ -156,7 +156,7 @@ static gboolean
 read_swatch (const Reader *reader, TsSwatch *swatch, GError **error)
 {
   *swatch =
-    (TsSwatch){ .coats = (double)INFINITY, .line = ts_csv_get_line (reader->table, reader->row) };
+    (TsSwatch){ .coats = (double) INFINITY, .line = ts_csv_get_line (reader->table, reader->row) };
   return read_recipe (reader, swatch, error) &&
          read_optional (reader, "coats", LEAST_COATS, MOST_COATS, &swatch->coats, error) &&
          (isinf (swatch->coats) || read_ground (reader, swatch, error)) &&

@@ -21,6 +21,30 @@ load_demo (void)
   return set;
 }
 
+/* The same paints known only by a colour and a word, as most painters will know theirs. */
+static TsPaintSet *
+load_words (void)
+{
+  g_autoptr (TsPaintSet) demo = load_demo ();
+  g_autoptr (GString) text = g_string_new ("# surface: k1=0.04 k2=0.6\nname,kind,opacity,L,a,b\n");
+  g_autoptr (GError) error = NULL;
+  TsPaintSet *set;
+
+  for (guint i = 0; i < ts_paint_set_get_n_paints (demo); i++)
+    {
+      const TsPaint *paint = ts_paint_set_get_paint (demo, i);
+      TsLab lab = ts_paint_get_masstone (paint);
+
+      g_string_append_printf (text, "%s,%s,%s,%.1f,%.1f,%.1f\n", ts_paint_get_name (paint),
+                              ts_paint_kind_to_word (ts_paint_get_kind (paint)),
+                              ts_opacity_to_word (ts_paint_get_opacity (paint)), lab.L, lab.a,
+                              lab.b);
+    }
+  set = ts_paint_set_parse (text->str, -1, "words", &error);
+  assert_no_error (error);
+  return set;
+}
+
 /* Parts of up to three named paints; a name may be NULL. */
 static guint
 amounts_of (const TsPaintSet *set, const char *const *names, const double *parts, TsAmount *amounts)
@@ -112,11 +136,12 @@ test_opacity_words (void **state)
     }
 }
 
-/* The rest of this file: common practice, no source. */
+/* The rest of this file: common practice, no source. It holds for the set as it is and where only
+ * colours and words are known. */
 static void
 test_black_and_blue (void **state)
 {
-  g_autoptr (TsPaintSet) set = load_demo ();
+  g_autoptr (TsPaintSet) set = *state == NULL ? load_demo () : load_words ();
   static const double parts[] = { 2, 1, 0 };
   TsLab black = ts_paint_get_masstone (
     ts_paint_set_get_paint (set, (guint) ts_paint_set_find (set, "Lamp Black")));
@@ -129,7 +154,7 @@ test_black_and_blue (void **state)
 static void
 test_blue_and_turquoise (void **state)
 {
-  g_autoptr (TsPaintSet) set = load_demo ();
+  g_autoptr (TsPaintSet) set = *state == NULL ? load_demo () : load_words ();
   static const double parts[] = { 1, 1, 0 };
   TsLab blue = MIX ("Deep Sea Blue");
   TsLab turquoise = MIX ("Shallow Turquoise");
@@ -143,7 +168,7 @@ test_blue_and_turquoise (void **state)
 static void
 test_yellow_and_white_into_blue (void **state)
 {
-  g_autoptr (TsPaintSet) set = load_demo ();
+  g_autoptr (TsPaintSet) set = *state == NULL ? load_demo () : load_words ();
   static const double parts[] = { 2, 1, 2 };
   TsLab blue = MIX ("Strong Blue");
   TsLab mix = MIX ("Strong Blue", "Plain White", "Harbour Yellow");
@@ -155,7 +180,7 @@ test_yellow_and_white_into_blue (void **state)
 static void
 test_black_and_violet_darken (void **state)
 {
-  g_autoptr (TsPaintSet) set = load_demo ();
+  g_autoptr (TsPaintSet) set = *state == NULL ? load_demo () : load_words ();
   static const double parts[] = { 4, 1, 1 };
 
   assert_true (MIX ("Red Earth", "Lamp Black", "Dark Violet").L < MIX ("Red Earth").L - 5.0);
@@ -181,7 +206,7 @@ test_glaze_tints (void **state)
 {
   static const char *const glaze[] = { "Clear Rose", "Gloss Medium", NULL };
   static const double parts[] = { 1, 3, 0 };
-  g_autoptr (TsPaintSet) set = load_demo ();
+  g_autoptr (TsPaintSet) set = *state == NULL ? load_demo () : load_words ();
   TsLab light = over (set, glaze, parts, 1.0, 0.7);
   TsLab dark = over (set, glaze, parts, 1.0, 0.1);
 
@@ -192,7 +217,7 @@ test_glaze_tints (void **state)
 static void
 test_two_coats_cover_better (void **state)
 {
-  g_autoptr (TsPaintSet) set = load_demo ();
+  g_autoptr (TsPaintSet) set = *state == NULL ? load_demo () : load_words ();
 
   for (guint i = 0; i < ts_paint_set_get_n_paints (set); i++)
     {
@@ -211,7 +236,7 @@ test_two_coats_cover_better (void **state)
 static void
 test_white_is_the_lightest (void **state)
 {
-  g_autoptr (TsPaintSet) set = load_demo ();
+  g_autoptr (TsPaintSet) set = *state == NULL ? load_demo () : load_words ();
   int white = ts_paint_set_find (set, "Plain White");
 
   for (guint i = 0; i < ts_paint_set_get_n_paints (set); i++)
@@ -297,16 +322,25 @@ test_stairs_are_in_reach (void **state)
 int
 main (void)
 {
+  static char words[] = "words";
   const struct CMUnitTest tests[] = {
     cmocka_unit_test (test_set),
     cmocka_unit_test (test_opacity_words),
     cmocka_unit_test (test_black_and_blue),
+    { "test_black_and_blue, by word", test_black_and_blue, NULL, NULL, words },
     cmocka_unit_test (test_blue_and_turquoise),
+    { "test_blue_and_turquoise, by word", test_blue_and_turquoise, NULL, NULL, words },
     cmocka_unit_test (test_yellow_and_white_into_blue),
+    { "test_yellow_and_white_into_blue, by word", test_yellow_and_white_into_blue, NULL, NULL,
+      words },
     cmocka_unit_test (test_black_and_violet_darken),
+    { "test_black_and_violet_darken, by word", test_black_and_violet_darken, NULL, NULL, words },
     cmocka_unit_test (test_glaze_tints),
+    { "test_glaze_tints, by word", test_glaze_tints, NULL, NULL, words },
     cmocka_unit_test (test_two_coats_cover_better),
+    { "test_two_coats_cover_better, by word", test_two_coats_cover_better, NULL, NULL, words },
     cmocka_unit_test (test_white_is_the_lightest),
+    { "test_white_is_the_lightest, by word", test_white_is_the_lightest, NULL, NULL, words },
     cmocka_unit_test (test_stairs_are_in_reach),
   };
 

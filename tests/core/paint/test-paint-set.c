@@ -87,7 +87,7 @@ test_surface_default (void **state)
 {
   g_autoptr (TsPaintSet) light = read_set ("name,L,a,b\nA,60,0,0\nB,50,0,0\n");
   g_autoptr (TsPaintSet) dark = read_set ("name,L,a,b\nA,60,0,0\nInk,5,0,0\n");
-  g_autoptr (TsPaintSet) said = read_set ("# surface: k1=0.01, k2=0.5\nname,L,a,b\nInk,20,0,0\n");
+  g_autoptr (TsPaintSet) said = read_set ("# Surface: K1=0.01, k2=0.5\nname,L,a,b\nInk,20,0,0\n");
   g_autoptr (TsPaintSet) half = read_set ("# surface: k2=0.45\nname,L,a,b\nA,60,0,0\n");
 
   assert_near (ts_paint_set_get_surface (light).k1, 0.04, 0.0);
