@@ -63,7 +63,7 @@ append_u16 (GByteArray *out, guint16 value)
 {
   guint16 big = GUINT16_TO_BE (value);
 
-  g_byte_array_append (out, (const guint8 *)&big, sizeof big);
+  g_byte_array_append (out, (const guint8 *) &big, sizeof big);
 }
 
 static void
@@ -71,27 +71,27 @@ append_u32 (GByteArray *out, guint32 value)
 {
   guint32 big = GUINT32_TO_BE (value);
 
-  g_byte_array_append (out, (const guint8 *)&big, sizeof big);
+  g_byte_array_append (out, (const guint8 *) &big, sizeof big);
 }
 
 static void
 append_text (GByteArray *out, const char *text)
 {
-  g_byte_array_append (out, (const guint8 *)text, (guint)strlen (text));
+  g_byte_array_append (out, (const guint8 *) text, (guint) strlen (text));
 }
 
 static void
 append_zeros (GByteArray *out, guint n)
 {
   for (guint i = 0; i < n; i++)
-    g_byte_array_append (out, (const guint8 *)"", 1);
+    g_byte_array_append (out, (const guint8 *) "", 1);
 }
 
 /* s15Fixed16Number */
 static void
 append_fixed (GByteArray *out, double value)
 {
-  append_u32 (out, (guint32)(gint32)(value * 65536.0 + (value < 0.0 ? -0.5 : 0.5)));
+  append_u32 (out, (guint32) (gint32) (value * 65536.0 + (value < 0.0 ? -0.5 : 0.5)));
 }
 
 static void
@@ -175,7 +175,7 @@ append_header (GByteArray *out, gboolean grey)
 static void
 append_name (GByteArray *out, const char *name)
 {
-  guint n = (guint)strlen (name);
+  guint n = (guint) strlen (name);
 
   append_text (out, "mluc");
   append_u32 (out, 0);
@@ -185,7 +185,7 @@ append_name (GByteArray *out, const char *name)
   append_u32 (out, 2 * n);
   append_u32 (out, 28);
   for (guint i = 0; i < n; i++)
-    append_u16 (out, (guint8)name[i]);
+    append_u16 (out, (guint8) name[i]);
   append_zeros (out, (4 - 2 * n % 4) % 4);
 }
 
@@ -334,7 +334,7 @@ ts_cicp_get_profile (const guint8 *code, gsize n, TsPixelFormat format, GError *
   if (n != TS_CICP_SIZE)
     {
       g_set_error (error, TS_ERROR, TS_ERROR_FORMAT,
-                   "The picture's chunk cICP has %u bytes, not %d; export it in sRGB", (guint)n,
+                   "The picture's chunk cICP has %u bytes, not %d; export it in sRGB", (guint) n,
                    TS_CICP_SIZE);
       return NULL;
     }

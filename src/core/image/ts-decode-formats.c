@@ -86,7 +86,9 @@ static const Unread unread[] = {
 static gboolean
 matches (const Magic *magic, const guint8 *data, gsize n)
 {
-  return n >= (gsize)magic->offset + magic->n &&
+  if (magic->n == 0)
+    return TRUE;
+  return n >= (gsize) magic->offset + magic->n &&
          memcmp (data + magic->offset, magic->magic, magic->n) == 0;
 }
 
@@ -100,7 +102,7 @@ is_netpbm (const guint8 *data, gsize n)
 static gboolean
 is_svg (const guint8 *data, gsize n)
 {
-  return g_strstr_len ((const char *)data, (gssize)MIN (n, 4096), "<svg") != NULL;
+  return g_strstr_len ((const char *) data, (gssize) MIN (n, 4096), "<svg") != NULL;
 }
 
 static void

@@ -61,7 +61,7 @@ set_cut_short (Reader *self)
   else
     g_set_error (&self->error, TS_ERROR, TS_ERROR_FORMAT,
                  "%s: the JPEG file ends early, after about row %u of %u; copy it again", what,
-                 (guint)self->cinfo.output_scanline, (guint)self->cinfo.output_height);
+                 (guint) self->cinfo.output_scanline, (guint) self->cinfo.output_height);
 }
 
 static void
@@ -70,7 +70,7 @@ set_damaged (Reader *self)
   const char *what = self->decode->source->what;
   char text[JMSG_LENGTH_MAX];
 
-  self->errors.format_message ((j_common_ptr)&self->cinfo, text);
+  self->errors.format_message ((j_common_ptr) &self->cinfo, text);
   switch (self->errors.msg_code)
     {
     case JERR_BAD_PRECISION:
@@ -146,7 +146,7 @@ static void
 on_monitor (j_common_ptr cinfo)
 {
   Reader *self = cinfo->client_data;
-  double done = (double)self->monitor.pass_counter / (double)MAX (self->monitor.pass_limit, 1);
+  double done = (double) self->monitor.pass_counter / (double) MAX (self->monitor.pass_limit, 1);
 
   if (self->cinfo.input_scan_number > MAX_SCANS)
     {
@@ -195,16 +195,16 @@ skip_input (j_decompress_ptr cinfo, long n)
 {
   Reader *self = cinfo->client_data;
 
-  while (n > (long)self->input.bytes_in_buffer && !self->ended)
+  while (n > (long) self->input.bytes_in_buffer && !self->ended)
     {
-      n -= (long)self->input.bytes_in_buffer;
+      n -= (long) self->input.bytes_in_buffer;
       fill_input (cinfo);
     }
-  n = MIN (n, (long)self->input.bytes_in_buffer);
+  n = MIN (n, (long) self->input.bytes_in_buffer);
   if (self->ended || n <= 0)
     return; /* the end marker stays */
   self->input.next_input_byte += n;
-  self->input.bytes_in_buffer -= (size_t)n;
+  self->input.bytes_in_buffer -= (size_t) n;
 }
 
 static void
@@ -265,7 +265,7 @@ choose_scale (Reader *self)
     {
       jpeg_calc_output_dimensions (cinfo);
       if (self->decode->max_pixels == 0 ||
-          (guint64)cinfo->output_width * cinfo->output_height <= self->decode->max_pixels ||
+          (guint64) cinfo->output_width * cinfo->output_height <= self->decode->max_pixels ||
           cinfo->scale_denom == 8)
         break;
     }
@@ -323,7 +323,7 @@ set_ink_upright (Reader *self, gsize n)
 {
   if (self->cinfo.out_color_space == JCS_CMYK && self->cinfo.saw_Adobe_marker)
     for (gsize i = 0; i < n; i++)
-      self->row[i] = (guint8)(255 - self->row[i]);
+      self->row[i] = (guint8) (255 - self->row[i]);
 }
 
 static gboolean
@@ -335,7 +335,7 @@ read_rows (Reader *self)
 
   jpeg_start_decompress (cinfo);
   begun = cinfo->buffered_image || jpeg_has_multiple_scans (cinfo) ? SCANS_SHARE : 0.0;
-  n = (gsize)cinfo->output_width * (gsize)cinfo->output_components;
+  n = (gsize) cinfo->output_width * (gsize) cinfo->output_components;
   self->row = g_malloc (n);
   while (cinfo->output_scanline < cinfo->output_height)
     {
@@ -414,7 +414,7 @@ note_damage (const Reader *self)
     ts_decode_add_note (self->decode,
                         "The JPEG data are damaged, and from about row %u of %u of the file on "
                         "colours may be wrong; get the file again.",
-                        self->damage_row, (guint)self->cinfo.output_height);
+                        self->damage_row, (guint) self->cinfo.output_height);
 }
 
 /**

@@ -37,7 +37,7 @@ on_error (png_structp png, png_const_charp message)
   if (self->error == NULL && self->ended)
     g_set_error (&self->error, TS_ERROR, TS_ERROR_FORMAT,
                  "%s: the PNG file ends early, after row %u of %u; copy it again", what, self->y,
-                 (guint)png_get_image_height (png, self->info));
+                 (guint) png_get_image_height (png, self->info));
   else if (self->error == NULL)
     g_set_error (&self->error, TS_ERROR, TS_ERROR_FORMAT,
                  "%s: the PNG data are damaged (%s); export or copy the picture again", what,
@@ -141,7 +141,7 @@ take_gamma (Reader *self)
     return FALSE;
   png_get_cHRM (self->png, self->info, &xy[0][0], &xy[0][1], &xy[1][0], &xy[1][1], &xy[2][0],
                 &xy[2][1], &xy[3][0], &xy[3][1]);
-  profile = ts_profile_new_from_primaries ((const double (*)[2])xy, 1.0 / gamma,
+  profile = ts_profile_new_from_primaries ((const double (*)[2]) xy, 1.0 / gamma,
                                            self->decode->format, &local_error);
   ts_decode_take_profile (self->decode, profile, local_error);
   return TRUE;
@@ -212,7 +212,7 @@ flatten8 (guint8 *row, guint n, guint channels)
       {
         guint alpha = in[channels - 1];
 
-        *out++ = (guint8)((in[c] * alpha + 255 * (255 - alpha) + 127) / 255);
+        *out++ = (guint8) ((in[c] * alpha + 255 * (255 - alpha) + 127) / 255);
       }
 }
 
@@ -226,7 +226,7 @@ flatten16 (guint16 *row, guint n, guint channels)
       {
         guint64 alpha = in[channels - 1];
 
-        *out++ = (guint16)((in[c] * alpha + 65535 * (65535 - alpha) + 32767) / 65535);
+        *out++ = (guint16) ((in[c] * alpha + 65535 * (65535 - alpha) + 32767) / 65535);
       }
 }
 
@@ -238,7 +238,7 @@ put_pass_row (Reader *self, guint y, guint x, guint step, guint n)
   if (channels % 2 == 0)
     {
       if (png_get_bit_depth (self->png, self->info) == 16)
-        flatten16 ((guint16 *)(void *)self->row, n, channels);
+        flatten16 ((guint16 *) (void *) self->row, n, channels);
       else
         flatten8 (self->row, n, channels);
     }
@@ -260,7 +260,7 @@ read_pass (Reader *self, guint pass, guint64 *n_done)
   for (guint i = 0; columns > 0 && i < rows; i++)
     {
       self->y = whole ? i : PNG_ROW_FROM_PASS_ROW (i, pass);
-      if (!ts_decode_advance (decode, (double)*n_done / ((double)decode->width * decode->height),
+      if (!ts_decode_advance (decode, (double) *n_done / ((double) decode->width * decode->height),
                               &self->error))
         return FALSE;
       png_read_row (self->png, self->row, NULL);

@@ -61,7 +61,7 @@ check_sides (TsDecode *self, guint width, guint height, GError **error)
       return FALSE;
     }
   if (width > TS_DECODE_MAX_SIDE || height > TS_DECODE_MAX_SIDE ||
-      (guint64)width * height > TS_DECODE_MAX_PIXELS)
+      (guint64) width * height > TS_DECODE_MAX_PIXELS)
     {
       g_set_error (error, TS_ERROR, TS_ERROR_TOO_LARGE,
                    "%s: the picture is %u x %u pixels; at most %d megapixels and %d pixels a side "
@@ -81,7 +81,7 @@ ts_decode_check_size (TsDecode *self, guint width, guint height, double pixels_a
 {
   if (!check_sides (self, width, height, error))
     return FALSE;
-  if ((double)width * height > (double)self->source->size * pixels_a_byte)
+  if ((double) width * height > (double) self->source->size * pixels_a_byte)
     {
       g_set_error (error, TS_ERROR, TS_ERROR_FORMAT,
                    "%s: the file promises %u x %u pixels and is too short to hold them; copy it "
@@ -106,7 +106,7 @@ lay_out (TsDecode *self, guint orientation)
 {
   static const gboolean flips_x[] = { FALSE, FALSE, TRUE, TRUE, FALSE, FALSE, TRUE, TRUE, FALSE };
   static const gboolean flips_y[] = { FALSE, FALSE, FALSE, TRUE, TRUE, FALSE, FALSE, TRUE, TRUE };
-  gssize pixel = (gssize)ts_pixel_format_get_size (self->format);
+  gssize pixel = (gssize) ts_pixel_format_get_size (self->format);
   gssize width = swaps_sides (orientation) ? self->height : self->width;
   gssize height = swaps_sides (orientation) ? self->width : self->height;
   gssize right = flips_x[orientation] ? -pixel : pixel;
@@ -122,7 +122,7 @@ lay_out (TsDecode *self, guint orientation)
 static gsize
 count_bytes (const TsDecode *self)
 {
-  return (gsize)self->width * self->height * ts_pixel_format_get_size (self->format);
+  return (gsize) self->width * self->height * ts_pixel_format_get_size (self->format);
 }
 
 static guint8 *
@@ -164,9 +164,9 @@ ts_decode_put_row (TsDecode *self, const guint8 *row, guint y, guint x, guint st
   gssize step_out = step * self->step_x;
   guint pixel = ts_pixel_format_get_size (self->format);
 
-  if (step_out == (gssize)pixel)
+  if (step_out == (gssize) pixel)
     {
-      memcpy (out, row, (gsize)n * pixel);
+      memcpy (out, row, (gsize) n * pixel);
       return;
     }
   switch (pixel) /* a size the compiler knows makes the copy a move or two */
@@ -195,7 +195,7 @@ gboolean
 ts_decode_turn (TsDecode *self, guint orientation, GError **error)
 {
   g_autofree guint8 *flat = self->pixels;
-  gsize row = (gsize)self->width * ts_pixel_format_get_size (self->format);
+  gsize row = (gsize) self->width * ts_pixel_format_get_size (self->format);
 
   g_assert (self->orientation == TS_EXIF_UPRIGHT);
 

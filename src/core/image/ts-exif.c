@@ -37,7 +37,7 @@ ts_exif_get_orientation (const guint8 *data, gsize n)
   if (exif == NULL)
     return orientation;
   exif_data_unset_option (exif, EXIF_DATA_OPTION_FOLLOW_SPECIFICATION);
-  exif_data_load_data (exif, block, (unsigned int)(HEADER_SIZE + n));
+  exif_data_load_data (exif, block, (unsigned int) (HEADER_SIZE + n));
   entry = exif_content_get_entry (exif->ifd[EXIF_IFD_0], EXIF_TAG_ORIENTATION);
   if (entry != NULL && entry->format == EXIF_FORMAT_SHORT && entry->size >= 2)
     {

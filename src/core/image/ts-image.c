@@ -112,8 +112,9 @@ ts_image_new_from_pixels (GBytes *pixels, guint width, guint height, TsPixelForm
   g_return_val_if_fail (pixels != NULL, NULL);
   g_return_val_if_fail (width > 0 && height > 0, NULL);
   g_return_val_if_fail (format < TS_N_PIXEL_FORMATS, NULL);
-  g_return_val_if_fail (
-    g_bytes_get_size (pixels) / ts_pixel_format_get_size (format) == (guint64)width * height, NULL);
+  g_return_val_if_fail (g_bytes_get_size (pixels) / ts_pixel_format_get_size (format) ==
+                          (guint64) width * height,
+                        NULL);
 
   self = g_atomic_rc_box_new0 (TsImage);
   self->width = self->full_width = width;
@@ -279,7 +280,7 @@ pixel_at (const TsImage *self, guint x, guint y)
 {
   const guint8 *pixels = g_bytes_get_data (self->pixels, NULL);
 
-  return pixels + ((gsize)y * self->width + x) * ts_pixel_format_get_size (self->format);
+  return pixels + ((gsize) y * self->width + x) * ts_pixel_format_get_size (self->format);
 }
 
 static gboolean
@@ -321,7 +322,7 @@ find_clipped (const TsImage *self, const guint8 *pixel, guint n, guint8 *clipped
     else if (size == channels)
       clipped[i] = is_clipped8 (pixel, channels);
     else
-      clipped[i] = is_clipped16 ((const guint16 *)(const void *)pixel, channels);
+      clipped[i] = is_clipped16 ((const guint16 *) (const void *) pixel, channels);
 }
 
 /**
@@ -347,7 +348,7 @@ ts_image_read_xyz (const TsImage *self, guint x, guint y, guint width, guint hei
   for (guint row = 0; row < height; row++)
     {
       const guint8 *pixel = pixel_at (self, x, y + row);
-      gsize first = (gsize)row * width;
+      gsize first = (gsize) row * width;
 
       ts_profile_to_xyz (self->profile, pixel, width, xyz + first);
       if (clipped != NULL)

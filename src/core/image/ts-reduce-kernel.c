@@ -24,7 +24,7 @@ ts_reduce_add_row16 (const guint16 *row, gsize n, guint32 *sums)
 static guint64
 average (const guint32 *sums, guint channels, guint n_columns, guint n_rows)
 {
-  guint64 count = (guint64)n_columns * n_rows;
+  guint64 count = (guint64) n_columns * n_rows;
   guint64 sum = 0;
 
   for (guint i = 0; i < n_columns; i++)
@@ -38,8 +38,8 @@ ts_reduce_average8 (const guint32 *sums, guint width, guint channels, guint fact
 {
   for (guint x = 0; x < width; x += factor)
     for (guint c = 0; c < channels; c++)
-      *out++ =
-        (guint8)average (sums + (gsize)x * channels + c, channels, MIN (factor, width - x), n_rows);
+      *out++ = (guint8) average (sums + (gsize) x * channels + c, channels, MIN (factor, width - x),
+                                 n_rows);
 }
 
 void
@@ -48,6 +48,6 @@ ts_reduce_average16 (const guint32 *sums, guint width, guint channels, guint fac
 {
   for (guint x = 0; x < width; x += factor)
     for (guint c = 0; c < channels; c++)
-      *out++ = (guint16)average (sums + (gsize)x * channels + c, channels, MIN (factor, width - x),
-                                 n_rows);
+      *out++ = (guint16) average (sums + (gsize) x * channels + c, channels,
+                                  MIN (factor, width - x), n_rows);
 }

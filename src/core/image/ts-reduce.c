@@ -13,17 +13,17 @@ reduce_strip (const TsImage *self, const guint8 *rows, guint n_rows, guint facto
               guint8 *out)
 {
   guint channels = ts_pixel_format_get_channels (self->format);
-  gsize n = (gsize)self->width * channels;
+  gsize n = (gsize) self->width * channels;
   gboolean deep = ts_pixel_format_get_size (self->format) == 2 * channels;
 
   memset (sums, 0, n * sizeof *sums);
   if (deep)
     {
-      const guint16 *row = (const guint16 *)(const void *)rows;
+      const guint16 *row = (const guint16 *) (const void *) rows;
 
       for (guint i = 0; i < n_rows; i++)
         ts_reduce_add_row16 (row + i * n, n, sums);
-      ts_reduce_average16 (sums, self->width, channels, factor, n_rows, (guint16 *)(void *)out);
+      ts_reduce_average16 (sums, self->width, channels, factor, n_rows, (guint16 *) (void *) out);
     }
   else
     {
@@ -39,7 +39,7 @@ reduce_pixels (const TsImage *self, guint factor, guint width, guint height)
   gsize size = ts_pixel_format_get_size (self->format);
   const guint8 *in = g_bytes_get_data (self->pixels, NULL);
   g_autofree guint32 *sums =
-    g_new (guint32, (gsize)self->width * ts_pixel_format_get_channels (self->format));
+    g_new (guint32, (gsize) self->width * ts_pixel_format_get_channels (self->format));
   gsize n = size * width * height;
   guint8 *out = g_malloc (n);
 
@@ -74,7 +74,7 @@ ts_image_reduce (const TsImage *self, guint factor)
   g_return_val_if_fail (factor >= 1 && factor <= TS_REDUCE_MAX_FACTOR, NULL);
 
   if (factor == 1)
-    return ts_image_ref ((TsImage *)self);
+    return ts_image_ref ((TsImage *) self);
 
   small = g_atomic_rc_box_new0 (TsImage);
   small->width = (self->width + factor - 1) / factor;

@@ -51,9 +51,9 @@ check_regular (TsSource *self, guint64 max_bytes, GError **error)
                    S_ISDIR (status.st_mode) ? "a folder" : "a pipe or a device");
       return FALSE;
     }
-  if ((guint64)status.st_size > max_bytes)
+  if ((guint64) status.st_size > max_bytes)
     {
-      g_autofree char *size = g_format_size ((guint64)status.st_size);
+      g_autofree char *size = g_format_size ((guint64) status.st_size);
       g_autofree char *limit = g_format_size (max_bytes);
 
       g_set_error (error, TS_ERROR, TS_ERROR_TOO_LARGE,
@@ -61,7 +61,7 @@ check_regular (TsSource *self, guint64 max_bytes, GError **error)
                    self->what, size, limit);
       return FALSE;
     }
-  self->size = (guint64)status.st_size;
+  self->size = (guint64) status.st_size;
   return TRUE;
 }
 
@@ -146,7 +146,7 @@ read_window (TsSource *self, GError **error)
       return FALSE;
     }
   self->next = self->buffer;
-  self->available = (gsize)n;
+  self->available = (gsize) n;
   return TRUE;
 }
 
@@ -166,15 +166,15 @@ ts_source_fill (TsSource *self, GError **error)
 
   if (self->bytes != NULL)
     {
-      self->available = MIN (WINDOW, (gsize)(self->size - self->offset));
+      self->available = MIN (WINDOW, (gsize) (self->size - self->offset));
       if (self->available > 0)
-        self->next = (const guint8 *)g_bytes_get_data (self->bytes, NULL) + self->offset;
+        self->next = (const guint8 *) g_bytes_get_data (self->bytes, NULL) + self->offset;
     }
   else if (!read_window (self, error))
     return FALSE;
 
   if (self->available > 0)
-    g_checksum_update (self->checksum, self->next, (gssize)self->available);
+    g_checksum_update (self->checksum, self->next, (gssize) self->available);
   self->offset += self->available;
   return TRUE;
 }

@@ -15,9 +15,9 @@
 guint8 *
 jpeg_pattern (const JpegSpec *spec)
 {
-  guint n = (guint)spec->n_components;
-  guint8 *pixels = g_malloc ((gsize)spec->width * spec->height * n);
-  g_autofree double *across = g_new (double, (gsize)spec->width *n);
+  guint n = (guint) spec->n_components;
+  guint8 *pixels = g_malloc ((gsize) spec->width * spec->height * n);
+  g_autofree double *across = g_new (double, (gsize) spec->width *n);
   guint8 *out = pixels;
 
   for (guint i = 0; i < spec->width * n; i++)
@@ -27,7 +27,7 @@ jpeg_pattern (const JpegSpec *spec)
       double down = 128.0 + 55.0 * cos (0.023 * y);
 
       for (guint i = 0; i < spec->width * n; i++)
-        *out++ = (guint8)(down + across[i]);
+        *out++ = (guint8) (down + across[i]);
     }
   return pixels;
 }
@@ -81,7 +81,7 @@ write_orientation (struct jpeg_compress_struct *cinfo, int orientation)
 {
   JOCTET exif[] = "Exif\0\0II*\0\10\0\0\0\1\0\22\1\3\0\1\0\0\0\0\0\0\0\0\0\0\0";
 
-  exif[24] = (JOCTET)orientation;
+  exif[24] = (JOCTET) orientation;
   jpeg_write_marker (cinfo, JPEG_APP0 + 1, exif, sizeof exif - 1);
 }
 
@@ -107,7 +107,8 @@ jpeg_write (const JpegSpec *spec)
     write_orientation (&cinfo, spec->orientation);
   while (cinfo.next_scanline < cinfo.image_height)
     {
-      JSAMPROW row = pixels + (gsize)cinfo.next_scanline * spec->width * (guint)spec->n_components;
+      JSAMPROW row =
+        pixels + (gsize) cinfo.next_scanline * spec->width * (guint) spec->n_components;
 
       jpeg_write_scanlines (&cinfo, &row, 1);
     }

@@ -41,7 +41,7 @@ static void
 assert_sound_error (const GError *error)
 {
   assert_non_null (error);
-  assert_ptr_equal ((gpointer)(gsize)error->domain, (gpointer)(gsize)TS_ERROR);
+  assert_ptr_equal ((gpointer) (gsize) error->domain, (gpointer) (gsize) TS_ERROR);
   assert_true (g_utf8_validate (error->message, -1, NULL));
   assert_non_null (strchr (error->message, ';')); /* what mends it */
 }
@@ -65,12 +65,12 @@ check_cut (const char *name, GBytes *whole, const TsImage *wanted, gsize n)
     {
       assert_sound_error (error);
       if (error->code != TS_ERROR_FORMAT && n > 3)
-        fail_msg ("%s cut at %u: %s", name, (guint)n, error->message);
+        fail_msg ("%s cut at %u: %s", name, (guint) n, error->message);
     }
   else if (g_str_has_suffix (name, "-after.png") && strstr (image->note, "end of the PNG") != NULL)
     return; /* which way up it is stood in the part that is lost; that is said */
   else if (!g_bytes_equal (image->pixels, wanted->pixels))
-    fail_msg ("%s cut at %u gives other pixels", name, (guint)n);
+    fail_msg ("%s cut at %u gives other pixels", name, (guint) n);
 }
 
 static void
@@ -105,7 +105,8 @@ flip_file (const char *name, GBytes *whole)
       g_autoptr (TsImage) image = NULL;
 
       for (gint32 flips = g_rand_int_range (rand, 1, 6); flips > 0; flips--)
-        data[g_rand_int_range (rand, 0, (gint32)n)] ^= (guint8)(1 << g_rand_int_range (rand, 0, 8));
+        data[g_rand_int_range (rand, 0, (gint32) n)] ^=
+          (guint8) (1 << g_rand_int_range (rand, 0, 8));
       image = decode (bad, &error);
       if (image == NULL)
         assert_sound_error (error);
@@ -171,7 +172,7 @@ test_png_size (void **state)
   assert_true (g_file_get_contents (path, &data, &n, NULL));
   memcpy (data + 16, &width, 4);
   memcpy (data + 20, &height, 4);
-  crc = GUINT32_TO_BE (crc32_of ((const guint8 *)data + 12, 17));
+  crc = GUINT32_TO_BE (crc32_of ((const guint8 *) data + 12, 17));
   memcpy (data + 29, &crc, 4);
   bytes = g_bytes_new (data, n);
   assert_null (decode (bytes, &error));
@@ -197,10 +198,10 @@ test_jpeg_size (void **state)
 
       while (data[at] != 0xff || data[at + 1] != 0xc0)
         at++;
-      data[at + 5] = (guint8)(sizes[i][1] >> 8);
-      data[at + 6] = (guint8)sizes[i][1];
-      data[at + 7] = (guint8)(sizes[i][0] >> 8);
-      data[at + 8] = (guint8)sizes[i][0];
+      data[at + 5] = (guint8) (sizes[i][1] >> 8);
+      data[at + 6] = (guint8) sizes[i][1];
+      data[at + 7] = (guint8) (sizes[i][0] >> 8);
+      data[at + 8] = (guint8) sizes[i][0];
       assert_null (decode (bytes, &error));
       assert_sound_error (error);
       assert_int_equal (error->code, codes[i]);
@@ -305,27 +306,31 @@ peak_memory (void)
   if (!g_file_get_contents ("/proc/self/status", &text, NULL, NULL))
     return 0;
   line = strstr (text, "VmHWM:");
-  return line != NULL ? (gsize)g_ascii_strtoull (line + 6, NULL, 10) : 0;
+  return line != NULL ? (gsize) g_ascii_strtoull (line + 6, NULL, 10) : 0;
 }
 
-/* Runs first, before anything larger. A portrait, so that rows are turned on the way. */
+/* Runs first, before anything larger. A portrait, so that rows are turned on the way. Writing the
+ * file takes the room of one picture already. */
 static void
 test_memory (void **state)
 {
-  JpegSpec spec = { 3000, 2000, 3, 2, 2, .orientation = 6 };
-  g_autoptr (GBytes) bytes = jpeg_write (&spec);
-  gsize before = peak_memory (), after, decoded = 3000 * 2000 * 3 / 1024;
-  g_autoptr (TsImage) first = decode (bytes, NULL);
-  g_autoptr (TsImage) second = decode (bytes, NULL);
+  static const JpegSpec spec = { 3000, 2000, 3, 2, 2, .orientation = 6 };
+  gsize decoded = 3000 * 2000 * 3 / 1024, before, more;
+  g_autoptr (GBytes) bytes = NULL;
+  g_autoptr (TsImage) first = NULL;
+  g_autoptr (TsImage) second = NULL;
 
+  if (peak_memory () == 0)
+    skip ();
+  bytes = jpeg_write (&spec);
+  before = peak_memory ();
+  first = decode (bytes, NULL);
+  second = decode (bytes, NULL);
+  more = peak_memory () - before;
   assert_non_null (first);
   assert_non_null (second);
-  after = peak_memory ();
-  if (before == 0)
-    skip ();
-  /* Writing the file took the room of one picture already. */
-  print_message ("%zu kB for the second picture of %zu kB\n", after - before, decoded);
-  assert_in_range (after - before, decoded / 2, decoded + 4096);
+  print_message ("%zu kB for the second picture of %zu kB\n", more, decoded);
+  assert_in_range (more, decoded / 2, decoded + 4096);
 }
 
 int
@@ -342,6 +347,6 @@ main (void)
   memcpy (tests, plain, sizeof plain);
   for (gsize i = 0; i < G_N_ELEMENTS (size_cases); i++)
     tests[G_N_ELEMENTS (plain) + i] =
-      (struct CMUnitTest){ size_cases[i].name, test_png_size, NULL, NULL, (void *)&size_cases[i] };
+      (struct CMUnitTest){ size_cases[i].name, test_png_size, NULL, NULL, (void *) &size_cases[i] };
   return cmocka_run_group_tests_name ("image/broken", tests, NULL, NULL);
 }

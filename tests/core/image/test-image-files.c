@@ -45,7 +45,7 @@ dup_pixels_sha256 (const TsImage *image)
   if (image->format == TS_PIXEL_GREY16 || image->format == TS_PIXEL_RGB16)
     for (gsize i = 0; i < n / 2; i++)
       {
-        guint16 sample = GUINT16_TO_LE (((const guint16 *)(const void *)data)[i]);
+        guint16 sample = GUINT16_TO_LE (((const guint16 *) (const void *) data)[i]);
 
         memcpy (copy + 2 * i, &sample, sizeof sample);
       }
@@ -101,7 +101,7 @@ test_hash (void **state)
   gsize n;
 
   assert_true (g_file_get_contents (path, &data, &n, NULL));
-  sha256 = g_compute_checksum_for_data (G_CHECKSUM_SHA256, (const guchar *)data, n);
+  sha256 = g_compute_checksum_for_data (G_CHECKSUM_SHA256, (const guchar *) data, n);
   assert_string_equal (ts_image_get_sha256 (image), sha256);
   assert_int_equal (ts_image_get_file_size (image), n);
 }
@@ -151,7 +151,7 @@ main (void)
       row->table = table;
       row->row = i / G_N_ELEMENTS (checks);
       tests[i].name = g_strdup_printf ("%s: %s", cell (row, "file"), checks[check].word);
-      g_ptr_array_add (names, (char *)tests[i].name);
+      g_ptr_array_add (names, (char *) tests[i].name);
       tests[i].test_func = checks[check].function;
       tests[i].initial_state = row;
     }

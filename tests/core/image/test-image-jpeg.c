@@ -31,7 +31,7 @@ mean_distance (const guint8 *one, const guint8 *other, gsize n)
 
   for (gsize i = 0; i < n; i++)
     sum += abs (one[i] - other[i]);
-  return sum / (double)n;
+  return sum / (double) n;
 }
 
 /* The pattern is smooth, so every subsampling gives it back nearly. */
@@ -153,9 +153,9 @@ test_scan_bomb (void **state)
   for (gsize i = 0; i + 1 < n; i++)
     if (data[i] == 0xff && data[i + 1] == SOS)
       last = i;
-  g_byte_array_append (bomb, data, (guint)n - 2);
+  g_byte_array_append (bomb, data, (guint) n - 2);
   for (guint i = 0; i < 300; i++)
-    g_byte_array_append (bomb, data + last, (guint)(n - 2 - last));
+    g_byte_array_append (bomb, data + last, (guint) (n - 2 - last));
   g_byte_array_append (bomb, data + n - 2, 2);
   bomb_bytes = g_bytes_new (bomb->data, bomb->len);
   assert_refused (bomb_bytes, TS_ERROR_FORMAT, "scans");
@@ -173,8 +173,8 @@ test_missing_scan (void **state)
   g_autoptr (GByteArray) part = g_byte_array_new ();
   g_autoptr (GBytes) part_bytes = NULL;
 
-  g_byte_array_append (part, g_bytes_get_data (bytes, NULL), (guint)third);
-  g_byte_array_append (part, (const guint8 *)"\xff\xd9", 2);
+  g_byte_array_append (part, g_bytes_get_data (bytes, NULL), (guint) third);
+  g_byte_array_append (part, (const guint8 *) "\xff\xd9", 2);
   part_bytes = g_bytes_new (part->data, part->len);
   assert_refused (part_bytes, TS_ERROR_FORMAT, "before the picture is complete");
 }
@@ -190,8 +190,8 @@ test_damage_is_told (void **state)
 
   for (guint round = 0; round < 100; round++)
     {
-      gsize at = (gsize)g_rand_int_range (rand, (gint32)start, (gint32)n - 2);
-      g_autoptr (GBytes) bad = patch (bytes, at, (guint8)g_rand_int_range (rand, 0, 255));
+      gsize at = (gsize) g_rand_int_range (rand, (gint32) start, (gint32) n - 2);
+      g_autoptr (GBytes) bad = patch (bytes, at, (guint8) g_rand_int_range (rand, 0, 255));
       g_autoptr (TsImage) image = ts_image_new_from_bytes (bad, "it", NULL, NULL, NULL, NULL);
 
       told += image != NULL && strstr (image->note, "damaged") != NULL;
@@ -247,7 +247,7 @@ test_reduced (void **state)
   g_autoptr (GError) error = NULL;
   gsize n = g_bytes_get_size (bytes);
 
-  assert_true (g_file_set_contents (path, g_bytes_get_data (bytes, NULL), (gssize)n, NULL));
+  assert_true (g_file_set_contents (path, g_bytes_get_data (bytes, NULL), (gssize) n, NULL));
   got = ts_image_open_reduced (path, c->max_pixels, NULL, NULL, NULL, &error);
   assert_no_error (error);
   assert_int_equal (ts_image_get_full_width (got), aside ? height : width);
@@ -276,9 +276,9 @@ main (void)
   memcpy (tests, plain, sizeof plain);
   for (gsize i = 0; i < G_N_ELEMENTS (same_cases); i++, next++)
     *next =
-      (struct CMUnitTest){ same_cases[i].name, test_same, NULL, NULL, (void *)&same_cases[i] };
+      (struct CMUnitTest){ same_cases[i].name, test_same, NULL, NULL, (void *) &same_cases[i] };
   for (gsize i = 0; i < G_N_ELEMENTS (reduced_cases); i++, next++)
     *next = (struct CMUnitTest){ reduced_cases[i].name, test_reduced, NULL, NULL,
-                                 (void *)&reduced_cases[i] };
+                                 (void *) &reduced_cases[i] };
   return cmocka_run_group_tests_name ("image/jpeg", tests, NULL, NULL);
 }

@@ -17,12 +17,12 @@
 static TsImage *
 make_image (guint width, guint height, TsPixelFormat format, GRand *rand)
 {
-  gsize n = (gsize)width * height * ts_pixel_format_get_size (format);
+  gsize n = (gsize) width * height * ts_pixel_format_get_size (format);
   g_autofree guint8 *data = g_malloc (n);
   g_autoptr (GBytes) bytes = NULL;
 
   for (gsize i = 0; i < n; i++)
-    data[i] = (guint8)g_rand_int_range (rand, 0, 256);
+    data[i] = (guint8) g_rand_int_range (rand, 0, 256);
   bytes = g_bytes_new (data, n);
   return ts_image_new_from_pixels (bytes, width, height, format, NULL);
 }
@@ -93,7 +93,7 @@ test_clipped (void **state)
   guint8 clipped;
 
   for (guint i = 0; i < 4; i++)
-    narrow[i] = (guint8)c->samples[i];
+    narrow[i] = (guint8) c->samples[i];
   if (c->format == TS_PIXEL_GREY16 || c->format == TS_PIXEL_RGB16)
     bytes = g_bytes_new (c->samples, size);
   else
@@ -130,11 +130,11 @@ static guint
 sample_at (const TsImage *image, guint x, guint y, guint c)
 {
   guint channels = ts_pixel_format_get_channels (image->format);
-  gsize i = ((gsize)y * image->width + x) * channels + c;
+  gsize i = ((gsize) y * image->width + x) * channels + c;
   const guint8 *data = g_bytes_get_data (image->pixels, NULL);
 
   if (ts_pixel_format_get_size (image->format) == 2 * channels)
-    return ((const guint16 *)(const void *)data)[i];
+    return ((const guint16 *) (const void *) data)[i];
   return data[i];
 }
 
@@ -147,7 +147,7 @@ reference_sample (const TsImage *image, guint factor, guint x, guint y, guint c)
   for (guint i = y * factor; i < MIN (image->height, (y + 1) * factor); i++)
     for (guint j = x * factor; j < MIN (image->width, (x + 1) * factor); j++, n++)
       sum += sample_at (image, j, i, c);
-  return (guint)((2 * sum + n) / (2 * n));
+  return (guint) ((2 * sum + n) / (2 * n));
 }
 
 static void
@@ -168,9 +168,9 @@ test_reduce (void **state)
   for (guint round = 0; round < ROUNDS; round++)
     {
       TsPixelFormat format = round % TS_N_PIXEL_FORMATS;
-      guint factor = (guint)g_rand_int_range (rand, 2, 9);
-      g_autoptr (TsImage) image = make_image ((guint)g_rand_int_range (rand, 1, 40),
-                                              (guint)g_rand_int_range (rand, 1, 30), format, rand);
+      guint factor = (guint) g_rand_int_range (rand, 2, 9);
+      g_autoptr (TsImage) image = make_image ((guint) g_rand_int_range (rand, 1, 40),
+                                              (guint) g_rand_int_range (rand, 1, 30), format, rand);
       g_autoptr (TsImage) reduced = ts_image_reduce (image, factor);
 
       assert_int_equal (reduced->width, (image->width + factor - 1) / factor);
@@ -188,7 +188,7 @@ static void
 test_reduce_full (void **state)
 {
   guint side = TS_REDUCE_MAX_FACTOR;
-  gsize n = (gsize)2 * side * 4;
+  gsize n = (gsize) 2 * side * 4;
   g_autofree guint16 *data = g_new (guint16, n);
   g_autoptr (GBytes) bytes = NULL;
   g_autoptr (TsImage) image = NULL;
@@ -295,9 +295,9 @@ main (void)
   memcpy (tests, plain, sizeof plain);
   for (gsize i = 0; i < G_N_ELEMENTS (clip_cases); i++, next++)
     *next =
-      (struct CMUnitTest){ clip_cases[i].name, test_clipped, NULL, NULL, (void *)&clip_cases[i] };
+      (struct CMUnitTest){ clip_cases[i].name, test_clipped, NULL, NULL, (void *) &clip_cases[i] };
   for (gsize i = 0; i < G_N_ELEMENTS (format_cases); i++, next++)
     *next = (struct CMUnitTest){ format_cases[i].name, test_format, NULL, NULL,
-                                 (void *)&format_cases[i] };
+                                 (void *) &format_cases[i] };
   return cmocka_run_group_tests_name ("image", tests, NULL, NULL);
 }
