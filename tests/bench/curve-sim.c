@@ -18,7 +18,8 @@
 
 typedef struct
 {
-  double bright, fall, rise, where, width, where2, core;
+  double bright, fall, rise, where, width, core;
+  double ease; /* slope of a rise where it begins, over twice its mean one */
   guint kind;
 } Truth;
 
@@ -91,7 +92,12 @@ truth_at (const Truth *t, double x)
   double L = t->bright - t->fall * share_of_fall (t, x);
 
   if (t->kind >= 9 && x > t->core)
-    L += t->rise * sin (0.5 * G_PI * (x - t->core) / (1.0 - t->core));
+    {
+      double far = (x - t->core) / (1.0 - t->core);
+
+      L += t->rise * (t->kind == 9 ? sin (0.5 * G_PI * far)
+                                   : far * (2.0 * t->ease + (1.0 - 2.0 * t->ease) * far));
+    }
   return L;
 }
 
@@ -107,6 +113,7 @@ draw_truth (Truth *t, guint kind, GRand *random)
                       : g_rand_double_range (random, 0.72, 0.9),
   };
   t->fall = g_rand_double_range (random, 20, t->bright - 5);
+  t->ease = g_rand_double_range (random, 0.0, 1.0);
   t->rise = g_rand_double_range (random, 0.08, 0.45) * t->fall;
   if (kind == 9 || kind == 11)
     t->where = 0.6 * t->core;

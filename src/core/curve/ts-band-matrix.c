@@ -72,6 +72,7 @@ ts_band_decompose (TsBand *self)
   for (guint i = 0; i < self->n; i++)
     {
       double *row = self->row[i];
+      double inverse;
 
       for (guint m = 1; m < TS_BAND_WIDTH && m <= i; m++)
         {
@@ -83,8 +84,9 @@ ts_band_decompose (TsBand *self)
         }
       if (!(row[0] > 0.0))
         return FALSE;
+      inverse = 1.0 / row[0];
       for (guint j = 1; j < TS_BAND_WIDTH; j++)
-        row[j] /= row[0];
+        row[j] *= inverse;
     }
   return TRUE;
 }

@@ -150,14 +150,10 @@ find_darkest (const double *L)
 }
 
 static void
-evaluate (guint segments, const double *coefficients, double *L)
+evaluate (const TsBasis *grid, const double *coefficients, double *L)
 {
   for (guint i = 0; i <= CELLS; i++)
-    {
-      TsBasis basis = ts_basis_at (segments, (double)i / CELLS);
-
-      L[i] = ts_basis_sum (&basis, coefficients);
-    }
+    L[i] = ts_basis_sum (&grid[i], coefficients);
 }
 
 /* Box and Muller (1958). */
@@ -191,8 +187,11 @@ ts_curve_band_find_places (TsCurve *curve, const TsCurveEnsemble *ensemble, cons
   g_autoptr (GRand) random = g_rand_new_with_seed (SEED);
   const TsCurveModel *model = &ensemble->free[0];
   double steepest[DRAWS], darkest[DRAWS], L[CELLS + 1], right[TS_BAND_MAX];
+  TsBasis grid[CELLS + 1];
   TsBand precision;
 
+  for (guint i = 0; i <= CELLS; i++)
+    grid[i] = ts_basis_at (curve->segments, (double)i / CELLS);
   ts_curve_model_precision (model, data, &precision, right);
   ts_band_decompose (&precision);
   for (guint draw = 0; draw < DRAWS; draw++)
@@ -204,11 +203,11 @@ ts_curve_band_find_places (TsCurve *curve, const TsCurveEnsemble *ensemble, cons
       ts_band_solve_half (&precision, x);
       for (guint i = 0; i < precision.n; i++)
         x[i] += model->coefficients[i];
-      evaluate (curve->segments, x, L);
+      evaluate (grid, x, L);
       steepest[draw] = find_steepest (L);
       darkest[draw] = find_darkest (L);
     }
-  evaluate (curve->segments, curve->L, L);
+  evaluate (grid, curve->L, L);
   curve->terminator.value = find_steepest (L);
   take_range (steepest, &curve->terminator);
   curve->has_terminator = curve->terminator.high - curve->terminator.low <= EVEN;

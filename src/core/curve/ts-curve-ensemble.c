@@ -10,9 +10,11 @@
 /* A prior with less than this share of the best one's weight is left out. */
 #define LEAST_WEIGHT 0.01
 /* Priors on which the shapes are compared. */
-#define COMPARED 3
+#define COMPARED 2
 /* Above so many values the robust rounds are run for one prior of each order. */
 #define MANY 400
+/* Differences that are held small where there is no shape to keep. */
+#define PLAIN_ORDER 2
 /* Values below which no rise can be told. */
 #define FEW 5
 /* Evidence for a rise, twice the logarithm of the ratio of likelihoods: enough to show one, and to
@@ -20,8 +22,9 @@
 #define RISES 4.0
 #define MAY_RISE 2.0
 #define LEAST_RISE 1.5 /* L* */
-/* Evidence that a run was drawn from shadow to lit. */
+/* Evidence that a run was drawn from shadow to lit, and how much it then rises, L*. */
 #define REVERSED 10.0
+#define LEAST_REVERSED 5.0
 
 static int
 compare_scores (const void *one, const void *other)
@@ -82,18 +85,6 @@ keep_best (TsCurveEnsemble *self)
     self->n++;
 }
 
-static double
-fit_one_shape (const TsCurveModel *free, const TsCurveData *data, guint *turn, gboolean rising,
-               TsCurveModel *shaped)
-{
-  ts_curve_model_copy (shaped, free, data);
-  if (rising)
-    *turn = ts_curve_shape_fit (shaped, data, NULL);
-  else
-    ts_curve_shape_fit (shaped, data, turn);
-  return shaped->score;
-}
-
 /* How much the curve falls to its turn, and rises after it, L*. */
 static void
 measure_heights (const TsCurveModel *model, const TsCurveData *data, guint turn, double *fall,
@@ -106,42 +97,49 @@ measure_heights (const TsCurveModel *model, const TsCurveData *data, guint turn,
   *rise = ts_basis_sum (&shadow, model->coefficients) - least;
 }
 
-/* Compares the shapes on the best priors. */
+/* Minus twice the log likelihood of one shape over the best priors; its heights, and the turn of
+ * @self, are those under the first of them. */
+static double
+score_shape (TsCurveEnsemble *self, const TsCurveData *data, gboolean rising, double *fall,
+             double *rise)
+{
+  guint last = data->segments + 2;
+  double first = 0.0, likely = 0.0;
+
+  for (guint i = 0; i < MIN (self->n, COMPARED); i++)
+    {
+      TsCurveModel shaped;
+      guint turn;
+
+      ts_curve_model_copy (&shaped, &self->free[i], data);
+      turn = ts_curve_shape_fit (&shaped, data, rising ? NULL : &last);
+      if (i == 0)
+        {
+          first = shaped.score;
+          self->turn = turn;
+          measure_heights (&shaped, data, turn, fall, rise);
+        }
+      likely += exp (-0.5 * (shaped.score - first));
+      ts_curve_model_clear (&shaped);
+    }
+  return first - 2.0 * log (likely);
+}
+
+/* Compares the shapes; one that rises more than it falls is a run drawn the wrong way round. */
 static void
 choose_shape (TsCurveEnsemble *self, const TsCurveData *data)
 {
-  guint last = data->segments + 2, falling = last, rising = 0;
-  double likely[3] = { 0.0 }, first[3] = { 0.0 }, fall = 0.0, rise = 0.0, evidence;
+  double fall, rise;
+  double falling = score_shape (self, data, FALSE, &fall, &rise);
+  double evidence = falling - score_shape (self, data, TRUE, &fall, &rise);
 
-  for (guint i = 0; i < MIN (self->n, COMPARED); i++)
-    for (guint shape = 0; shape < 3; shape++)
-      {
-        TsCurveModel shaped;
-        guint turn = shape == 1 ? 0 : shape == 0 ? falling : rising;
-        double score = fit_one_shape (&self->free[i], data, &turn, shape == 1, &shaped);
-
-        if (i == 0)
-          {
-            first[shape] = score;
-            if (shape == 1)
-              {
-                self->turn = turn;
-                measure_heights (&shaped, data, turn, &fall, &rise);
-              }
-          }
-        likely[shape] += exp (-0.5 * (score - first[shape]));
-        ts_curve_model_clear (&shaped);
-      }
-  for (guint shape = 0; shape < 3; shape++)
-    first[shape] -= 2.0 * log (likely[shape]);
-  evidence = first[0] - first[1];
+  self->reversed = evidence >= REVERSED && rise > fall && rise >= LEAST_REVERSED;
   if (!(rise >= LEAST_RISE && rise <= fall) || data->n < FEW)
     evidence = 0.0;
   self->may_rise = evidence >= MAY_RISE;
-  self->reversed = first[2] + REVERSED < MIN (first[0], first[1]);
   self->shape = evidence >= RISES ? TS_CURVE_FALLING_THEN_RISING : TS_CURVE_FALLING;
   if (self->shape == TS_CURVE_FALLING)
-    self->turn = last;
+    self->turn = data->segments + 2;
 }
 
 /* Rounding must not leave a curve that falls a place where it rises. */
@@ -165,6 +163,37 @@ average (TsCurveEnsemble *self, const TsCurveData *data)
   for (guint k = 0; k < self->n; k++)
     for (guint i = 0; i < data->segments + 3; i++)
       self->coefficients[i] += self->weight[k] * self->shaped[k].coefficients[i];
+}
+
+/**
+ * ts_curve_ensemble_fit_plain:
+ * @data: what is to be fitted, without outliers
+ * @coefficients: (out) (array): of the curve
+ *
+ * The same smoother, without a rule of shape and with differences of one order only.
+ */
+void
+ts_curve_ensemble_fit_plain (const TsCurveData *data, double *coefficients)
+{
+  TsCurvePrior prior[TS_PRIOR_AMPLITUDES];
+  TsCurveModel model[TS_PRIOR_AMPLITUDES];
+  double weight[TS_PRIOR_AMPLITUDES];
+
+  for (guint i = 0; i < TS_PRIOR_AMPLITUDES; i++)
+    {
+      ts_curve_prior_init (&prior[i], data->segments, PLAIN_ORDER, i);
+      ts_curve_model_init (&model[i], data, &prior[i]);
+      ts_curve_model_fit (&model[i], data, NULL);
+    }
+  weigh (model, TS_PRIOR_AMPLITUDES, weight);
+  for (guint i = 0; i < data->segments + 3; i++)
+    coefficients[i] = 0.0;
+  for (guint k = 0; k < TS_PRIOR_AMPLITUDES; k++)
+    {
+      for (guint i = 0; i < data->segments + 3; i++)
+        coefficients[i] += weight[k] * model[k].coefficients[i];
+      ts_curve_model_clear (&model[k]);
+    }
 }
 
 /**

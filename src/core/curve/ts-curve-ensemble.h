@@ -27,6 +27,8 @@ typedef struct
 
 TsCurveEnsemble *ts_curve_ensemble_fit  (const TsCurveData     *data,
                                          TsCurveRule            rule);
+void             ts_curve_ensemble_fit_plain (const TsCurveData  *data,
+                                              double             *coefficients);
 void             ts_curve_ensemble_free (TsCurveEnsemble       *self);
 /* Means over the ensemble. */
 double           ts_curve_ensemble_share   (const TsCurveEnsemble *self,

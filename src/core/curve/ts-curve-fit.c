@@ -13,7 +13,12 @@
 #define LEAST_ROBUST 6
 /* Named an outlier: farther off than this many deviations, or where it more likely is one. */
 #define FAR 3.3
-/* Spots do not follow one curve: noise, L*; or times what was stated, where that is not small. */
+/* A value may leave the range of its neighbours by so many deviations and still lie between them.
+ */
+#define SLACK 2.0
+/* Spots do not follow one curve: share of outliers; noise, L*; or times what was stated, where that
+ * is not small. */
+#define MOST_OUTLIERS 0.3
 #define MOST_NOISE 8.0
 #define MOST_FACTOR 5.0
 #define LEAST_NOISE 3.0
@@ -69,7 +74,7 @@ choose_segments (const TsCurveSample *samples, gsize n)
   for (gsize i = 1; i < n; i++)
     if (position[i] - position[i - 1] > SAME_PLACE)
       distinct++;
-  return CLAMP (distinct < 10 ? distinct + 2 : distinct, 7, TS_CURVE_MAX_SEGMENTS);
+  return CLAMP (2 * distinct, 8, TS_CURVE_MAX_SEGMENTS);
 }
 
 /* The standard errors are used where every sample has one. */
@@ -100,6 +105,8 @@ gather (TsCurveData *data, const TsCurveSample *samples, gsize n, guint segments
     .basis = g_new (TsBasis, n),
     .value = g_new (double, n),
     .variance = g_new (double, n),
+    .trusted = g_new0 (gboolean, n),
+    .stated = stated,
     .centre = channel == 0 ? 50.0 : 0.0,
     .degrees = stated ? 6.0 : 2.0,
     .factor = stated ? 1.0 : 2.25,
@@ -118,11 +125,78 @@ gather (TsCurveData *data, const TsCurveSample *samples, gsize n, guint segments
     }
 }
 
+/* The kept samples just before and just after sample @i; FALSE where it is the first or the last.
+ */
+static gboolean
+find_neighbours (const TsCurveSample *samples, gsize n, const double *share, gsize i,
+                 double *before, double *after)
+{
+  double from = -1.0, to = 2.0;
+
+  *before = *after = 0.0;
+  for (gsize j = 0; j < n; j++)
+    {
+      double place = samples[j].position;
+
+      if (j == i || share[j] < 0.5)
+        continue;
+      if (place <= samples[i].position && place > from)
+        {
+          from = place;
+          *before = samples[j].lab.L;
+        }
+      if (place >= samples[i].position && place < to)
+        {
+          to = place;
+          *after = samples[j].lab.L;
+        }
+    }
+  return from >= 0.0 && to <= 1.0;
+}
+
+/* A value that lies between those before and after it fits a curve that falls steeply there; it is
+ * no outlier however smooth the curve is elsewhere. Returns whether there are such values. */
+static gboolean
+trust_between (TsCurveData *data, const TsCurveSample *samples, const TsCurveEnsemble *ensemble)
+{
+  g_autofree double *share = g_new (double, data->n);
+  double factor = ts_curve_ensemble_factor (ensemble);
+  gboolean found = FALSE;
+
+  for (gsize i = 0; i < data->n; i++)
+    share[i] = ts_curve_ensemble_share (ensemble, i);
+  for (gsize i = 0; i < data->n; i++)
+    {
+      double L = data->value[i], before, after;
+      double slack = SLACK * sqrt (factor * data->variance[i]);
+
+      if (share[i] < 0.5 && find_neighbours (samples, data->n, share, i, &before, &after) &&
+          L <= MAX (before, after) + slack && L >= MIN (before, after) - slack)
+        data->trusted[i] = found = TRUE;
+    }
+  return found;
+}
+
+/* Fits once more where values turn out to be no outliers. */
+static TsCurveEnsemble *
+fit_lightness (TsCurveData *data, const TsCurveSample *samples, TsCurveRule rule)
+{
+  TsCurveEnsemble *ensemble = ts_curve_ensemble_fit (data, rule);
+
+  if (data->robust && rule == TS_CURVE_RULE_SURFACE && trust_between (data, samples, ensemble))
+    {
+      ts_curve_ensemble_free (ensemble);
+      ensemble = ts_curve_ensemble_fit (data, rule);
+    }
+  return ensemble;
+}
+
 static void
 name_outliers (TsCurve *curve, const TsCurveEnsemble *ensemble, const TsCurveData *data,
                const TsCurveSample *samples)
 {
   double factor = ts_curve_ensemble_factor (ensemble), squares = 0.0;
+  guint count = 0;
 
   for (gsize i = 0; i < data->n; i++)
     {
@@ -133,11 +207,12 @@ name_outliers (TsCurve *curve, const TsCurveEnsemble *ensemble, const TsCurveDat
       curve->residual[i] = samples[i].lab.L - ts_curve_get_lightness (curve, samples[i].position);
       curve->outlier[i] = data->robust && share < 0.5 && fabs (curve->residual[i]) > far * sigma;
       squares += data->variance[i];
+      count += curve->outlier[i];
     }
   curve->noise = sqrt (factor * squares / data->n);
   curve->sound =
-    !ensemble->reversed && curve->noise <= MOST_NOISE &&
-    (data->factor != 1.0 || factor <= MOST_FACTOR * MOST_FACTOR || curve->noise <= LEAST_NOISE);
+    !ensemble->reversed && curve->noise <= MOST_NOISE && count <= MOST_OUTLIERS * data->n &&
+    (!data->stated || factor <= MOST_FACTOR * MOST_FACTOR || curve->noise <= LEAST_NOISE);
 }
 
 /* a* and b* have no shape to keep; what is an outlier in lightness is left out of them too. */
@@ -146,14 +221,10 @@ fit_hue (TsCurve *curve, const TsCurveSample *samples)
 {
   for (guint channel = 1; channel <= 2; channel++)
     {
-      double *coefficients = channel == 1 ? curve->a : curve->b;
-      g_autoptr (TsCurveEnsemble) ensemble = NULL;
       TsCurveData data;
 
       gather (&data, samples, curve->n_samples, curve->segments, channel, curve->outlier);
-      ensemble = ts_curve_ensemble_fit (&data, TS_CURVE_RULE_POLISHED);
-      for (guint i = 0; i < curve->segments + 3; i++)
-        coefficients[i] = ensemble->coefficients[i];
+      ts_curve_ensemble_fit_plain (&data, channel == 1 ? curve->a : curve->b);
       ts_curve_data_clear (&data);
     }
 }
@@ -188,7 +259,7 @@ ts_curve_fit (const TsCurveSample *samples, gsize n_samples, TsCurveRule rule, G
   curve = ts_curve_new (n_samples);
   curve->segments = choose_segments (samples, n_samples);
   gather (&data, samples, n_samples, curve->segments, 0, NULL);
-  ensemble = ts_curve_ensemble_fit (&data, rule);
+  ensemble = fit_lightness (&data, samples, rule);
   curve->shape = ensemble->shape;
   curve->may_rise = ensemble->may_rise;
   curve->reversed = ensemble->reversed;

@@ -11,10 +11,10 @@
 #define STRAY 0.05
 #define STRAY_DENSITY (STRAY / 100.0)
 /* Rounds with the weights of Student's t of so many degrees, then with shares. */
-#define HEAVY_ROUNDS 6
+#define HEAVY_ROUNDS 3
 #define HEAVY_DEGREES 3.0
-#define SHARE_ROUNDS 10
-#define SETTLED 1e-3
+#define SHARE_ROUNDS 6
+#define SETTLED 0.01
 /* The variances are never less than this times what was stated. */
 #define LEAST_FACTOR 0.09
 
@@ -24,6 +24,7 @@ ts_curve_data_clear (TsCurveData *self)
   g_clear_pointer (&self->basis, g_free);
   g_clear_pointer (&self->value, g_free);
   g_clear_pointer (&self->variance, g_free);
+  g_clear_pointer (&self->trusted, g_free);
 }
 
 void
@@ -169,7 +170,9 @@ ts_curve_model_judge (TsCurveModel *self, const TsCurveData *data)
       double square = r * r / data->variance[i];
       double scale = self->factor * data->variance[i];
 
-      if (data->robust)
+      if (data->robust && data->trusted[i])
+        self->share[i] = 1.0;
+      else if (data->robust)
         {
           double belongs =
             (1.0 - STRAY) * exp (-0.5 * square / self->factor) / sqrt (2.0 * G_PI * scale);

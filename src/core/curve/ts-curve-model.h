@@ -20,6 +20,8 @@ typedef struct
   double   centre;   /* of the prior */
   double   degrees;  /* how much is known of the factor beforehand, degrees of freedom */
   double   factor;   /* what it is expected to be */
+  gboolean *trusted; /* not an outlier whatever the fit says */
+  gboolean stated;   /* whether the variances are more than equal guesses */
   gboolean robust;   /* whether there are enough values to tell outliers */
 } TsCurveData;
 

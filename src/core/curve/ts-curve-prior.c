@@ -7,7 +7,7 @@
 #include <math.h>
 
 /* How far from its centre a curve may lie as a whole, L*. */
-#define WHOLE 30.0
+#define WHOLE 60.0
 
 /* Differences of each order, and the least and the greatest amplitude, L*: what the first, second
  * and third derivative of a curve over the whole run may amount to. Chosen on simulated curves. */
@@ -17,9 +17,9 @@ static const double differences[TS_PRIOR_ORDERS][TS_PRIOR_ORDERS + 1] = {
   { -1.0, 3.0, -3.0, 1.0 },
 };
 static const double amplitudes[TS_PRIOR_ORDERS][2] = {
-  { 8.0, 160.0 },
-  { 20.0, 2000.0 },
-  { 40.0, 20000.0 },
+  { 6.0, 160.0 },
+  { 10.0, 1500.0 },
+  { 20.0, 15000.0 },
 };
 
 /**

@@ -13,7 +13,10 @@
 #define PATIENCE 3
 #define MOST_ROUNDS 500
 /* Rounds in which shares and shape are made to agree. */
-#define SHAPE_ROUNDS 4
+#define SHAPE_ROUNDS 3
+/* Turns are looked for at this distance first; they move little once shares and shape agree. */
+#define STRIDE 3
+#define NEAR 3
 
 /* Tied coefficients are one: the group of each, and the number of groups. */
 static guint
@@ -127,28 +130,53 @@ ts_curve_shape_solve (const TsBand *precision, const double *right, TsCurveTies 
   return form;
 }
 
-guint
-ts_curve_shape_scan (const TsBand *precision, const double *right, double *form)
+/* Looks at every @stride-th turn from @from to @to, each from the ties of the one before. */
+static guint
+scan (const TsBand *precision, const double *right, guint from, guint to, guint stride,
+      double *form)
 {
   TsCurveTies ties = { 0 };
   double coefficients[TS_BAND_MAX], least = G_MAXDOUBLE;
-  guint best = TS_TURN_FIRST;
+  guint best = from;
 
-  for (guint turn = TS_TURN_FIRST; turn <= TS_TURN_LAST (precision->n); turn++)
+  for (guint turn = from; turn <= to; turn += stride)
     {
-      double value;
-
       ties.turn = turn;
-      value = ts_curve_shape_solve (precision, right, &ties, coefficients);
-      if (form != NULL)
-        form[turn] = value;
-      if (value < least)
+      form[turn] = ts_curve_shape_solve (precision, right, &ties, coefficients);
+      if (form[turn] < least)
         {
-          least = value;
+          least = form[turn];
           best = turn;
         }
     }
   return best;
+}
+
+guint
+ts_curve_shape_scan (const TsBand *precision, const double *right, double *form)
+{
+  return scan (precision, right, TS_TURN_FIRST, TS_TURN_LAST (precision->n), 1, form);
+}
+
+/* The best turn: first at some distance from each other, then near the best of these. */
+static guint
+find_turn (const TsBand *precision, const double *right)
+{
+  double form[TS_BAND_MAX];
+  guint last = TS_TURN_LAST (precision->n);
+  guint best = scan (precision, right, TS_TURN_FIRST, last, STRIDE, form);
+
+  return scan (precision, right, MAX (best, TS_TURN_FIRST + STRIDE - 1) - (STRIDE - 1),
+               MIN (best + STRIDE - 1, last), 1, form);
+}
+
+static guint
+refine_turn (const TsBand *precision, const double *right, guint turn)
+{
+  double form[TS_BAND_MAX];
+
+  return scan (precision, right, MAX (turn, TS_TURN_FIRST + NEAR) - NEAR,
+               MIN (turn + NEAR, TS_TURN_LAST (precision->n)), 1, form);
 }
 
 static double
@@ -173,7 +201,7 @@ ts_curve_shape_fit (TsCurveModel *model, const TsCurveData *data, const guint *t
 
   ts_curve_model_gather (model, data);
   ts_curve_model_precision (model, data, &precision, right);
-  ties.turn = turn != NULL ? *turn : ts_curve_shape_scan (&precision, right, NULL);
+  ties.turn = turn != NULL ? *turn : find_turn (&precision, right);
   for (guint round = 0; round < SHAPE_ROUNDS; round++)
     {
       ts_curve_shape_solve (&precision, right, &ties, model->coefficients);
@@ -183,7 +211,7 @@ ts_curve_shape_fit (TsCurveModel *model, const TsCurveData *data, const guint *t
       ts_curve_model_precision (model, data, &precision, right);
     }
   if (turn == NULL)
-    ties.turn = ts_curve_shape_scan (&precision, right, NULL);
+    ties.turn = refine_turn (&precision, right, ties.turn);
   ts_curve_shape_solve (&precision, right, &ties, model->coefficients);
   ts_curve_model_score (model, data);
   return ties.turn;

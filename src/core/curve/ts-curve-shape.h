@@ -20,7 +20,7 @@ double ts_curve_shape_solve (const TsBand  *precision,
                              const double  *right,
                              TsCurveTies   *ties,
                              double        *coefficients);
-/* Minimum over all turns; @form is filled with the value at each turn that is tried, or %NULL. */
+/* Minimum over all turns; @form is filled with the value at each. */
 guint  ts_curve_shape_scan  (const TsBand  *precision,
                              const double  *right,
                              double        *form);

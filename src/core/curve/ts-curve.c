@@ -266,6 +266,44 @@ ts_curve_get_residual (const TsCurve *self, gsize index)
 }
 
 /**
+ * ts_curve_may_rise:
+ * @self: a curve
+ *
+ * Returns: %TRUE where the spots hint at a rise after the core shadow, whether or not the shape has
+ * one
+ */
+gboolean
+ts_curve_may_rise (const TsCurve *self)
+{
+  return self->may_rise;
+}
+
+/**
+ * ts_curve_is_reversed:
+ * @self: a curve
+ *
+ * Returns: %TRUE where the spots rise from the lit end to the shadow end; the run is then to be
+ * drawn the other way round
+ */
+gboolean
+ts_curve_is_reversed (const TsCurve *self)
+{
+  return self->reversed;
+}
+
+/**
+ * ts_curve_get_noise:
+ * @self: a curve
+ *
+ * Returns: the standard deviation of the spots about the curve, outliers left out, L*
+ */
+double
+ts_curve_get_noise (const TsCurve *self)
+{
+  return self->noise;
+}
+
+/**
  * ts_curve_is_sound:
  * @self: a curve
  *

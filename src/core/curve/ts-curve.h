@@ -72,6 +72,12 @@ gboolean      ts_curve_sample_is_outlier   (const TsCurve        *self,
 /* Observed minus fitted L*. */
 double        ts_curve_get_residual        (const TsCurve        *self,
                                             gsize                 index);
+/* TRUE where the spots hint at reflected light, whether or not the shape was chosen for it. */
+gboolean      ts_curve_may_rise            (const TsCurve        *self);
+/* TRUE where the run seems to be drawn from shadow to lit; the curve is then not sound. */
+gboolean      ts_curve_is_reversed         (const TsCurve        *self);
+/* Standard deviation of the spots about the curve, L*. */
+double        ts_curve_get_noise           (const TsCurve        *self);
 /* FALSE where the spots do not follow one curve; the stair is then not to be trusted. */
 gboolean      ts_curve_is_sound            (const TsCurve        *self);
 

@@ -1,0 +1,211 @@
+/* test-curve-parts.c: the algebra below the fit, held to plain versions of it
+ *
+ * SPDX-License-Identifier: GPL-3.0-or-later
+ */
+#include "ts-test.h"
+
+#include "curve/ts-curve-basis.h"
+#include "curve/ts-curve-prior.h"
+#include "curve/ts-curve-shape.h"
+
+#include <gsl/gsl_linalg.h>
+
+#define N 17
+
+static void
+fill_random (TsBand *band, GRand *random)
+{
+  ts_band_init (band, N);
+  for (guint i = 0; i < N; i++)
+    for (guint j = 0; j < TS_BAND_WIDTH && i + j < N; j++)
+      band->row[i][j] =
+        j == 0 ? g_rand_double_range (random, 4, 9) : g_rand_double_range (random, -1, 1);
+}
+
+static gsl_matrix *
+make_dense (const TsBand *band)
+{
+  gsl_matrix *dense = gsl_matrix_calloc (N, N);
+
+  for (guint i = 0; i < N; i++)
+    for (guint j = 0; j < TS_BAND_WIDTH && i + j < N; j++)
+      {
+        gsl_matrix_set (dense, i, i + j, band->row[i][j]);
+        gsl_matrix_set (dense, i + j, i, band->row[i][j]);
+      }
+  return dense;
+}
+
+/* Against GSL's dense Cholesky decomposition. */
+static void
+test_band (void **state)
+{
+  g_autoptr (GRand) random = g_rand_new_with_seed (5);
+
+  for (guint round = 0; round < 50; round++)
+    {
+      TsBand band, decomposed, inverse;
+      gsl_matrix *dense;
+      gsl_vector *right = gsl_vector_alloc (N), *solution = gsl_vector_alloc (N);
+      double x[N], log_det = 0.0;
+
+      fill_random (&band, random);
+      dense = make_dense (&band);
+      for (guint i = 0; i < N; i++)
+        gsl_vector_set (right, i, x[i] = g_rand_double_range (random, -5, 5));
+      decomposed = band;
+      assert_true (ts_band_decompose (&decomposed));
+      ts_band_solve (&decomposed, x);
+      ts_band_invert (&decomposed, &inverse);
+      gsl_linalg_cholesky_decomp1 (dense);
+      gsl_linalg_cholesky_solve (dense, right, solution);
+      for (guint i = 0; i < N; i++)
+        {
+          assert_near (x[i], gsl_vector_get (solution, i), 1e-12);
+          log_det += 2.0 * log (gsl_matrix_get (dense, i, i));
+        }
+      assert_near (ts_band_log_det (&decomposed), log_det, 1e-11);
+      gsl_linalg_cholesky_invert (dense);
+      for (guint i = 0; i < N; i++)
+        for (guint j = 0; j < TS_BAND_WIDTH && i + j < N; j++)
+          assert_near (inverse.row[i][j], gsl_matrix_get (dense, i, i + j), 1e-12);
+      gsl_matrix_free (dense);
+      gsl_vector_free (right);
+      gsl_vector_free (solution);
+    }
+}
+
+static void
+test_not_definite (void **state)
+{
+  TsBand band;
+
+  ts_band_init (&band, 3);
+  band.row[0][0] = band.row[1][0] = band.row[2][0] = 1.0;
+  band.row[0][1] = 2.0;
+  assert_false (ts_band_decompose (&band));
+  ts_band_init (&band, 1);
+  band.row[0][0] = NAN;
+  assert_false (ts_band_decompose (&band));
+}
+
+/* The splines sum to 1, give back a straight line, and their slopes are those of differences. */
+static void
+test_basis (void **state)
+{
+  double line[TS_BAND_MAX];
+
+  for (guint segments = 1; segments <= 40; segments += 13)
+    {
+      for (guint i = 0; i < segments + 3; i++)
+        line[i] = 3.0 + 2.0 * ((double)i - 1.0) / segments;
+      for (guint i = 0; i <= 97; i++)
+        {
+          double x = i / 97.0;
+          TsBasis basis = ts_basis_at (segments, x), slope = ts_basis_slope (segments, x);
+          double sum = 0.0;
+
+          for (guint u = 0; u < TS_BASIS_ORDER; u++)
+            {
+              assert_true (basis.weight[u] >= 0.0);
+              sum += basis.weight[u];
+            }
+          assert_near (sum, 1.0, 1e-14);
+          assert_near (ts_basis_sum (&basis, line), 3.0 + 2.0 * x, 1e-12);
+          assert_near (ts_basis_sum (&slope, line), 2.0, 1e-11);
+        }
+    }
+}
+
+/* A stiff prior of each order takes curves of a lower degree for likelier than others. */
+static void
+test_prior (void **state)
+{
+  for (guint order = 1; order <= TS_PRIOR_ORDERS; order++)
+    {
+      TsCurvePrior stiff, supple;
+      double plain[N], wavy[N];
+
+      ts_curve_prior_init (&stiff, N - 3, order, 0);
+      ts_curve_prior_init (&supple, N - 3, order, TS_PRIOR_AMPLITUDES - 1);
+      for (guint i = 0; i < N; i++)
+        {
+          plain[i] = pow (i, order - 1.0);
+          wavy[i] = i % 2 ? 20.0 : 0.0;
+        }
+      assert_true (ts_band_form (&stiff.precision, plain) * 100.0 <
+                   ts_band_form (&stiff.precision, wavy) * ts_band_form (&supple.precision, plain) +
+                     ts_band_form (&stiff.precision, wavy));
+      assert_true (ts_band_form (&supple.precision, wavy) * 100.0 <
+                   ts_band_form (&stiff.precision, wavy));
+      assert_true (stiff.log_det > supple.log_det);
+    }
+}
+
+/* The conditions of Karush, Kuhn and Tucker: pairs go the right way, forces hold only what is tied,
+ * and none pulls where it should push. */
+static void
+assert_optimal (const TsBand *precision, const double *right, const TsCurveTies *ties,
+                const double *coefficients)
+{
+  double force[TS_BAND_MAX], sum = 0.0;
+
+  ts_band_multiply (precision, coefficients, force);
+  for (guint i = 0; i < precision->n; i++)
+    {
+      double sign = i < ties->turn ? 1.0 : -1.0;
+
+      sum += force[i] - right[i];
+      if (i + 1 == precision->n)
+        assert_near (sum, 0.0, 1e-8);
+      else
+        {
+          assert_true (sign * (coefficients[i] - coefficients[i + 1]) >= -1e-8);
+          assert_true (sign * sum >= -1e-8);
+          if (!ties->tied[i])
+            assert_near (sum, 0.0, 1e-8);
+        }
+    }
+}
+
+static void
+test_shape (void **state)
+{
+  g_autoptr (GRand) random = g_rand_new_with_seed (11);
+  guint tied = 0, rounds = 0;
+
+  for (guint round = 0; round < 300; round++)
+    {
+      TsBand precision;
+      TsCurveTies ties = { .turn = (guint)g_rand_int_range (random, 0, N) };
+      double right[TS_BAND_MAX], coefficients[TS_BAND_MAX], form;
+
+      fill_random (&precision, random);
+      for (guint i = 0; i < N; i++)
+        {
+          ties.tied[i] = g_rand_boolean (random);
+          right[i] = g_rand_double_range (random, -20, 60);
+        }
+      form = ts_curve_shape_solve (&precision, right, &ties, coefficients);
+      assert_optimal (&precision, right, &ties, coefficients);
+      for (guint i = 0; i < N; i++)
+        form += 2.0 * right[i] * coefficients[i];
+      assert_near (form, ts_band_form (&precision, coefficients), 1e-6);
+      for (guint i = 0; i + 1 < N; i++, rounds++)
+        tied += ties.tied[i];
+    }
+  /* Some are tied and some are not, so both sides were tried. */
+  assert_in_range (tied, rounds / 10, rounds * 9 / 10);
+}
+
+int
+main (void)
+{
+  const struct CMUnitTest tests[] = {
+    cmocka_unit_test (test_band),  cmocka_unit_test (test_not_definite),
+    cmocka_unit_test (test_basis), cmocka_unit_test (test_prior),
+    cmocka_unit_test (test_shape),
+  };
+
+  return cmocka_run_group_tests_name ("curve/parts", tests, NULL, NULL);
+}

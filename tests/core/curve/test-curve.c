@@ -1,0 +1,464 @@
+/* test-curve.c: curves fitted to spots whose truth is known
+ *
+ * SPDX-License-Identifier: GPL-3.0-or-later
+ */
+#include "ts-test.h"
+
+#include "base/ts-error.h"
+#include "curve/ts-curve.h"
+
+#define MOST 200
+
+typedef double (*Truth) (double x);
+
+static double
+falling (double x)
+{
+  return 75.0 - 50.0 / (1.0 + exp (-14.0 * (x - 0.45)));
+}
+
+static double
+rising_late (double x)
+{
+  return falling (x) + (x > 0.75 ? 60.0 * (x - 0.75) : 0.0);
+}
+
+static double
+even (double x)
+{
+  return 42.0;
+}
+
+static double
+wrong_way (double x)
+{
+  return falling (1.0 - x);
+}
+
+/* Two glints on brass. */
+static double
+polished (double x)
+{
+  return 40.0 + 35.0 * exp (-120.0 * (x - 0.3) * (x - 0.3)) -
+         25.0 * exp (-90.0 * (x - 0.75) * (x - 0.75));
+}
+
+static double
+normal (GRand *random)
+{
+  double size = sqrt (-2.0 * log (1.0 - g_rand_double (random)));
+
+  return size * cos (2.0 * G_PI * g_rand_double (random));
+}
+
+static void
+make_spots (TsCurveSample *spots, gsize n, Truth truth, double noise, guint32 seed)
+{
+  g_autoptr (GRand) random = g_rand_new_with_seed (seed);
+
+  for (gsize i = 0; i < n; i++)
+    {
+      double x = n > 1 ? i / (n - 1.0) : 0.5;
+
+      spots[i] = (TsCurveSample){ x,
+                                  { truth (x) + noise * normal (random), 20.0 - 10.0 * x,
+                                    5.0 + 8.0 * sin (3.0 * x) },
+                                  noise };
+    }
+}
+
+static TsCurve *
+fit (const TsCurveSample *spots, gsize n, TsCurveRule rule)
+{
+  g_autoptr (GError) error = NULL;
+  TsCurve *curve = ts_curve_fit (spots, n, rule, &error);
+
+  assert_no_error (error);
+  return curve;
+}
+
+static double
+mean_error (const TsCurve *curve, Truth truth)
+{
+  double sum = 0.0;
+
+  for (guint i = 0; i <= 200; i++)
+    sum += pow (ts_curve_get_lightness (curve, i / 200.0) - truth (i / 200.0), 2.0);
+  return sqrt (sum / 201.0);
+}
+
+/* Falls to the core shadow and rises after it, and the band has the same shape and holds it. */
+static void
+assert_shape (const TsCurve *curve)
+{
+  double core = ts_curve_get_core_shadow (curve, NULL, NULL);
+  double last = 0.0;
+
+  for (guint i = 0; i <= 2000; i++)
+    {
+      double x = i / 2000.0, L = ts_curve_get_lightness (curve, x), low, high;
+
+      ts_curve_get_band (curve, x, &low, &high);
+      assert_true (low <= L + 0.01 && high >= L - 0.01);
+      if (i > 0 && x <= core)
+        assert_true (L <= last + 1e-9);
+      if (x > core + 1.0 / 2000.0)
+        assert_true (L >= last - 1e-9);
+      last = L;
+    }
+}
+
+static void
+test_falling (void **state)
+{
+  TsCurveSample spots[MOST];
+  guint inside = 0, all = 0;
+
+  for (guint32 seed = 1; seed <= 40; seed++)
+    {
+      g_autoptr (TsCurve) curve = NULL;
+
+      make_spots (spots, 25, falling, 1.5, seed);
+      curve = fit (spots, 25, TS_CURVE_RULE_SURFACE);
+      assert_shape (curve);
+      /* Far less than the noise, which averaging must beat. */
+      assert_true (mean_error (curve, falling) < 1.5);
+      assert_true (ts_curve_is_sound (curve));
+      assert_false (ts_curve_is_reversed (curve));
+      for (guint i = 0; i <= 50; i++, all++)
+        {
+          double low, high;
+
+          ts_curve_get_band (curve, i / 50.0, &low, &high);
+          inside += falling (i / 50.0) >= low && falling (i / 50.0) <= high;
+        }
+    }
+  assert_in_range (inside, all * 92 / 100, all * 99 / 100);
+}
+
+/* At 5 % a rise may be found by chance; 40 runs must not have more than a few. */
+static void
+test_choice_of_shape (void **state)
+{
+  TsCurveSample spots[MOST];
+  guint invented = 0, found = 0;
+  double off = 0.0;
+
+  for (guint32 seed = 1; seed <= 40; seed++)
+    {
+      g_autoptr (TsCurve) plain = NULL, bounced = NULL;
+      double core, low, high;
+
+      make_spots (spots, 21, falling, 2.0, seed);
+      plain = fit (spots, 21, TS_CURVE_RULE_SURFACE);
+      invented += ts_curve_get_shape (plain) == TS_CURVE_FALLING_THEN_RISING;
+      make_spots (spots, 21, rising_late, 2.0, seed);
+      bounced = fit (spots, 21, TS_CURVE_RULE_SURFACE);
+      assert_shape (bounced);
+      core = ts_curve_get_core_shadow (bounced, &low, &high);
+      assert_true (low <= core && core <= high && low >= 0.0 && high <= 1.0);
+      found += ts_curve_get_shape (bounced) == TS_CURVE_FALLING_THEN_RISING;
+      off += fabs (core - 0.75) / 40.0;
+    }
+  assert_in_range (invented, 0, 4);
+  assert_in_range (found, 36, 40);
+  assert_true (off < 0.06);
+}
+
+static void
+test_outliers (void **state)
+{
+  TsCurveSample spots[MOST];
+  g_autoptr (TsCurve) clean = NULL, curve = NULL;
+
+  make_spots (spots, 25, falling, 0.8, 7);
+  clean = fit (spots, 25, TS_CURVE_RULE_SURFACE);
+  spots[4].lab.L += 15.0;
+  spots[19].lab.L -= 12.0;
+  curve = fit (spots, 25, TS_CURVE_RULE_SURFACE);
+  for (gsize i = 0; i < 25; i++)
+    {
+      assert_int_equal (ts_curve_sample_is_outlier (curve, i), i == 4 || i == 19);
+      assert_near (ts_curve_get_residual (curve, i),
+                   spots[i].lab.L - ts_curve_get_lightness (curve, spots[i].position), 1e-12);
+    }
+  for (guint i = 0; i <= 100; i++)
+    assert_near (ts_curve_get_lightness (curve, i / 100.0),
+                 ts_curve_get_lightness (clean, i / 100.0), 0.8);
+}
+
+/* Spots on a steep edge are no outliers, however even the rest is. */
+static void
+test_edge (void **state)
+{
+  TsCurveSample spots[MOST];
+  g_autoptr (TsCurve) curve = NULL;
+
+  make_spots (spots, 30, falling, 0.5, 3);
+  for (gsize i = 0; i < 30; i++)
+    spots[i].lab.L += i < 14 ? 70.0 - falling (spots[i].position)
+                             : (i < 16 ? 45.0 : 20.0) - falling (spots[i].position);
+  curve = fit (spots, 30, TS_CURVE_RULE_SURFACE);
+  for (gsize i = 0; i < 30; i++)
+    assert_false (ts_curve_sample_is_outlier (curve, i));
+}
+
+static void
+test_order_does_not_matter (void **state)
+{
+  TsCurveSample spots[MOST], turned[MOST];
+  g_autoptr (TsCurve) one = NULL, other = NULL, again = NULL;
+
+  make_spots (spots, 31, rising_late, 1.0, 9);
+  for (gsize i = 0; i < 31; i++)
+    turned[i] = spots[(i * 7) % 31];
+  one = fit (spots, 31, TS_CURVE_RULE_SURFACE);
+  again = fit (spots, 31, TS_CURVE_RULE_SURFACE);
+  other = fit (turned, 31, TS_CURVE_RULE_SURFACE);
+  assert_int_equal (ts_curve_get_n_samples (other), 31);
+  for (guint i = 0; i <= 100; i++)
+    {
+      double x = i / 100.0;
+
+      assert_true (ts_curve_get_lightness (one, x) == ts_curve_get_lightness (again, x));
+      assert_near (ts_curve_get_lightness (one, x), ts_curve_get_lightness (other, x), 1e-6);
+    }
+}
+
+static void
+test_colour (void **state)
+{
+  TsCurveSample spots[MOST];
+  g_autoptr (TsCurve) curve = NULL;
+
+  make_spots (spots, 25, falling, 1.0, 5);
+  spots[10].lab = (TsLab){ 98.0, -80.0, 90.0 };
+  curve = fit (spots, 25, TS_CURVE_RULE_SURFACE);
+  assert_true (ts_curve_sample_is_outlier (curve, 10));
+  for (guint i = 0; i <= 20; i++)
+    {
+      double x = i / 20.0;
+      TsLab lab = ts_curve_get_colour (curve, x);
+
+      assert_near (lab.L, ts_curve_get_lightness (curve, x), 0.0);
+      assert_near (lab.a, 20.0 - 10.0 * x, 0.3);
+      assert_near (lab.b, 5.0 + 8.0 * sin (3.0 * x), 0.3);
+    }
+}
+
+static void
+test_find_lightness (void **state)
+{
+  TsCurveSample spots[MOST];
+  g_autoptr (TsCurve) curve = NULL;
+  double top, core;
+
+  make_spots (spots, 41, rising_late, 0.5, 2);
+  curve = fit (spots, 41, TS_CURVE_RULE_SURFACE);
+  core = ts_curve_get_core_shadow (curve, NULL, NULL);
+  top = ts_curve_get_lightness (curve, 0.0);
+  for (double L = ts_curve_get_lightness (curve, core) + 0.01; L < top; L += 0.7)
+    {
+      double x = ts_curve_find_lightness (curve, L);
+
+      assert_true (x >= 0.0 && x <= core);
+      assert_near (ts_curve_get_lightness (curve, x), L, 1e-9);
+    }
+  assert_near (ts_curve_find_lightness (curve, 100.0), 0.0, 0.0);
+  assert_near (ts_curve_find_lightness (curve, -5.0), core, 0.0);
+}
+
+static void
+test_terminator (void **state)
+{
+  TsCurveSample spots[MOST];
+  g_autoptr (TsCurve) curve = NULL, none = NULL;
+  double place = -1.0, low = -1.0, high = -1.0;
+
+  make_spots (spots, 31, falling, 0.7, 4);
+  curve = fit (spots, 31, TS_CURVE_RULE_SURFACE);
+  assert_true (ts_curve_get_terminator (curve, &place, &low, &high));
+  assert_near (place, 0.45, 0.04);
+  assert_true (low <= 0.45 && high >= 0.45 && high - low < 0.3);
+  make_spots (spots, 31, even, 1.0, 4);
+  none = fit (spots, 31, TS_CURVE_RULE_SURFACE);
+  assert_false (ts_curve_get_terminator (none, NULL, NULL, NULL));
+}
+
+static void
+test_polished (void **state)
+{
+  TsCurveSample spots[MOST];
+  g_autoptr (TsCurve) curve = NULL;
+
+  make_spots (spots, 41, polished, 1.0, 6);
+  curve = fit (spots, 41, TS_CURVE_RULE_POLISHED);
+  assert_int_equal (ts_curve_get_shape (curve), TS_CURVE_FREE);
+  assert_true (mean_error (curve, polished) < 1.0);
+  assert_near (ts_curve_get_core_shadow (curve, NULL, NULL), 0.75, 0.03);
+  assert_near (ts_curve_find_lightness (curve, 100.0), 0.3, 0.03);
+  assert_near (ts_curve_get_lightness (curve, ts_curve_find_lightness (curve, 50.0)), 50.0, 1e-9);
+}
+
+static void
+test_few_spots (void **state)
+{
+  TsCurveSample spots[MOST];
+  double low, high, wide, narrow;
+
+  for (gsize n = 1; n <= 5; n++)
+    {
+      g_autoptr (TsCurve) curve = NULL;
+
+      make_spots (spots, n, falling, 0.5, 1);
+      curve = fit (spots, n, TS_CURVE_RULE_SURFACE);
+      assert_shape (curve);
+      assert_int_equal (ts_curve_get_shape (curve), TS_CURVE_FALLING);
+      assert_true (ts_curve_is_sound (curve));
+      for (gsize i = 0; i < n; i++)
+        assert_near (ts_curve_get_lightness (curve, spots[i].position), spots[i].lab.L, 2.0);
+    }
+  /* Far from the only spot, little is known. */
+  {
+    g_autoptr (TsCurve) curve = fit (spots, 1, TS_CURVE_RULE_SURFACE);
+
+    ts_curve_get_band (curve, spots[0].position, &low, &high);
+    narrow = high - low;
+    ts_curve_get_band (curve, 1.0, &low, &high);
+    wide = high - low;
+    assert_true (wide > 10.0 && narrow < wide / 2.0);
+  }
+}
+
+static void
+test_even_spots (void **state)
+{
+  TsCurveSample spots[MOST];
+  g_autoptr (TsCurve) curve = NULL, one_place = NULL, two_places = NULL;
+
+  make_spots (spots, 12, even, 0.0, 1);
+  curve = fit (spots, 12, TS_CURVE_RULE_SURFACE);
+  for (guint i = 0; i <= 10; i++)
+    assert_near (ts_curve_get_lightness (curve, i / 10.0), 42.0, 0.1);
+  assert_true (ts_curve_get_error (curve) < 3.0);
+  assert_true (ts_curve_is_sound (curve));
+
+  make_spots (spots, 12, even, 1.0, 1);
+  for (gsize i = 0; i < 12; i++)
+    spots[i].position = 0.25;
+  one_place = fit (spots, 12, TS_CURVE_RULE_SURFACE);
+  assert_near (ts_curve_get_lightness (one_place, 0.25), 42.0, 1.5);
+  assert_shape (one_place);
+  for (gsize i = 0; i < 12; i++)
+    spots[i] = (TsCurveSample){ i % 2, { i % 2 ? 20.0 : 70.0, 0.0, 0.0 }, 1.0 };
+  two_places = fit (spots, 12, TS_CURVE_RULE_SURFACE);
+  for (guint i = 0; i <= 10; i++)
+    assert_near (ts_curve_get_lightness (two_places, i / 10.0), 70.0 - 5.0 * i, 6.0);
+}
+
+/* What is no curve says so. */
+static void
+test_unsound (void **state)
+{
+  TsCurveSample spots[MOST];
+  g_autoptr (TsCurve) reversed = NULL;
+  guint sound = 0;
+
+  make_spots (spots, 21, wrong_way, 1.0, 1);
+  reversed = fit (spots, 21, TS_CURVE_RULE_SURFACE);
+  assert_true (ts_curve_is_reversed (reversed));
+  assert_false (ts_curve_is_sound (reversed));
+  for (guint32 seed = 1; seed <= 20; seed++)
+    {
+      g_autoptr (GRand) random = g_rand_new_with_seed (seed);
+      g_autoptr (TsCurve) chaos = NULL;
+
+      for (gsize i = 0; i < 21; i++)
+        spots[i] = (TsCurveSample){ i / 20.0, { g_rand_double_range (random, 0, 100), 0, 0 }, 1.0 };
+      chaos = fit (spots, 21, TS_CURVE_RULE_SURFACE);
+      assert_shape (chaos);
+      sound += ts_curve_is_sound (chaos);
+    }
+  assert_int_equal (sound, 0);
+}
+
+typedef struct
+{
+  const char *name;
+  TsCurveSample spot;
+} Refusal;
+
+static const Refusal refusals[] = {
+  { "no number as place", { NAN, { 50, 0, 0 }, 1 } },
+  { "before the run", { -0.01, { 50, 0, 0 }, 1 } },
+  { "after the run", { 1.01, { 50, 0, 0 }, 1 } },
+  { "no number as L*", { 0.5, { NAN, 0, 0 }, 1 } },
+  { "endless L*", { 0.5, { INFINITY, 0, 0 }, 1 } },
+  { "no number as a*", { 0.5, { 50, NAN, 0 }, 1 } },
+  { "endless b*", { 0.5, { 50, 0, -INFINITY }, 1 } },
+  { "no number as error", { 0.5, { 50, 0, 0 }, NAN } },
+  { "negative error", { 0.5, { 50, 0, 0 }, -1 } },
+};
+
+static void
+test_refusals (void **state)
+{
+  g_autoptr (GError) few = NULL;
+
+  for (guint i = 0; i < G_N_ELEMENTS (refusals); i++)
+    {
+      TsCurveSample spots[3] = { { 0.0, { 80, 0, 0 }, 1 },
+                                 refusals[i].spot,
+                                 { 1, { 20, 0, 0 }, 1 } };
+      g_autoptr (GError) error = NULL;
+      g_autoptr (TsCurve) curve = ts_curve_fit (spots, 3, TS_CURVE_RULE_SURFACE, &error);
+
+      if (curve != NULL || !g_error_matches (error, TS_ERROR, TS_ERROR_BAD_VALUE) ||
+          strstr (error->message, "spot 2") == NULL)
+        fail_msg ("%s was not refused", refusals[i].name);
+    }
+  assert_null (ts_curve_fit (NULL, 0, TS_CURVE_RULE_SURFACE, &few));
+  assert_true (g_error_matches (few, TS_ERROR, TS_ERROR_TOO_FEW));
+}
+
+/* Places off the run, and no place at all, are held at its ends. */
+static void
+test_places (void **state)
+{
+  TsCurveSample spots[MOST];
+  g_autoptr (TsCurve) curve = NULL;
+  double low, high, same_low, same_high;
+
+  make_spots (spots, 15, falling, 1.0, 8);
+  curve = fit (spots, 15, TS_CURVE_RULE_SURFACE);
+  assert_near (ts_curve_get_lightness (curve, -3.0), ts_curve_get_lightness (curve, 0.0), 0.0);
+  assert_near (ts_curve_get_lightness (curve, 7.0), ts_curve_get_lightness (curve, 1.0), 0.0);
+  assert_near (ts_curve_get_lightness (curve, NAN), ts_curve_get_lightness (curve, 0.0), 0.0);
+  ts_curve_get_band (curve, 9.0, &low, &high);
+  ts_curve_get_band (curve, 1.0, &same_low, &same_high);
+  assert_near (low, same_low, 0.0);
+  assert_near (high, same_high, 0.0);
+}
+
+int
+main (void)
+{
+  const struct CMUnitTest tests[] = {
+    cmocka_unit_test (test_falling),
+    cmocka_unit_test (test_choice_of_shape),
+    cmocka_unit_test (test_outliers),
+    cmocka_unit_test (test_edge),
+    cmocka_unit_test (test_order_does_not_matter),
+    cmocka_unit_test (test_colour),
+    cmocka_unit_test (test_find_lightness),
+    cmocka_unit_test (test_terminator),
+    cmocka_unit_test (test_polished),
+    cmocka_unit_test (test_few_spots),
+    cmocka_unit_test (test_even_spots),
+    cmocka_unit_test (test_unsound),
+    cmocka_unit_test (test_refusals),
+    cmocka_unit_test (test_places),
+  };
+
+  return cmocka_run_group_tests_name ("curve/curve", tests, NULL, NULL);
+}
