@@ -16,10 +16,13 @@
 #include "paint/ts-paint-set-private.h"
 
 #define MAX_ITERATIONS 200
+#define LEAST_K_S 1e-6 /* per coat */
+#define MOST_K_S 1e4
 #define MAX_FOLDS 6
 #define ENOUGH_LEFT_OUT 6 /* mixes left out that make a figure of their own */
 #define TO_95 1.12        /* from the 90 % radius, as for a normal error in three dimensions */
 #define LEAST_ERROR 4.0   /* the law itself and the reading: 2 to 3 in the middle (see tests) */
+#define MOST_ERROR 50.0   /* beyond that nothing is known at all */
 #define SUSPECT_FROM 6.0
 #define SUSPECT_TIMES 4.0 /* the median */
 
@@ -101,6 +104,14 @@ fit_without (Run *run, int fold, double *x, GError **error)
   return done;
 }
 
+/* Nonsense among the swatches may send a number anywhere; a set holds K and S of possible paints.
+ */
+static double
+possible (double log_value)
+{
+  return CLAMP (exp (log_value), LEAST_K_S, MOST_K_S);
+}
+
 /* The set with the K and S of @x. */
 static TsPaintSet *
 refined_set (const TsFitSetup *setup, const TsPaintSet *set, const double *x, const double *within)
@@ -112,8 +123,8 @@ refined_set (const TsFitSetup *setup, const TsPaintSet *set, const double *x, co
   for (guint p = 0; p < n; p++)
     for (guint b = 0; b < TS_BANDS; b++)
       {
-        K[p].band[b] = exp (x[p * TS_FIT_UNKNOWNS + b]);
-        S[p].band[b] = exp (x[p * TS_FIT_UNKNOWNS + TS_BANDS + b]);
+        K[p].band[b] = possible (x[p * TS_FIT_UNKNOWNS + b]);
+        S[p].band[b] = possible (x[p * TS_FIT_UNKNOWNS + TS_BANDS + b]);
       }
   return ts_paint_set_with_refined (set, setup->paints, n, K, S, within);
 }
@@ -183,7 +194,7 @@ error_of (const TsPaintFit *self, const TsPaintSet *set, const TsSwatch *swatche
       radius = self->report.left_out_90;
       n_left_out = self->report.n_left_out;
     }
-  radius = n_left_out < ENOUGH_LEFT_OUT ? least : MAX (LEAST_ERROR, TO_95 * radius);
+  radius = n_left_out < ENOUGH_LEFT_OUT ? least : CLAMP (TO_95 * radius, LEAST_ERROR, MOST_ERROR);
   return kind == TS_PAINT_METALLIC
            ? MAX (radius, ts_paint_source_error (TS_SOURCE_CALIBRATED, kind))
            : radius;

@@ -261,12 +261,39 @@ test_with_mixes (void **state)
   unload (&w);
 }
 
+/* The same, where all that was measured of each swatch is its colour. */
+static void
+test_colours_alone (void **state)
+{
+  Watercolours w;
+  g_autoptr (TsPaintFit) result = NULL;
+  const TsFitReport *report;
+
+  load (&w);
+  g_array_append_vals (w.singles, w.mixes->data, w.mixes->len);
+  for (guint s = 0; s < w.singles->len; s++)
+    {
+      TsSwatch *swatch = &g_array_index (w.singles, TsSwatch, s);
+
+      assert_true (ts_spectrum_from_lab (swatch->lab, &swatch->reflectance, NULL));
+      swatch->from_lab = TRUE;
+    }
+  result = fit (w.set, w.singles);
+  report = ts_paint_fit_get_report (result);
+  print_message ("from colours alone, mixes of pairs not seen: %.2f / %.2f\n",
+                 report->left_out_median, report->left_out_90);
+  assert_true (report->left_out_median <= 2.7);
+  assert_true (report->left_out_90 <= 5.5);
+  unload (&w);
+}
+
 int
 main (void)
 {
   const struct CMUnitTest tests[] = {
     cmocka_unit_test (test_swatches_only),
     cmocka_unit_test (test_with_mixes),
+    cmocka_unit_test (test_colours_alone),
   };
 
   return cmocka_run_group_tests_name ("paint/fit-published", tests, NULL, NULL);

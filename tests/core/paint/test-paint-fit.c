@@ -422,6 +422,45 @@ test_without_mixes (void **state)
     assert_true (moves[i].error >= 10.0); /* one thick swatch tells no strength */
 }
 
+/* Readings that no paint can give: the fit ends, and what it gives is finite and reads back. */
+static void
+test_nonsense (void **state)
+{
+  static const double readings[] = { 0.0, 1.0, 0.5, 1e-9 };
+  g_autoptr (TsPaintSet) set = read_set ();
+  g_autoptr (GRand) random = g_rand_new_with_seed (7);
+
+  for (guint round = 0; round < 20; round++)
+    {
+      g_autoptr (GArray) swatches = g_array_new (FALSE, FALSE, sizeof (TsSwatch));
+      g_autoptr (TsPaintFit) result = NULL;
+      const TsFitResidual *residuals;
+      guint n;
+
+      for (guint s = 0; s < 6; s++)
+        {
+          TsSwatch swatch = { .coats = s % 2 == 0 ? (double) INFINITY : s % 3 == 0 ? 100.0 : 0.01 };
+
+          swatch.n_amounts = (guint) g_rand_int_range (random, 1, 4);
+          for (guint i = 0; i < swatch.n_amounts; i++)
+            swatch.amounts[i] = (TsAmount){ (guint) g_rand_int_range (random, 0, 6),
+                                            g_rand_double_range (random, 0.01, 1000.0) };
+          for (guint b = 0; b < TS_BANDS; b++)
+            {
+              swatch.reflectance.band[b] = readings[g_rand_int_range (random, 0, 4)];
+              swatch.ground.band[b] = readings[g_rand_int_range (random, 0, 4)];
+            }
+          swatch.lab = ts_spectrum_to_lab (&swatch.reflectance, TS_LIGHT_D50);
+          g_array_append_val (swatches, swatch);
+        }
+      result = fit (set, swatches);
+      assert_non_null (ts_paint_fit_get_set (result));
+      residuals = ts_paint_fit_get_residuals (result, &n);
+      for (guint s = 0; s < n; s++)
+        assert_true (isfinite (residuals[s].before) && isfinite (residuals[s].after));
+    }
+}
+
 static void
 test_none_and_cancelled (void **state)
 {
@@ -448,7 +487,7 @@ main (void)
     cmocka_unit_test (test_gradient),           cmocka_unit_test (test_loss_of_truth),
     cmocka_unit_test (test_fit_finds_truth),    cmocka_unit_test (test_refined_set_reads_back),
     cmocka_unit_test (test_suspect_is_named),   cmocka_unit_test (test_without_mixes),
-    cmocka_unit_test (test_none_and_cancelled),
+    cmocka_unit_test (test_none_and_cancelled), cmocka_unit_test (test_nonsense),
   };
   struct CMUnitTest refuse[G_N_ELEMENTS (refuse_cases)] = { 0 };
 
