@@ -128,22 +128,37 @@ try_bytes (const guint8 *data, gsize size, TsPixelFormat format)
   return TRUE;
 }
 
+/* A profile with a matrix among its floating-point elements. */
+static GBytes *
+srgb_with_elements (void)
+{
+  static const double identity[9] = { 1.0, 0.0, 0.0, 0.0, 1.0, 0.0, 0.0, 0.0, 1.0 };
+  cmsHPROFILE profile = cmsCreate_sRGBProfile ();
+  cmsPipeline *pipeline = cmsPipelineAlloc (NULL, 3, 3);
+
+  cmsPipelineInsertStage (pipeline, cmsAT_END, cmsStageAllocMatrix (NULL, 3, 3, identity, NULL));
+  g_assert_true (cmsWriteTag (profile, cmsSigDToB1Tag, pipeline));
+  cmsPipelineFree (pipeline);
+  return icc_take (profile, 4.3);
+}
+
 /* What lcms2 quotes of the file need not be text. */
 static void
 test_not_text (void **state)
 {
   gsize size;
-  g_autofree guint8 *data = g_bytes_unref_to_data (icc_grey (2.2), &size);
+  guint8 *data = g_bytes_unref_to_data (srgb_with_elements (), &size);
   guint n = 0;
 
   for (gsize i = 128; i + 4 < size; i++)
-    if (memcmp (data + i, "curv", 4) == 0)
+    if (memcmp (data + i, "matf", 4) == 0)
       {
         memcpy (data + i, "\xff\xfe\x80\xc3", 4);
         n++;
       }
   assert_int_equal (n, 1);
-  assert_false (try_bytes (data, size, TS_PIXEL_GREY8));
+  assert_false (try_bytes (data, size, TS_PIXEL_RGB8));
+  assert_refused (g_bytes_new_take (data, size), TS_PIXEL_RGB8, "MPE type");
 }
 
 static void
