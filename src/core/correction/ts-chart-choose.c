@@ -14,10 +14,12 @@
 /* A patch is spoilt when it is this far off, in CIEDE2000 and in medians, whichever is more. */
 #define SPOILT 6.0
 #define SPOILT_MEDIANS 5.0
+#define SPOILT_IN_FIT 5.0
 #define MOST_SPOILT 8
 #define FEWEST_CLEAN 12
 /* How much better a curve or a gradient must do to be believed. */
-#define TONE_GAIN 0.93
+#define POWER_GAIN 0.97
+#define CUBIC_GAIN 0.95
 #define UNEVEN_GAIN 0.97
 
 /* Where patch @i of the chart lies in a reading of @n_columns, for one of four ways round. */
@@ -39,13 +41,15 @@ misfit_of (const TsFitPatches *patches)
 {
   const TsFitForm plain = { .tone = TS_TONE_NONE, .n_terms = 3 };
   double residuals[TS_CHART_PATCHES], light[2];
+  double n = ts_fit_patches_count (patches);
   TsCorrectionModel model;
 
-  if (!ts_correction_fit (&model, patches, plain, light))
+  if (!(n > 3.0) || !ts_correction_fit (&model, patches, plain, light))
     return G_MAXDOUBLE;
   for (guint i = 0; i < TS_CHART_PATCHES; i++)
     residuals[i] = ts_correction_fit_residual (&model, patches, light, i);
-  return ts_fit_patches_median (patches, residuals);
+  /* Three numbers a channel leave that much less to be off by. */
+  return ts_fit_patches_median (patches, residuals) * sqrt (n / (n - 3.0));
 }
 
 /**
@@ -84,37 +88,58 @@ ts_chart_find_turn (const TsChartPatch in[TS_CHART_PATCHES], guint n_columns,
   return better;
 }
 
-/* How far beyond the limit patch @i is; at most 1 where it is within it. */
-static double
-excess (const TsFitPatches *patches, const double values[TS_CHART_PATCHES], guint i)
+/* What one form says of every patch, in a plain and in a robust fit. */
+typedef struct
 {
-  return values[i] / MAX (SPOILT, SPOILT_MEDIANS * ts_fit_patches_median (patches, values));
+  double plain[TS_CHART_PATCHES];
+  double robust[TS_CHART_PATCHES];
+} Suspicion;
+
+static gboolean
+suspect_with (Suspicion *self, const TsFitPatches *patches, TsFitForm form)
+{
+  TsFitPatches weighted = *patches;
+  TsCorrectionModel model;
+  double light[2];
+
+  if (!ts_correction_fit (&model, patches, form, light))
+    return FALSE;
+  for (guint i = 0; i < TS_CHART_PATCHES; i++)
+    self->plain[i] = ts_correction_fit_residual (&model, patches, light, i);
+  return ts_correction_fit_robust (&weighted, form, self->robust);
 }
 
-/* The patch that a robust linear and a robust root-polynomial fit both find farthest off, and which
- * stays so when it is left out; -1 where none is. */
+/* A spoilt grey may leave no sensible curve, which then does without. */
+static gboolean
+suspect (Suspicion *self, const TsFitPatches *patches, guint n_terms)
+{
+  return suspect_with (self, patches, (TsFitForm){ .tone = TS_TONE_POWER, .n_terms = n_terms }) ||
+         suspect_with (self, patches, (TsFitForm){ .tone = TS_TONE_NONE, .n_terms = n_terms });
+}
+
+/* How far beyond the limits patch @i is; at most 1 where it is within one of them. A colour at the
+ * edge of what the camera tells apart is off in a robust fit alone. */
+static double
+excess (const Suspicion *self, const TsFitPatches *patches, guint i)
+{
+  double limit = MAX (SPOILT, SPOILT_MEDIANS * ts_fit_patches_median (patches, self->robust));
+
+  return MIN (self->robust[i] / limit, self->plain[i] / SPOILT_IN_FIT);
+}
+
+/* The patch that the linear and the root-polynomial form both find farthest off; -1 for none. */
 static int
 find_worst (const TsFitPatches *patches)
 {
-  double worst_by = 1.0, residuals[2][TS_CHART_PATCHES];
+  Suspicion linear, root;
+  double worst_by = 1.0;
   int worst = -1;
 
-  for (int k = 0; k < 2; k++)
-    {
-      TsFitForm form = { .tone = TS_TONE_POWER, .n_terms = k == 0 ? 3 : TS_CORRECTION_MAX_TERMS };
-      TsFitPatches weighted = *patches;
-
-      if (!ts_correction_fit_robust (&weighted, form, residuals[k]))
-        {
-          form.tone = TS_TONE_NONE;
-          weighted = *patches;
-          if (!ts_correction_fit_robust (&weighted, form, residuals[k]))
-            return -1;
-        }
-    }
+  if (!suspect (&linear, patches, 3) || !suspect (&root, patches, TS_CORRECTION_MAX_TERMS))
+    return -1;
   for (guint i = 0; i < TS_CHART_PATCHES; i++)
     {
-      double by = MIN (excess (patches, residuals[0], i), excess (patches, residuals[1], i));
+      double by = MIN (excess (&linear, patches, i), excess (&root, patches, i));
 
       if (patches->weight[i] > 0.0 && by > worst_by)
         {
@@ -178,13 +203,13 @@ ts_chart_choose (const TsFitPatches *patches, TsFitForm *form, double errors[TS_
 
   if (!ts_correction_fit_leave_one_out (patches, best, errors))
     return FALSE;
-  least = TONE_GAIN * mean_of (patches, errors);
+  least = mean_of (patches, errors);
   for (int tone = TS_TONE_POWER; tone < (enough ? (int)TS_N_TONES : (int)TS_TONE_CUBIC); tone++)
     {
       TsFitForm bent = { .tone = (TsToneKind)tone, .n_terms = best.n_terms };
 
       if (ts_correction_fit_leave_one_out (patches, bent, tried) &&
-          mean_of (patches, tried) < least)
+          mean_of (patches, tried) < (tone == TS_TONE_POWER ? POWER_GAIN : CUBIC_GAIN) * least)
         {
           least = mean_of (patches, tried);
           best = bent;

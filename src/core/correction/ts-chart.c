@@ -15,6 +15,7 @@
 /* Charts that were found had a median under 3.2 in the plain linear fit, other things over 20. */
 #define NOT_THE_CHART 8.0
 #define FEWEST_FOR_FIT 5
+#define ENOUGH_TO_COMPARE 0.7
 
 static gboolean
 fail_unlike (GError **error)
@@ -26,25 +27,33 @@ fail_unlike (GError **error)
   return FALSE;
 }
 
+static guint
+count_used (const TsChartPatch patches[TS_CHART_PATCHES])
+{
+  guint used = 0;
+
+  for (guint i = 0; i < TS_CHART_PATCHES; i++)
+    used += patches[i].used;
+  return used;
+}
+
+/* Reads the chart lying and standing and keeps the way that fits. A reading across the patches
+ * meets the black between them, so one with far fewer usable patches than the other is not tried: a
+ * few patches fit anything. */
 static gboolean
 read_turned (const TsImage *image, const double corners[4][2], const TsChartReference *reference,
              TsChartPatch patches[TS_CHART_PATCHES], GError **error)
 {
   static const guint columns[] = { TS_CHART_COLUMNS, TS_CHART_ROWS };
+  TsChartPatch seen[G_N_ELEMENTS (columns)][TS_CHART_PATCHES];
   double misfit = G_MAXDOUBLE;
   guint most_used = 0;
 
   for (guint k = 0; k < G_N_ELEMENTS (columns); k++)
     {
-      TsChartPatch seen[TS_CHART_PATCHES];
-      guint used = 0;
-
-      if (!ts_chart_read (image, corners, columns[k], seen, error))
+      if (!ts_chart_read (image, corners, columns[k], seen[k], error))
         return FALSE;
-      for (guint i = 0; i < TS_CHART_PATCHES; i++)
-        used += seen[i].used;
-      most_used = MAX (most_used, used);
-      ts_chart_find_turn (seen, columns[k], reference, patches, &misfit);
+      most_used = MAX (most_used, count_used (seen[k]));
     }
   if (most_used < FEWEST_FOR_FIT)
     {
@@ -55,6 +64,9 @@ read_turned (const TsImage *image, const double corners[4][2], const TsChartRefe
         most_used);
       return FALSE;
     }
+  for (guint k = 0; k < G_N_ELEMENTS (columns); k++)
+    if (count_used (seen[k]) >= ENOUGH_TO_COMPARE * most_used)
+      ts_chart_find_turn (seen[k], columns[k], reference, patches, &misfit);
   return misfit <= NOT_THE_CHART || fail_unlike (error);
 }
 

@@ -13,17 +13,17 @@
 /* Radii that held 95 of 100 colours in simulated photographs: four measured cameras, four lights, a
  * plain and a developed rendering, paints that are in no chart (tests/bench/bench-correction.c). */
 #define NONE_ERROR 15.0
-#define NONE_LIGHTNESS_ERROR 12.0
-#define CARD_GREY_ERROR 4.0
+#define NONE_LIGHTNESS_ERROR 9.0
+#define CARD_GREY_ERROR 4.5
 #define CARD_COLOUR_ERROR 13.0
-#define CARD_GREY_LIGHTNESS 4.0
-#define CARD_COLOUR_LIGHTNESS 8.0
-#define FULL_CHROMA 40.0
+#define CARD_GREY_LIGHTNESS 5.0
+#define CARD_COLOUR_LIGHTNESS 7.0
+#define FULL_CHROMA 12.0
 /* The same for a chart: the radius grows with the leave-one-out error and with the distance from
  * the nearest patch. */
 #define CHART_RADIUS 2.5
 #define CHART_DISTANCE_WEIGHT 0.05
-#define CHART_LIGHTNESS_SHARE 0.7
+#define CHART_LIGHTNESS_SHARE 0.45
 
 #define LEAST_LIGHT 1e-6 /* below it the tone curve is a straight line */
 

@@ -1,0 +1,52 @@
+/* simulated-photo.h: pictures of a chart and of paints, as measured cameras would take them
+ *
+ * SPDX-License-Identifier: GPL-3.0-or-later
+ */
+#pragma once
+
+#include "correction/ts-chart.h"
+#include "image/ts-image.h"
+
+#define SIM_CAMERAS 4
+#define SIM_LIGHTS  4
+#define SIM_PAINTS  240
+#define SIM_GREYS   8
+
+/* Spectra from 400 to 700 nm at 5 nm. */
+#define SIM_SAMPLES 61
+
+typedef struct _SimWorld SimWorld;
+
+typedef struct
+{
+  double x, y, radius;
+  TsLab  lab; /* true, D50 */
+} SimSpot;
+
+typedef struct
+{
+  TsImage          *image;
+  TsChartReference  reference; /* off by 0.5 in each of L*, a*, b* */
+  double            corner[4][2];
+  gboolean          spoilt[TS_CHART_PATCHES];
+  double            spoilt_by[TS_CHART_PATCHES];
+  SimSpot           paint[SIM_PAINTS];
+  SimSpot           grey[SIM_GREYS];
+  SimSpot           card;
+} SimPhoto;
+
+typedef struct
+{
+  guint    camera, light;
+  gboolean developed;
+  guint    n_spoilt;
+  double   unevenness; /* of the light over the chart, 0.05 usual */
+  guint32  seed;
+} SimSettings;
+
+SimWorld *sim_world_new   (void);
+void      sim_world_free  (SimWorld    *self);
+void      sim_photo_take  (SimPhoto    *self,
+                           SimWorld    *world,
+                           SimSettings  settings);
+void      sim_photo_clear (SimPhoto    *self);
