@@ -122,25 +122,59 @@ draw_photo_curve (Drawing *d)
   cairo_stroke (d->cr);
 }
 
+/* The lightest of all lines between two places. */
+static double
+find_lightest (Drawing *d, double from, double to)
+{
+  double most = 0.0;
+
+  for (int i = 0; i <= N_PIECES; i++)
+    {
+      double position = i / (double) N_PIECES;
+
+      if (position >= from && position <= to)
+        most = MAX (most, ts_curve_get_lightness (d->curve, position));
+    }
+  for (guint i = 0; i < ts_stair_get_n_steps (d->stair); i++)
+    {
+      const TsStep *step = ts_stair_get_step (d->stair, i);
+
+      if (step->position >= from - 0.1 && step->position <= to + 0.1)
+        most = MAX (most, step->wanted.L);
+    }
+  return most;
+}
+
+/* Its word stands above the lines it would cross. */
 static void
 draw_core_shadow (Drawing *d)
 {
   const double dashes[] = { 2.0, 3.0 };
   double position = ts_curve_get_core_shadow (d->curve, NULL, NULL);
-  double x = floor (ts_curve_plot_x (&d->plot, position)) + 0.5;
-  double top = d->plot.top + (d->plot.bottom - d->plot.top) * 0.38;
-  double align = CLAMP ((x - d->plot.left) / (d->plot.right - d->plot.left), 0.0, 1.0);
+  double x = floor (ts_curve_plot_x (&d->plot, position)) + 0.5,
+         room = d->plot.right - d->plot.left;
+  g_autoptr (PangoLayout) layout =
+    ts_draw_new_layout (d->widget, TS_EM_AXIS, FALSE, _ ("core shadow"));
+  double align = position > 0.7 ? 0.5 + (position - 0.7) / 0.6 : 0.5;
+  double before, top;
+  int width;
+
+  pango_layout_get_pixel_size (layout, &width, NULL);
+  before = align * width / room;
+  align = d->plot.mirror ? 1.0 - align : align;
+  top = ts_curve_plot_y (&d->plot,
+                         find_lightest (d, position - before, position - before + width / room));
+  top = MAX (top - 22.0, d->plot.top + 6.0);
 
   cairo_save (d->cr);
   cairo_set_dash (d->cr, dashes, G_N_ELEMENTS (dashes), 0.0);
   gdk_cairo_set_source_rgba (d->cr, &d->palette.dim);
   cairo_set_line_width (d->cr, 1.0);
-  cairo_move_to (d->cr, x, top + 10.0);
+  cairo_move_to (d->cr, x, top + 9.0);
   cairo_line_to (d->cr, x, d->plot.bottom);
   cairo_stroke (d->cr);
   cairo_restore (d->cr);
-  ts_draw_text (d->cr, d->widget, TS_EM_AXIS, FALSE, _ ("core shadow"), x, top,
-                align > 0.7 ? align : 0.5, 0.5, &d->palette.dim);
+  ts_draw_layout (d->cr, layout, x, top, align, 0.5, &d->palette.dim);
 }
 
 static void
@@ -234,7 +268,7 @@ draw_names (Drawing *d)
   double wanted_y = ts_curve_plot_y (&d->plot, first->wanted.L);
 
   ts_draw_text (d->cr, d->widget, TS_EM_AXIS, TRUE, _ ("wanted"),
-                ts_curve_plot_x (&d->plot, first->position) + s * 15.0, wanted_y - 6.0, near, 0.5,
+                ts_curve_plot_x (&d->plot, first->position) + s * 12.0, wanted_y - 9.0, near, 0.5,
                 &d->palette.text);
   if (fabs (photo_y - wanted_y) > 14.0)
     ts_draw_text (d->cr, d->widget, TS_EM_AXIS, FALSE, _ ("photo"),

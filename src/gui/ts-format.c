@@ -186,16 +186,19 @@ ts_format_recipe (const TsSurfaceResult *result, guint step)
  * ts_format_out_of_reach:
  * @result: a surface's result
  * @step: a step that no mix reaches
+ * @brief: whether there is little room
  *
  * Returns: (transfer full): how far the nearest mix is
  */
 char *
-ts_format_out_of_reach (const TsSurfaceResult *result, guint step)
+ts_format_out_of_reach (const TsSurfaceResult *result, guint step, gboolean brief)
 {
   const TsRecipe *recipe = ts_surface_result_get_recipe (result, step);
 
   if (recipe == NULL)
     return g_strdup (_ ("out of reach"));
+  if (brief)
+    return g_strdup_printf (_ ("out of reach, dE %.0f"), recipe->delta_e);
   return g_strdup_printf (_ ("out of reach by about dE %.0f"), recipe->delta_e);
 }
 
@@ -372,7 +375,7 @@ ts_format_step (const TsSurfaceResult *result, guint step)
       g_string_append_printf (words, " %s, %s.", recipe, error);
       if (ts_surface_result_get_reach (result, step) != TS_REACH_WITHIN)
         {
-          g_autofree char *far = ts_format_out_of_reach (result, step);
+          g_autofree char *far = ts_format_out_of_reach (result, step, FALSE);
 
           g_string_append_printf (words, " %s.", far);
         }

@@ -30,9 +30,10 @@ char       *ts_format_contrast       (TsContrast              contrast,
 /* "6 Chalk White + 2 Deep Teal", or NULL without a recipe. */
 char       *ts_format_recipe         (const TsSurfaceResult  *result,
                                       guint                   step);
-/* "out of reach by about dE 7" */
+/* "out of reach by about dE 7", or @brief "out of reach, dE 7" */
 char       *ts_format_out_of_reach   (const TsSurfaceResult  *result,
-                                      guint                   step);
+                                      guint                   step,
+                                      gboolean                brief);
 /* "1 too close, 1 too wide", its mark, and whether it is a problem. */
 char       *ts_format_summary        (const TsSurfaceResult  *result,
                                       TsMark                 *mark,

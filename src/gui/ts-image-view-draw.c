@@ -325,6 +325,15 @@ draw_selected_surface (TsImageView *self, cairo_t *cr, const TsSurface *surface)
     }
 }
 
+static const char *
+get_cross_words (TsImageView *self)
+{
+  if (self->placing_card)
+    return _ ("click on the grey card, or arrows, then Return");
+  return self->cross_started ? _ ("shadow end: arrows, then Return")
+                             : _ ("lit end: arrows, then Return");
+}
+
 static void
 draw_cross (TsImageView *self, cairo_t *cr)
 {
@@ -340,10 +349,7 @@ draw_cross (TsImageView *self, cairo_t *cr)
   cairo_move_to (cr, at.x, at.y + 4);
   cairo_line_to (cr, at.x, at.y + 14);
   stroke_twice (cr, 1.6);
-  ts_draw_pill (cr, GTK_WIDGET (self),
-                self->cross_started ? _ ("shadow end: arrows, then Return")
-                                    : _ ("lit end: arrows, then Return"),
-                at.x, at.y + 30);
+  ts_draw_pill (cr, GTK_WIDGET (self), get_cross_words (self), at.x, at.y + 30);
 }
 
 static void

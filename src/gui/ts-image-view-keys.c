@@ -162,7 +162,9 @@ start_cross (TsImageView *self)
 static void
 put_cross (TsImageView *self)
 {
-  if (!self->cross_started)
+  if (self->placing_card)
+    ts_image_view_take_card (self, self->cross);
+  else if (!self->cross_started)
     {
       self->cross_started = TRUE;
       self->start = self->cross;
@@ -191,7 +193,7 @@ escape (TsImageView *self)
     {
       gboolean started = self->cross_started && self->grip.kind == TS_GRIP_POINT;
 
-      self->crossing = self->cross_started = FALSE;
+      self->crossing = self->cross_started = self->placing_card = FALSE;
       if (started)
         {
           ts_document_end_gesture (document);
@@ -278,6 +280,13 @@ letter_key (TsImageView *self, guint keyval)
     case GDK_KEY_r:
       start_cross (self);
       return TRUE;
+    case GDK_KEY_g:
+      ts_image_view_place_card (self);
+      return TRUE;
+    case GDK_KEY_m:
+      self->magnify = !self->magnify;
+      changed (self);
+      return TRUE;
     case GDK_KEY_v:
       gtk_widget_activate_action (GTK_WIDGET (self), "picture.next-look", NULL);
       return TRUE;
@@ -305,7 +314,7 @@ on_key_pressed (GtkEventControllerKey *keys, guint keyval, guint code, GdkModifi
     case GDK_KEY_KP_Enter:
       if (self->crossing)
         put_cross (self);
-      return self->crossing || keyval == GDK_KEY_Return;
+      return TRUE;
     case GDK_KEY_Escape:
       return escape (self);
     case GDK_KEY_Delete:

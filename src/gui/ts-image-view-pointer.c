@@ -135,20 +135,27 @@ follow (TsImageView *self, TsPoint to)
 }
 
 static void
-on_drag_begin (GtkGestureDrag *gesture, double x, double y, TsImageView *self)
+begin_drag (TsImageView *self, GdkModifierType state, double x, double y)
 {
-  GdkModifierType state =
-    gtk_event_controller_get_current_event_state (GTK_EVENT_CONTROLLER (gesture));
-
-  gtk_widget_grab_focus (GTK_WIDGET (self));
-  if (self->image == NULL || self->crossing)
-    return;
   self->shift = (state & GDK_SHIFT_MASK) != 0;
   self->start = self->last = ts_image_view_to_picture (self, x, y);
   self->start_x = self->x;
   self->start_y = self->y;
   self->grip = self->shift ? (TsGrip){ .surface = -1 } : ts_image_view_hit (self, x, y);
   self->drag = self->space ? TS_DRAG_PAN : TS_DRAG_PENDING;
+}
+
+static void
+on_drag_begin (GtkGestureDrag *gesture, double x, double y, TsImageView *self)
+{
+  GdkModifierType state =
+    gtk_event_controller_get_current_event_state (GTK_EVENT_CONTROLLER (gesture));
+
+  gtk_widget_grab_focus (GTK_WIDGET (self));
+  if (self->placing_card)
+    ts_image_view_take_card (self, ts_image_view_to_picture (self, x, y));
+  else if (self->image != NULL && !self->crossing)
+    begin_drag (self, state, x, y);
 }
 
 static void

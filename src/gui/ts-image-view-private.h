@@ -65,9 +65,11 @@ struct _TsImageView
   double pinch_zoom;
   TsGrip focus; /* spot or end that the keyboard moves */
 
-  /* A run drawn by keys */
-  gboolean crossing, cross_started;
+  /* A run drawn by keys, or the grey card that is being pointed at */
+  gboolean crossing, cross_started, placing_card;
   TsPoint cross; /* picture */
+
+  gboolean magnify;
 };
 
 TsPoint  ts_image_view_to_widget     (TsImageView    *self,
@@ -102,6 +104,11 @@ int      ts_image_view_find_step     (TsImageView    *self,
 
 void     ts_image_view_draw_overlay  (TsImageView    *self,
                                       cairo_t        *cr);
+void     ts_image_view_draw_magnifier (TsImageView   *self,
+                                       cairo_t       *cr);
+/* The grey card lies at @place: all measurements follow. */
+void     ts_image_view_take_card     (TsImageView    *self,
+                                      TsPoint         place);
 void     ts_image_view_add_pointer   (TsImageView    *self);
 void     ts_image_view_add_keys      (TsImageView    *self);
 void     ts_image_view_cancel_drag   (TsImageView    *self);

@@ -194,6 +194,7 @@ ts_image_view_snapshot (GtkWidget *widget, GtkSnapshot *snapshot)
     {
       draw_picture (self, cr, width, height);
       ts_image_view_draw_overlay (self, cr);
+      ts_image_view_draw_magnifier (self, cr);
     }
   if (gtk_widget_has_visible_focus (widget))
     ts_draw_focus (cr, &palette.text, 0, 0, width, height);

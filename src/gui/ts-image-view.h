@@ -27,6 +27,8 @@ void     ts_image_view_fit         (TsImageView  *self);
 /* About the middle of what is to be seen. */
 void     ts_image_view_set_zoom    (TsImageView  *self,
                                     double        zoom);
+/* The next click, or arrows and Return, tell where the grey card lies. */
+void     ts_image_view_place_card  (TsImageView  *self);
 /* FALSE where the pointer is not on the picture; upright pixels. */
 gboolean ts_image_view_get_pointer (TsImageView  *self,
                                     TsPoint      *place);

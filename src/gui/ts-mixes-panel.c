@@ -204,8 +204,7 @@ new_row (TsMixesPanel *self, const Offer *of)
   GtkWidget *words = gtk_box_new (GTK_ORIENTATION_VERTICAL, 0);
   GtkWidget *first = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 8);
   GtkWidget *strip = ts_strip_new (54, 36, 4), *reason, *error, *text;
-  g_autofree char *far =
-    g_strdup_printf (_ ("%.0f off, give or take %.0f"), recipe->delta_e, recipe->error);
+  g_autofree char *far = g_strdup_printf (_ ("dE %.0f ± %.0f"), recipe->delta_e, recipe->error);
   g_autofree char *parts = ts_recipe_to_text (paints, recipe);
   TsLab pair[2] = { get_wanted (self), recipe->lab };
 
@@ -297,7 +296,7 @@ show_reach (TsMixesPanel *self, TsSurfaceResult *result)
   gtk_widget_set_visible (self->far_box, reach != TS_REACH_WITHIN);
   if (reach == TS_REACH_WITHIN)
     return;
-  far = ts_format_out_of_reach (result, (guint) self->step);
+  far = ts_format_out_of_reach (result, (guint) self->step, FALSE);
   title = g_strdup_printf (_ ("Step %d: %s"), self->step + 1, far);
   gtk_label_set_label (GTK_LABEL (self->far_title), title);
   gtk_label_set_label (GTK_LABEL (self->far_text), get_reach_words (reach));

@@ -6,6 +6,7 @@
 
 #include <glib/gi18n.h>
 
+#include "ts-accessible.h"
 #include "ts-format.h"
 #include "ts-strip.h"
 
@@ -60,8 +61,7 @@ new_stock_choice (TsPaintsPane *self, guint index, TsPaint *paint)
   g_autofree char *name = g_strdup_printf (_ ("Stock of %s"), ts_paint_get_name (paint));
 
   gtk_drop_down_set_selected (GTK_DROP_DOWN (choice), ts_paint_get_stock (paint));
-  gtk_accessible_update_property (GTK_ACCESSIBLE (gtk_widget_get_first_child (choice)),
-                                  GTK_ACCESSIBLE_PROPERTY_LABEL, name, -1);
+  ts_accessible_name_inner (choice, name);
   g_object_set_data (G_OBJECT (choice), "paint", GUINT_TO_POINTER (index));
   gtk_widget_set_valign (choice, GTK_ALIGN_CENTER);
   g_signal_connect (choice, "notify::selected", G_CALLBACK (on_stock_chosen), self);

@@ -7,6 +7,7 @@
 #include <glib/gi18n.h>
 #include <math.h>
 
+#include "ts-accessible.h"
 #include "ts-curve-view.h"
 #include "ts-format.h"
 #include "ts-image-view.h"
@@ -35,7 +36,8 @@ struct _TsPicturePlace
   TsMixesPanel *mixes;
   TsStairBar *stair_bar;
   TsStairView *stair;
-  GtkWidget *bar, *correction, *colour, *own_zoom, *side, *surfaces_box, *curve_summary;
+  GtkWidget *bar, *correction, *correction_button, *colour, *own_zoom, *side, *surfaces_box,
+    *curve_summary;
   GtkWidget *no_surface, *stair_scroller, *step_line, *step_number, *step_role, *step_recipe,
     *step_error;
 };
@@ -128,6 +130,23 @@ other_mixes_activated (GSimpleAction *action, GVariant *parameter, gpointer user
 }
 
 static void
+place_card_activated (GSimpleAction *action, GVariant *parameter, gpointer user_data)
+{
+  ts_image_view_place_card (TS_PICTURE_PLACE (user_data)->image_view);
+}
+
+static void
+as_shot_activated (GSimpleAction *action, GVariant *parameter, gpointer user_data)
+{
+  TsDocument *document = ts_view_get_document (TS_VIEW (user_data));
+  TsCorrectionSettings settings = { .kind = TS_CORRECTION_NONE };
+  guint shown = ts_document_get_shown_picture (document);
+
+  if (ts_document_get_image (document, shown) != NULL)
+    ts_document_set_correction (document, shown, &settings, NULL);
+}
+
+static void
 on_mixes_closed (TsPicturePlace *self)
 {
   show_panel (self, "surfaces");
@@ -203,6 +222,7 @@ show_correction (TsPicturePlace *self)
   else if (correction != NULL && ts_correction_get_kind (correction) == TS_CORRECTION_CHART)
     text = _ ("Corrected with the colour chart");
   gtk_label_set_label (GTK_LABEL (self->correction), text);
+  ts_accessible_name_inner (self->correction_button, text);
 }
 
 static void
@@ -239,6 +259,25 @@ show_step_line (TsPicturePlace *self)
   gtk_label_set_label (GTK_LABEL (self->step_error), recipe != NULL ? error : "");
 }
 
+/* Something is always chosen: the base, until the painter chooses. */
+static void
+choose_base (TsPicturePlace *self)
+{
+  TsDocument *document = ts_view_get_document (TS_VIEW (self));
+  TsSurfaceResult *result = ts_view_get_result (TS_VIEW (self));
+  TsStair *stair;
+
+  if (result == NULL || ts_document_get_selected_step (document) >= 0)
+    return;
+  stair = ts_surface_result_get_stair (result);
+  for (guint i = 0; i < ts_stair_get_n_steps (stair); i++)
+    if (g_strcmp0 (ts_stair_get_role (stair, i), "base") == 0)
+      {
+        ts_document_select_step (document, (int) i);
+        return;
+      }
+}
+
 static void
 ts_picture_place_update (TsView *view, TsChange change)
 {
@@ -251,6 +290,7 @@ ts_picture_place_update (TsView *view, TsChange change)
   show_correction (self);
   show_curve_summary (self);
   show_step_line (self);
+  choose_base (self);
 }
 
 static void
@@ -292,6 +332,7 @@ ts_picture_place_class_init (TsPicturePlaceClass *class)
   gtk_widget_class_bind_template_child (widget_class, TsPicturePlace, stair);
   gtk_widget_class_bind_template_child (widget_class, TsPicturePlace, bar);
   gtk_widget_class_bind_template_child (widget_class, TsPicturePlace, correction);
+  gtk_widget_class_bind_template_child (widget_class, TsPicturePlace, correction_button);
   gtk_widget_class_bind_template_child (widget_class, TsPicturePlace, colour);
   gtk_widget_class_bind_template_child (widget_class, TsPicturePlace, own_zoom);
   gtk_widget_class_bind_template_child (widget_class, TsPicturePlace, side);
@@ -315,10 +356,9 @@ static void
 ts_picture_place_init (TsPicturePlace *self)
 {
   const GActionEntry entries[] = {
-    { "look", look_activated, "s", "'colour'" },
-    { "next-look", next_look_activated },
-    { "zoom", zoom_activated, "s", "'fit'" },
-    { "other-mixes", other_mixes_activated },
+    { "look", look_activated, "s", "'colour'" }, { "next-look", next_look_activated },
+    { "zoom", zoom_activated, "s", "'fit'" },    { "other-mixes", other_mixes_activated },
+    { "place-card", place_card_activated },      { "as-shot", as_shot_activated },
   };
 
   self->hover = ts_hover_new ();

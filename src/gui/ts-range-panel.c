@@ -8,6 +8,7 @@
 #include <math.h>
 
 #include "colour/ts-colour-convert.h"
+#include "ts-accessible.h"
 
 /* Ranges that painters ask for (common practice, no source), L*. */
 #define FLAT_DARK 30.0
@@ -201,9 +202,7 @@ ts_range_panel_init (TsRangePanel *self)
 {
   self->updating = TRUE;
   gtk_widget_init_template (GTK_WIDGET (self));
-  gtk_accessible_update_property (GTK_ACCESSIBLE (gtk_widget_get_first_child (self->light)),
-                                  GTK_ACCESSIBLE_PROPERTY_LABEL, _ ("Colour of the light"), -1);
-  gtk_accessible_update_property (GTK_ACCESSIBLE (gtk_widget_get_first_child (self->shadow)),
-                                  GTK_ACCESSIBLE_PROPERTY_LABEL, _ ("Colour of the shadow"), -1);
+  ts_accessible_name_inner (self->light, _ ("Colour of the light"));
+  ts_accessible_name_inner (self->shadow, _ ("Colour of the shadow"));
   self->updating = FALSE;
 }

@@ -6,6 +6,7 @@
 
 #include <glib/gi18n.h>
 
+#include "ts-accessible.h"
 #include "ts-format.h"
 
 #define LEAST_STEPS 2
@@ -208,14 +209,6 @@ fill_choices (TsStairBar *self)
   gtk_drop_down_set_model (GTK_DROP_DOWN (self->spacing), G_LIST_MODEL (spacings));
 }
 
-/* The button inside takes the focus, so it is the one that needs a name. */
-static void
-name_drop_down (GtkWidget *drop_down, const char *name)
-{
-  gtk_accessible_update_property (GTK_ACCESSIBLE (gtk_widget_get_first_child (drop_down)),
-                                  GTK_ACCESSIBLE_PROPERTY_LABEL, name, -1);
-}
-
 static void
 ts_stair_bar_class_init (TsStairBarClass *class)
 {
@@ -249,9 +242,10 @@ ts_stair_bar_init (TsStairBar *self)
   self->too_wide = self->too_close = -1;
   gtk_widget_init_template (GTK_WIDGET (self));
   fill_choices (self);
-  name_drop_down (self->surfaces, _ ("Surface"));
-  name_drop_down (self->n_steps, _ ("Number of steps"));
-  name_drop_down (self->spacing, _ ("Spacing of steps"));
+  ts_accessible_name_inner (self->surfaces, _ ("Surface"));
+  ts_accessible_name_inner (self->n_steps, _ ("Number of steps"));
+  ts_accessible_name_inner (self->spacing, _ ("Spacing of steps"));
+  ts_accessible_name_inner (self->range, _ ("Range and light…"));
   self->updating = FALSE;
 }
 

@@ -67,7 +67,7 @@ draw_from_start (Drawing *d, double em, gboolean bold, const char *text, double 
 
   if (x < d->width)
     {
-      pango_layout_set_width (layout, (int) ((d->width - x - INDENT) * PANGO_SCALE));
+      pango_layout_set_width (layout, (int) ((d->width - x) * PANGO_SCALE));
       pango_layout_set_ellipsize (layout, PANGO_ELLIPSIZE_END);
       pango_layout_set_height (layout, 0);
     }
@@ -160,7 +160,12 @@ draw_error (Drawing *d, double x, double y)
       draw_from_start (d, TS_EM_SMALL, FALSE, text, x, y, &d->palette.dim);
       return;
     }
-  text = ts_format_out_of_reach (d->result, d->self->index);
+  text = ts_format_out_of_reach (d->result, d->self->index, FALSE);
+  if (x + get_text_width (d, TS_EM_SMALL, TRUE, text) > d->width)
+    {
+      g_free (text);
+      text = ts_format_out_of_reach (d->result, d->self->index, TRUE);
+    }
   draw_mark (d, TS_MARK_OUT_OF_REACH, INDENT + 4.5, y, &d->palette.text);
   draw_from_start (d, TS_EM_SMALL, TRUE, text, x, y, &d->palette.text);
 }

@@ -6,6 +6,7 @@
 
 #include <glib/gi18n.h>
 
+#include "ts-accessible.h"
 #include "ts-brief-pane.h"
 #include "ts-card-pane.h"
 #include "ts-file-dialogs.h"
@@ -234,6 +235,7 @@ ts_window_init (TsWindow *self)
   ts_window_add_actions (self);
   gtk_widget_init_template (GTK_WIDGET (self));
   ts_window_add_drop (self);
+  ts_accessible_name_inner (self->place_menu, _ ("Places"));
   g_signal_connect (self->document, "message", G_CALLBACK (on_message), self);
   g_signal_connect_swapped (self->document, "plan-changed", G_CALLBACK (on_document_changed), self);
   g_signal_connect_swapped (self->document, "notify", G_CALLBACK (on_document_changed), self);

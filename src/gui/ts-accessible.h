@@ -1,0 +1,15 @@
+/* ts-accessible.h: names for assistive technology where GTK 4.8 finds none
+ *
+ * SPDX-License-Identifier: GPL-3.0-or-later
+ */
+#pragma once
+
+#include <gtk/gtk.h>
+
+G_BEGIN_DECLS
+
+/* Drop-downs, menu buttons and colour buttons hold a button that takes the focus: both are named. */
+void ts_accessible_name_inner (GtkWidget   *widget,
+                               const char  *name);
+
+G_END_DECLS
