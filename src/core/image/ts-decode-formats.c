@@ -127,7 +127,7 @@ name_unread (const guint8 *data, gsize n, const char *what, GError **error)
   else if (is_svg (data, n))
     set_unread (error, what, "an SVG drawing", EXPORT_PAGE);
   else
-    set_unread (error, what, "not a kind of picture that is known here", SAVE_STILL);
+    set_unread (error, what, "of an unknown kind", SAVE_STILL);
 }
 
 /**
