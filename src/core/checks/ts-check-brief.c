@@ -4,6 +4,7 @@
  */
 #include "checks/ts-check-brief.h"
 
+#include "base/ts-cgats.h"
 #include "base/ts-csv.h"
 #include "base/ts-error.h"
 #include "base/ts-file.h"
@@ -41,7 +42,7 @@ ts_brief_verdict_to_id (TsBriefVerdict verdict)
 {
   static const char *const ids[] = { "fails", "may_pass", "passes" };
 
-  g_return_val_if_fail ((guint)verdict < G_N_ELEMENTS (ids), NULL);
+  g_return_val_if_fail ((guint) verdict < G_N_ELEMENTS (ids), NULL);
 
   return ids[verdict];
 }
@@ -83,13 +84,23 @@ read_row (const TsCsv *table, guint row, const int column[5], TsBriefEntry *entr
           ts_csv_get_number (table, row, column[4], 0.0, 100.0, &entry->tolerance, error));
 }
 
+static gboolean
+check_count (guint n, const char *what, GError **error)
+{
+  if (n <= MOST_LINES)
+    return TRUE;
+  g_set_error (error, TS_ERROR, TS_ERROR_TOO_LARGE,
+               "%s has %u colours; a brief holds at most %d, so cut it up", what, n, MOST_LINES);
+  return FALSE;
+}
+
 static GPtrArray *
 parse_csv (const char *text, gssize length, const char *what, GError **error)
 {
   static const char *const names[] = { "name", "L", "a", "b" };
   g_autoptr (TsCsv) table = ts_csv_parse (text, length, what, error);
   g_autoptr (GPtrArray) entries =
-    g_ptr_array_new_with_free_func ((GDestroyNotify)ts_brief_entry_free);
+    g_ptr_array_new_with_free_func ((GDestroyNotify) ts_brief_entry_free);
   int column[5];
 
   if (table == NULL)
@@ -98,13 +109,8 @@ parse_csv (const char *text, gssize length, const char *what, GError **error)
     if ((column[i] = find_needed (table, names[i], what, error)) < 0)
       return NULL;
   column[4] = ts_csv_find_column (table, "tolerance");
-  if (ts_csv_get_n_rows (table) > MOST_LINES)
-    {
-      g_set_error (error, TS_ERROR, TS_ERROR_TOO_LARGE,
-                   "%s has %u colours; a brief holds at most %d, so cut it up", what,
-                   ts_csv_get_n_rows (table), MOST_LINES);
-      return NULL;
-    }
+  if (!check_count (ts_csv_get_n_rows (table), what, error))
+    return NULL;
   for (guint row = 0; row < ts_csv_get_n_rows (table); row++)
     {
       TsBriefEntry *entry = g_new0 (TsBriefEntry, 1);
@@ -116,9 +122,60 @@ parse_csv (const char *text, gssize length, const char *what, GError **error)
   return g_steal_pointer (&entries);
 }
 
+/* SAMPLE_NAME, else SAMPLE_ID; LAB_L, LAB_A, LAB_B; TOLERANCE, which is our own. */
+static gboolean
+read_set (const TsCgats *table, guint row, const int field[5], TsBriefEntry *entry, GError **error)
+{
+  const char *name = field[0] >= 0 ? ts_cgats_get_cell (table, row, field[0]) : "";
+
+  entry->name = *name != '\0' ? g_strdup (name) : g_strdup_printf ("Colour %u", row + 1);
+  entry->tolerance = DEFAULT_TOLERANCE;
+  return ts_cgats_get_number (table, row, field[1], 0.0, 100.0, &entry->lab.L, error) &&
+         ts_cgats_get_number (table, row, field[2], -200.0, 200.0, &entry->lab.a, error) &&
+         ts_cgats_get_number (table, row, field[3], -200.0, 200.0, &entry->lab.b, error) &&
+         (field[4] < 0 ||
+          ts_cgats_get_number (table, row, field[4], 0.0, 100.0, &entry->tolerance, error));
+}
+
+static GPtrArray *
+parse_cgats (const char *text, gssize length, const char *what, GError **error)
+{
+  static const char *const names[] = { "SAMPLE_NAME", "LAB_L", "LAB_A", "LAB_B", "TOLERANCE" };
+  g_autoptr (TsCgats) table = ts_cgats_parse (text, length, what, error);
+  g_autoptr (GPtrArray) entries =
+    g_ptr_array_new_with_free_func ((GDestroyNotify) ts_brief_entry_free);
+  int field[5];
+
+  if (table == NULL)
+    return NULL;
+  for (guint i = 0; i < G_N_ELEMENTS (names); i++)
+    field[i] = ts_cgats_find_field (table, names[i]);
+  if (field[0] < 0)
+    field[0] = ts_cgats_find_field (table, "SAMPLE_ID");
+  for (guint i = 1; i <= 3; i++)
+    if (field[i] < 0)
+      {
+        g_set_error (error, TS_ERROR, TS_ERROR_FORMAT,
+                     "%s has no field %s; a brief needs LAB_L, LAB_A and LAB_B", what, names[i]);
+        return NULL;
+      }
+  if (!check_count (ts_cgats_get_n_rows (table), what, error))
+    return NULL;
+  for (guint row = 0; row < ts_cgats_get_n_rows (table); row++)
+    {
+      TsBriefEntry *entry = g_new0 (TsBriefEntry, 1);
+
+      g_ptr_array_add (entries, entry);
+      if (!read_set (table, row, field, entry, error))
+        return NULL;
+    }
+  return g_steal_pointer (&entries);
+}
+
 /**
  * ts_brief_parse:
- * @text: CSV with the columns name, L, a, b and perhaps tolerance
+ * @text: CSV with the columns name, L, a, b and perhaps tolerance; or CGATS text (ISO 28178) with
+ *   LAB_L, LAB_A, LAB_B and perhaps SAMPLE_NAME or SAMPLE_ID and TOLERANCE
  * @length: its length in bytes, or -1
  * @what: what to call it in errors
  * @error: return location for an error, or %NULL
@@ -135,7 +192,8 @@ ts_brief_parse (const char *text, gssize length, const char *what, GError **erro
 
   g_return_val_if_fail (text != NULL && what != NULL, NULL);
 
-  entries = parse_csv (text, length, what, error);
+  entries = ts_cgats_looks_like (text, length) ? parse_cgats (text, length, what, error)
+                                               : parse_csv (text, length, what, error);
   if (entries != NULL && entries->len == 0)
     {
       g_set_error (error, TS_ERROR, TS_ERROR_TOO_FEW,
@@ -164,5 +222,5 @@ ts_brief_load (const char *path, GError **error)
   if (bytes == NULL)
     return NULL;
   text = g_bytes_get_data (bytes, &size);
-  return ts_brief_parse (text != NULL ? text : "", (gssize)size, name, error);
+  return ts_brief_parse (text != NULL ? text : "", (gssize) size, name, error);
 }

@@ -39,7 +39,7 @@ cube_root (float x)
   float root, cube;
 
   memcpy (&bits, &x, sizeof bits);
-  bits = (gint32)((float)bits * (1.0f / 3.0f)) + 709921077;
+  bits = (gint32) ((float) bits * (1.0f / 3.0f)) + 709921077;
   memcpy (&root, &bits, sizeof root);
   cube = root * root * root;
   root *= (cube + 2.0f * x) / (2.0f * cube + x);
@@ -51,7 +51,7 @@ cube_root (float x)
 INLINE float
 choose (gboolean first, float one, float other)
 {
-  guint32 mask = 0u - (guint32)first;
+  guint32 mask = 0u - (guint32) first;
   guint32 one_bits, other_bits;
 
   memcpy (&one_bits, &one, sizeof one_bits);
@@ -118,7 +118,7 @@ pack (const float *restrict values, float shift, float scale, guint8 *restrict b
       float scaled = scale * (values[i] + shift);
 
       scaled = scaled > 0.0f ? scaled : 0.0f;
-      bytes[i] = (guint8)(gint32)(scaled < 255.0f ? scaled : 255.0f);
+      bytes[i] = (guint8) (gint32) (scaled < 255.0f ? scaled : 255.0f);
     }
 }
 

@@ -23,7 +23,7 @@ add_rest (GArray *table, TsParts *parts, guint place, guint n_paints, guint left
     }
   for (guint p = 1; p + others <= left; p++)
     {
-      parts->parts[place] = (guint8)p;
+      parts->parts[place] = (guint8) p;
       add_rest (table, parts, place + 1, n_paints, left - p, common_divisor (divisor, p));
     }
 }

@@ -54,7 +54,7 @@ double
 ts_recipe_best_get_worst (const TsRecipeBest *self)
 {
   if (self->recipes->len < self->n_best)
-    return (double)INFINITY;
+    return (double) INFINITY;
   return g_array_index (self->recipes, TsRecipe, self->n_best - 1).delta_e + TIE;
 }
 

@@ -8,7 +8,7 @@
 
 #include <math.h>
 
-#define N_PAIRS 96 /* of opposite draws: within 2 % of the expectation for up to 4 paints */
+#define N_PAIRS 128 /* of opposite draws: within a few per cent of the expectation */
 
 /* What one standard deviation of one paint's amount does to the colour: slope and bend. */
 typedef struct
@@ -33,11 +33,11 @@ radical_inverse (guint index, guint base)
 
 /* Evenly spread normal deviates, two at a time (Box and Muller 1958). */
 static void
-get_deviates (guint index, double deviate[TS_RECIPE_MAX_PAINTS])
+get_deviates (guint index, guint n, double deviate[TS_RECIPE_MAX_PAINTS])
 {
   static const guint primes[TS_RECIPE_MAX_PAINTS] = { 2, 3, 5, 7, 11, 13, 17, 19 };
 
-  for (guint i = 0; i < TS_RECIPE_MAX_PAINTS; i += 2)
+  for (guint i = 0; i < n; i += 2)
     {
       double radius = sqrt (-2.0 * log (radical_inverse (index, primes[i])));
       double turn = 2.0 * G_PI * radical_inverse (index, primes[i + 1]);
@@ -121,7 +121,7 @@ ts_recipe_get_drop_error (const TsPaintSet *set, const TsRecipe *recipe, TsLab t
     {
       double deviate[TS_RECIPE_MAX_PAINTS];
 
-      get_deviates (i, deviate);
+      get_deviates (i, n, deviate);
       sum += difference_at (response, n, deviate, 1.0, recipe, target);
       sum += difference_at (response, n, deviate, -1.0, recipe, target);
     }

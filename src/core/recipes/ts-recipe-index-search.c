@@ -36,9 +36,9 @@ typedef struct
 static guint8
 byte_of (double value, guint c)
 {
-  double scaled = (double)ts_index_scale[c] * (value + (double)ts_index_shift[c]);
+  double scaled = (double) ts_index_scale[c] * (value + (double) ts_index_shift[c]);
 
-  return (guint8)CLAMP (scaled, 0.0, 255.0);
+  return (guint8) CLAMP (scaled, 0.0, 255.0);
 }
 
 static void
@@ -51,8 +51,8 @@ set_radius (Query *query, double radius)
     ts_lab_box_narrow (&query->box, query->target, radius);
   for (guint c = 0; c < 3; c++)
     {
-      query->low[c] = (float)query->box.low[c] - TS_INDEX_MARGIN;
-      query->high[c] = (float)query->box.high[c] + TS_INDEX_MARGIN;
+      query->low[c] = (float) query->box.low[c] - TS_INDEX_MARGIN;
+      query->high[c] = (float) query->box.high[c] + TS_INDEX_MARGIN;
       query->low_byte[c] = byte_of (query->box.low[c], c);
       query->high_byte[c] = byte_of (query->box.high[c], c);
     }
@@ -77,33 +77,41 @@ try_mix (Query *query, const TsIndexLevel *level, const guint *rows, const TsPar
     set_radius (query, worst + SLACK);
 }
 
+static gboolean
+is_in_box (const Query *query, float *const lab[3], guint i)
+{
+  return lab[0][i] >= query->low[0] && lab[0][i] <= query->high[0] && lab[1][i] >= query->low[1] &&
+         lab[1][i] <= query->high[1] && lab[2][i] >= query->low[2] && lab[2][i] <= query->high[2];
+}
+
 static void
 try_group (Query *query, const TsIndexLevel *level, const guint *rows, guint group)
 {
   const TsRecipeIndex *index = query->index;
   const float *K[TS_PARTS_MAX_PAINTS], *S[TS_PARTS_MAX_PAINTS];
-  float lab[3][TS_PACK];
-  float *const run[3] = { lab[0], lab[1], lab[2] };
-  guint first = level->first[group];
-  guint n = level->first[group + 1] - first;
+  float run[3][TS_PACK];
+  float *const lab[3] = { run[0], run[1], run[2] };
+  guint at = level->first[group];
 
   for (guint p = 0; p < level->n_paints; p++)
     {
       K[p] = index->paint_K[rows[p]];
       S[p] = index->paint_S[rows[p]];
     }
-  ts_index_kernel_mix (K, S, level->shares + (gsize)group * level->n_paints * TS_PACK,
-                       level->n_paints, &index->optics, run, index->wide);
-  for (guint i = 0; i < n; i++)
-    if (lab[0][i] >= query->low[0] && lab[0][i] <= query->high[0] && lab[1][i] >= query->low[1] &&
-        lab[1][i] <= query->high[1] && lab[2][i] >= query->low[2] && lab[2][i] <= query->high[2])
-      try_mix (query, level, rows, &g_array_index (level->parts, TsParts, first + i));
+  for (guint pack = level->first_pack[group]; pack < level->first_pack[group + 1]; pack++)
+    {
+      ts_index_kernel_mix (K, S, level->shares + (gsize) pack * level->n_paints * TS_PACK,
+                           level->n_paints, &index->optics, lab, index->wide);
+      for (guint i = 0; i < TS_PACK && at < level->first[group + 1]; i++, at++)
+        if (is_in_box (query, lab, i))
+          try_mix (query, level, rows, &g_array_index (level->parts, TsParts, at));
+    }
 }
 
 static void
 try_family (Query *query, const TsIndexLevel *level, guint family)
 {
-  const guint8 *boxes = level->group_box + (gsize)family * 6 * level->n_groups;
+  const guint8 *boxes = level->group_box + (gsize) family * 6 * level->n_groups;
   guint rows[TS_PARTS_MAX_PAINTS];
   guint n = ts_index_kernel_find (boxes, level->n_groups, level->n_groups, query->low_byte,
                                   query->high_byte, query->groups, query->index->wide);
@@ -134,11 +142,71 @@ pass_level (Query *query, const TsIndexLevel *level, GCancellable *cancellable, 
   return TRUE;
 }
 
+/* All mixes of @rows' first paints with each later one, coloured anew. */
+static void
+scan_prefix (Query *query, const TsIndexLevel *level, guint *rows, float *const lab[3])
+{
+  const TsRecipeIndex *index = query->index;
+  guint last = level->n_paints - 1;
+  guint start = (rows[last - 1] + 1) / TS_PACK * TS_PACK;
+  guint n = (guint) index->stride - start;
+  guint held = ts_index_count_needed (index, rows, last);
+
+  if (held + 1 < index->n_needed)
+    return;
+  for (guint m = 0; m < level->parts->len; m++)
+    {
+      const TsParts *parts = &g_array_index (level->parts, TsParts, m);
+      float K[TS_BANDS], S[TS_BANDS];
+
+      ts_index_mix_prefix (index, rows, last, parts, K, S);
+      ts_index_kernel_add (&index->optics, K, S, index->K + start, index->S + start, index->stride,
+                           n, lab, index->wide);
+      for (guint i = rows[last - 1] + 1 - start; i < index->rows->n_paints - start; i++)
+        if (is_in_box (query, lab, i))
+          {
+            rows[last] = start + i;
+            if (held + (index->needed[rows[last]] ? 1 : 0) == index->n_needed)
+              try_mix (query, level, rows, parts);
+          }
+    }
+}
+
+/* Mixes that the index has no room for. */
+static gboolean
+scan_level (Query *query, const TsIndexLevel *level, GCancellable *cancellable,
+            TsProgressFunc progress, gpointer progress_data, GError **error)
+{
+  guint n_rows = query->index->rows->n_paints;
+  guint rows[TS_PARTS_MAX_PAINTS] = { 0, 1, 2, 3 };
+  g_autofree float *room = g_new (float, 3 * query->index->stride);
+  float *const lab[3] = { room, room + query->index->stride, room + 2 * query->index->stride };
+  guint told = 0;
+
+  do
+    {
+      if (g_cancellable_set_error_if_cancelled (cancellable, error))
+        return FALSE;
+      if (rows[0] > told && progress != NULL)
+        {
+          double left = (double) (n_rows - rows[0]) / n_rows;
+
+          /* Choices that begin with a later paint are fewer by the power of their number. */
+          progress (1.0 - pow (left, level->n_paints), progress_data);
+          told = rows[0];
+        }
+      scan_prefix (query, level, rows, lab);
+    }
+  while (ts_index_next_choice (rows, level->n_paints - 1, n_rows - 1));
+  return TRUE;
+}
+
 static gboolean
 pass (Query *query, GCancellable *cancellable, GError **error)
 {
-  for (guint n = 2; n <= query->index->covers; n++)
-    if (!pass_level (query, &query->index->level[n], cancellable, error))
+  for (guint n = 2; n <= query->index->most; n++)
+    if (query->index->level[n].is_boxed &&
+        !pass_level (query, &query->index->level[n], cancellable, error))
       return FALSE;
   return TRUE;
 }
@@ -149,14 +217,18 @@ pass (Query *query, GCancellable *cancellable, GError **error)
  * @target: the wanted colour, D50
  * @best: (inout): takes the offers
  * @cancellable: (nullable): to stop it
+ * @progress: (nullable) (scope call): told how far it is, where it takes long
+ * @progress_data: for @progress
  * @error: return location for an error, or %NULL
  *
  * Returns: %FALSE with %G_IO_ERROR_CANCELLED
  */
 gboolean
 ts_recipe_index_search (const TsRecipeIndex *self, TsLab target, TsRecipeBest *best,
-                        GCancellable *cancellable, GError **error)
+                        GCancellable *cancellable, TsProgressFunc progress, gpointer progress_data,
+                        GError **error)
 {
+  static const TsLabBox everywhere = { { -20.0, -250.0, -250.0 }, { 120.0, 250.0, 250.0 } };
   Query query = { .index = self, .best = best, .target = target };
   gboolean done = FALSE;
   gboolean stopped = FALSE;
@@ -166,10 +238,18 @@ ts_recipe_index_search (const TsRecipeIndex *self, TsLab target, TsRecipeBest *b
       double worst = ts_recipe_best_get_worst (best) + SLACK;
       double here = MIN (radius, worst);
 
-      query.box = (TsLabBox){ { -20.0, -250.0, -250.0 }, { 120.0, 250.0, 250.0 } };
+      query.box = everywhere;
       set_radius (&query, here);
       stopped = !pass (&query, cancellable, error);
       done = here >= WHOLE_RADIUS || ts_recipe_best_get_worst (best) + SLACK <= here;
+    }
+  for (guint n = 2; n <= self->most && !stopped; n++)
+    {
+      if (self->level[n].is_boxed || self->level[n].parts->len == 0)
+        continue;
+      query.box = everywhere;
+      set_radius (&query, MIN (ts_recipe_best_get_worst (best) + SLACK, WHOLE_RADIUS));
+      stopped = !scan_level (&query, &self->level[n], cancellable, progress, progress_data, error);
     }
   g_free (query.groups);
   return !stopped;

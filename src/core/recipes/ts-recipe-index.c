@@ -86,7 +86,7 @@ group_shares (TsParts *parts, guint n, guint n_paints, guint n_groups, guint sta
       *first = start;
       return;
     }
-  g_qsort_with_data (parts, (gint)n, sizeof *parts, compare_places, &order);
+  g_qsort_with_data (parts, (gint) n, sizeof *parts, compare_places, &order);
   group_shares (parts, left, n_paints, left_groups, start, first);
   group_shares (parts + left, n - left, n_paints, n_groups - left_groups, start + left,
                 first + left_groups);
@@ -95,16 +95,24 @@ group_shares (TsParts *parts, guint n, guint n_paints, guint n_groups, guint sta
 static void
 fill_shares (TsIndexLevel *level)
 {
-  level->shares = g_new0 (float, (gsize)level->n_groups * level->n_paints * TS_PACK);
+  level->first_pack = g_new (guint, level->n_groups + 1);
+  level->first_pack[0] = 0;
   for (guint g = 0; g < level->n_groups; g++)
-    for (guint p = 0; p < level->n_paints; p++)
+    level->first_pack[g + 1] =
+      level->first_pack[g] + (level->first[g + 1] - level->first[g] + TS_PACK - 1) / TS_PACK;
+
+  level->shares = g_new (float, level->first_pack[level->n_groups] * level->n_paints * TS_PACK);
+  for (guint g = 0; g < level->n_groups; g++)
+    for (guint pack = level->first_pack[g]; pack < level->first_pack[g + 1]; pack++)
       for (guint i = 0; i < TS_PACK; i++)
         {
-          /* A pack that is not full repeats its last mix. */
-          guint at = MIN (level->first[g] + i, level->first[g + 1] - 1);
-          const TsParts *parts = &g_array_index (level->parts, TsParts, at);
+          /* A pack that is not full repeats the last mix of its group. */
+          guint at = level->first[g] + (pack - level->first_pack[g]) * TS_PACK + i;
+          const TsParts *parts =
+            &g_array_index (level->parts, TsParts, MIN (at, level->first[g + 1] - 1));
 
-          level->shares[(g * level->n_paints + p) * TS_PACK + i] = parts->parts[p];
+          for (guint p = 0; p < level->n_paints; p++)
+            level->shares[(pack * level->n_paints + p) * TS_PACK + i] = parts->parts[p];
         }
 }
 
@@ -128,21 +136,18 @@ plan_level (TsIndexLevel *level, guint n_rows, guint n_paints, guint max_parts, 
 
   level->n_paints = n_paints;
   level->parts = ts_parts_table_new (n_paints, max_parts);
-  if (level->parts->len == 0)
-    return TRUE;
-  groups = ceil ((double)level->parts->len / MIXES_A_GROUP);
-  groups = MIN (groups, floor (((double)*left / families - 6.0 - sizeof *level->rows) / 6.0));
-  if (!(families * level->parts->len <= MOST_MIXES && groups >= 1.0 &&
-        level->parts->len <= groups * TS_PACK))
-    return FALSE;
+  groups = ceil ((double) level->parts->len / MIXES_A_GROUP);
+  groups = MIN (groups, floor (((double) *left / families - 6.0 - sizeof *level->rows) / 6.0));
+  if (!(families * level->parts->len <= MOST_MIXES && groups >= 1.0))
+    return FALSE; /* no shares at all give no group either */
 
-  level->n_groups = (guint)groups;
+  level->n_groups = (guint) groups;
   level->first = g_new (guint, level->n_groups + 1);
   level->first[level->n_groups] = level->parts->len;
-  group_shares ((TsParts *)level->parts->data, level->parts->len, n_paints, level->n_groups, 0,
+  group_shares ((TsParts *) level->parts->data, level->parts->len, n_paints, level->n_groups, 0,
                 level->first);
   fill_shares (level);
-  *left -= (gsize)(families * (6.0 * groups + 6.0 + sizeof *level->rows));
+  *left -= (gsize) (families * (6.0 * groups + 6.0 + sizeof *level->rows));
   return TRUE;
 }
 
@@ -151,6 +156,7 @@ clear_level (TsIndexLevel *level)
 {
   g_clear_pointer (&level->parts, g_array_unref);
   g_clear_pointer (&level->first, g_free);
+  g_clear_pointer (&level->first_pack, g_free);
   g_clear_pointer (&level->shares, g_free);
   g_clear_pointer (&level->rows, g_free);
   g_clear_pointer (&level->family_box, g_free);
@@ -186,11 +192,11 @@ fill_optics (TsRecipeIndex *self)
       for (guint b = 0; b < TS_BANDS; b++)
         {
           sum += weights[b][c];
-          self->optics.weight[b][c] = (float)(scale * weights[b][c] / white[c]);
+          self->optics.weight[b][c] = (float) (scale * weights[b][c] / white[c]);
         }
-      self->optics.base[c] = (float)(surface.k1 * sum / white[c]);
+      self->optics.base[c] = (float) (surface.k1 * sum / white[c]);
     }
-  self->optics.out = (float)(1.0 - surface.k2);
+  self->optics.out = (float) (1.0 - surface.k2);
 }
 
 static double
@@ -225,8 +231,8 @@ fill_paints (TsRecipeIndex *self)
 
       for (guint b = 0; b < TS_BANDS; b++)
         {
-          float K = MAX (LEAST_K, (float)(rows->K[i][b] / most));
-          float S = (float)(rows->S[i][b] / most);
+          float K = MAX (LEAST_K, (float) (rows->K[i][b] / most));
+          float S = (float) (rows->S[i][b] / most);
 
           faint |= !(K + S >= FAINT);
           self->paint_K[i][b] = self->K[b * self->stride + i] = K;
@@ -242,22 +248,17 @@ typedef struct
 {
   const TsRecipeIndex *index;
   TsIndexLevel *level;
-  const gboolean *needed;
-  guint n_needed;
   guint n_done; /* families */
   float *lab[3], *low[3], *high[3], *family_low[3], *family_high[3];
   guint8 *bytes;
 } Builder;
 
 static Builder *
-builder_new (const TsRecipeIndex *index, const gboolean *needed)
+builder_new (const TsRecipeIndex *index)
 {
   Builder *self = g_new0 (Builder, 1);
 
   self->index = index;
-  self->needed = needed;
-  for (guint i = 0; i < index->rows->n_paints; i++)
-    self->n_needed += needed[i] ? 1 : 0;
   for (guint c = 0; c < 3; c++)
     {
       self->lab[c] = g_new (float, index->stride);
@@ -309,25 +310,32 @@ pack_run (Builder *self, guint run, float *const low[3], float *const high[3], g
                         self->bytes, n, self->index->wide);
 }
 
-/* The first paints of @parts, so that one part of the last paint comes on top. */
-static void
-mix_prefix (const Builder *self, const guint *prefix, const TsParts *parts, float *K, float *S)
+void
+ts_index_mix_prefix (const TsRecipeIndex *self, const guint *prefix, guint n_prefix,
+                     const TsParts *parts, float *K, float *S)
 {
-  const TsRecipeIndex *index = self->index;
-  guint last = self->level->n_paints - 1;
-
   memset (K, 0, TS_BANDS * sizeof *K);
   memset (S, 0, TS_BANDS * sizeof *S);
-  for (guint p = 0; p < last; p++)
+  for (guint p = 0; p < n_prefix; p++)
     {
-      float share = (float)parts->parts[p] / (float)parts->parts[last];
+      float share = (float) parts->parts[p] / (float) parts->parts[n_prefix];
 
       for (guint b = 0; b < TS_BANDS; b++)
         {
-          K[b] += share * index->paint_K[prefix[p]][b];
-          S[b] += share * index->paint_S[prefix[p]][b];
+          K[b] += share * self->paint_K[prefix[p]][b];
+          S[b] += share * self->paint_S[prefix[p]][b];
         }
     }
+}
+
+guint
+ts_index_count_needed (const TsRecipeIndex *self, const guint *rows, guint n)
+{
+  guint count = 0;
+
+  for (guint i = 0; i < n; i++)
+    count += self->needed[rows[i]] ? 1 : 0;
+  return count;
 }
 
 /* Ranges of one group of shares, for the last paints from @start on. */
@@ -335,14 +343,15 @@ static void
 colour_group (Builder *self, const guint *prefix, guint group, guint start)
 {
   const TsRecipeIndex *index = self->index;
-  guint n = (guint)index->stride - start;
+  guint n = (guint) index->stride - start;
 
   reset (self->low, self->high, n);
   for (guint m = self->level->first[group]; m < self->level->first[group + 1]; m++)
     {
       float K[TS_BANDS], S[TS_BANDS];
 
-      mix_prefix (self, prefix, &g_array_index (self->level->parts, TsParts, m), K, S);
+      ts_index_mix_prefix (index, prefix, self->level->n_paints - 1,
+                           &g_array_index (self->level->parts, TsParts, m), K, S);
       ts_index_kernel_add (&index->optics, K, S, index->K + start, index->S + start, index->stride,
                            n, self->lab, index->wide);
       for (guint c = 0; c < 3; c++)
@@ -362,24 +371,22 @@ static guint
 number_families (Builder *self, const guint *prefix, guint start, gint32 *place)
 {
   guint last = self->level->n_paints - 1;
-  guint n = (guint)self->index->stride - start;
-  guint held = 0;
+  guint n = (guint) self->index->stride - start;
+  guint held = ts_index_count_needed (self->index, prefix, last);
   guint count = 0;
 
-  for (guint p = 0; p < last; p++)
-    held += self->needed[prefix[p]] ? 1 : 0;
   for (guint i = 0; i < n; i++)
     {
       guint row = start + i;
       gboolean counts = row > prefix[last - 1] && row < self->index->rows->n_paints &&
-                        held + (self->needed[row] ? 1 : 0) == self->n_needed;
+                        held + (self->index->needed[row] ? 1 : 0) == self->index->n_needed;
 
-      place[i] = counts ? (gint32)(self->n_done + count) : -1;
+      place[i] = counts ? (gint32) (self->n_done + count) : -1;
       if (!counts)
         continue;
       for (guint p = 0; p < last; p++)
-        self->level->rows[place[i]][p] = (guint16)prefix[p];
-      self->level->rows[place[i]][last] = (guint16)row;
+        self->level->rows[place[i]][p] = (guint16) prefix[p];
+      self->level->rows[place[i]][last] = (guint16) row;
       count++;
     }
   return count;
@@ -390,7 +397,7 @@ add_prefix (Builder *self, const guint *prefix, gint32 *place)
 {
   TsIndexLevel *level = self->level;
   guint start = (prefix[level->n_paints - 2] + 1) / TS_PACK * TS_PACK;
-  guint n = (guint)self->index->stride - start;
+  guint n = (guint) self->index->stride - start;
   guint count = number_families (self, prefix, start, place);
 
   if (count == 0)
@@ -404,7 +411,7 @@ add_prefix (Builder *self, const guint *prefix, gint32 *place)
           pack_run (self, run, self->low, self->high, n);
           for (guint i = 0; i < n; i++)
             if (place[i] >= 0)
-              level->group_box[((gsize)place[i] * 6 + run) * level->n_groups + g] = self->bytes[i];
+              level->group_box[((gsize) place[i] * 6 + run) * level->n_groups + g] = self->bytes[i];
         }
     }
   for (guint run = 0; run < 6; run++)
@@ -412,14 +419,13 @@ add_prefix (Builder *self, const guint *prefix, gint32 *place)
       pack_run (self, run, self->family_low, self->family_high, n);
       for (guint i = 0; i < n; i++)
         if (place[i] >= 0)
-          level->family_box[(gsize)run * level->stride + (guint)place[i]] = self->bytes[i];
+          level->family_box[(gsize) run * level->stride + (guint) place[i]] = self->bytes[i];
     }
   self->n_done += count;
 }
 
-/* The next rising choice of @n rows below @n_rows, or FALSE after the last. */
-static gboolean
-next_choice (guint *rows, guint n, guint n_rows)
+gboolean
+ts_index_next_choice (guint *rows, guint n, guint n_rows)
 {
   for (guint i = n; i-- > 0;)
     if (rows[i] + (n - i) < n_rows)
@@ -441,32 +447,33 @@ build_level (Builder *self, TsIndexLevel *level, GCancellable *cancellable, GErr
 
   self->level = level;
   self->n_done = 0;
-  level->stride = (guint)count_choices (n_rows, level->n_paints);
+  level->stride = (guint) count_choices (n_rows, level->n_paints);
   level->rows = g_malloc_n (level->stride, sizeof *level->rows);
-  level->family_box = g_new0 (guint8, (gsize)level->stride * 6);
-  level->group_box = g_new0 (guint8, (gsize)level->stride * 6 * level->n_groups);
+  level->family_box = g_new0 (guint8, (gsize) level->stride * 6);
+  level->group_box = g_new0 (guint8, (gsize) level->stride * 6 * level->n_groups);
   do
     {
       if (g_cancellable_set_error_if_cancelled (cancellable, error))
         return FALSE;
       add_prefix (self, prefix, place);
     }
-  while (next_choice (prefix, level->n_paints - 1, n_rows - 1));
+  while (ts_index_next_choice (prefix, level->n_paints - 1, n_rows - 1));
   level->n_families = self->n_done;
+  level->is_boxed = TRUE;
   return TRUE;
 }
 
 /**
  * ts_recipe_index_new:
  * @rows: the paints, which must outlive the index
- * @needed: (array): of each row, whether every mix must hold it
+ * @needed: (array): of each row, whether every mix must hold it; must outlive the index
  * @max_paints: most paints in a mix
  * @max_parts: most parts
  * @cancellable: (nullable): to stop it
  * @error: return location for an error, or %NULL
  *
- * Colours every mix once, some 12 ns each with AVX2. Holds 60 MB at most; numbers of paints that
- * would not fit are left out, see ts_recipe_index_covers().
+ * Colours every mix once, some 12 ns each with AVX2. Holds 60 MB at most; mixes
+ * of more paints than fit are coloured anew by each search.
  *
  * Returns: (transfer full) (nullable): the index, or %NULL with %G_IO_ERROR_CANCELLED
  */
@@ -479,30 +486,40 @@ ts_recipe_index_new (const TsMixRows *rows, const gboolean *needed, guint max_pa
   gsize left = MOST_BYTES;
 
   self->rows = rows;
-  self->covers = 1;
+  self->needed = needed;
+  self->most = 1;
   self->wide = ts_index_kernel_has_avx2 ();
+  for (guint i = 0; i < rows->n_paints; i++)
+    self->n_needed += needed[i] ? 1 : 0;
   fill_optics (self);
   if (!fill_paints (self))
     return g_steal_pointer (&self);
 
-  builder = builder_new (self, needed);
-  for (guint n = 2; n <= MIN (max_paints, rows->n_paints); n++)
+  builder = builder_new (self);
+  self->most = MIN (max_paints, rows->n_paints);
+  for (guint n = 2; n <= self->most; n++)
     {
       TsIndexLevel *level = &self->level[n];
 
       if (!plan_level (level, rows->n_paints, n, max_parts, &left))
-        break;
-      if (level->parts->len > 0 && !build_level (builder, level, cancellable, error))
+        continue;
+      if (!build_level (builder, level, cancellable, error))
         return NULL;
-      self->covers = n;
     }
   return g_steal_pointer (&self);
 }
 
+/**
+ * ts_recipe_index_get_most_paints:
+ * @self: an index
+ *
+ * Returns: mixes of 2 to this many paints are searched by it; 1 where the paints are so faint that
+ *   single precision cannot be trusted
+ */
 guint
-ts_recipe_index_covers (const TsRecipeIndex *self)
+ts_recipe_index_get_most_paints (const TsRecipeIndex *self)
 {
-  return self->covers;
+  return self->most;
 }
 
 /**
@@ -516,8 +533,8 @@ ts_recipe_index_get_size (const TsRecipeIndex *self)
 {
   gsize size = 0;
 
-  for (guint n = 2; n <= self->covers; n++)
-    size += (gsize)self->level[n].stride *
+  for (guint n = 2; n <= self->most; n++)
+    size += (gsize) self->level[n].stride *
             (6 + 6 * self->level[n].n_groups + sizeof *self->level[n].rows);
   return size;
 }

@@ -6,6 +6,7 @@
 
 #include <gio/gio.h>
 
+#include "base/ts-progress.h"
 #include "recipes/ts-recipe-best.h"
 #include "recipes/ts-recipe-kernel-private.h"
 
@@ -22,15 +23,17 @@ TsRecipeIndex *ts_recipe_index_new     (const TsMixRows      *rows,
                                         GCancellable         *cancellable,
                                         GError              **error);
 void           ts_recipe_index_free    (TsRecipeIndex        *self);
-/* Mixes of 2 to this many paints are in it; the rest must be tried one by one. */
-guint          ts_recipe_index_covers  (const TsRecipeIndex  *self);
-gsize          ts_recipe_index_get_size (const TsRecipeIndex *self);
-/* Offers every mix of the index that can still come in among the best. */
-gboolean       ts_recipe_index_search  (const TsRecipeIndex  *self,
-                                        TsLab                 target,
-                                        TsRecipeBest         *best,
-                                        GCancellable         *cancellable,
-                                        GError              **error);
+/* Mixes of 2 to this many paints are searched by it; the rest must be tried one by one. */
+guint          ts_recipe_index_get_most_paints (const TsRecipeIndex  *self);
+gsize          ts_recipe_index_get_size        (const TsRecipeIndex  *self);
+/* Offers every mix of 2 or more paints that can still come in among the best. */
+gboolean       ts_recipe_index_search          (const TsRecipeIndex  *self,
+                                                TsLab                 target,
+                                                TsRecipeBest         *best,
+                                                GCancellable         *cancellable,
+                                                TsProgressFunc        progress,
+                                                gpointer              progress_data,
+                                                GError              **error);
 
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (TsRecipeIndex, ts_recipe_index_free)
 

@@ -57,7 +57,7 @@ ts_reach_to_word (TsReach reach)
     "within reach", "too chromatic", "too light", "too dark", "another hue",
   };
 
-  g_return_val_if_fail ((guint)reach < G_N_ELEMENTS (words), NULL);
+  g_return_val_if_fail ((guint) reach < G_N_ELEMENTS (words), NULL);
 
   return words[reach];
 }

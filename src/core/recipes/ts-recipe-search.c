@@ -142,7 +142,7 @@ ts_recipe_search_new (TsPaintSet *set, const TsSearchLimits *limits, GCancellabl
 
   self = g_atomic_rc_box_new0 (TsRecipeSearch);
   self->set = ts_paint_set_ref (set);
-  self->mix_rows = ts_mix_rows_new (set, (const guint *)paints->data, paints->len);
+  self->mix_rows = ts_mix_rows_new (set, (const guint *) paints->data, paints->len);
   self->max_paints = MIN (limits->max_paints, paints->len);
   self->n_best = limits->n_best;
   self->needed = g_new0 (gboolean, paints->len);
@@ -198,12 +198,24 @@ ts_recipe_search_get_set (const TsRecipeSearch *self)
   return self->set;
 }
 
+/**
+ * ts_recipe_search_get_size:
+ * @self: a search
+ *
+ * Returns: bytes that its index holds, at most 60 million
+ */
+gsize
+ts_recipe_search_get_size (const TsRecipeSearch *self)
+{
+  return ts_recipe_index_get_size (self->index);
+}
+
 static void
 try_choice (Walk *walk, const guint *rows, guint n)
 {
   const TsRecipeSearch *search = walk->search;
   const GArray *parts = search->parts[n - 1];
-  const TsParts *shares = (const TsParts *)parts->data;
+  const TsParts *shares = (const TsParts *) parts->data;
 
   ts_recipe_kernel (search->mix_rows, rows, n, shares, parts->len, walk->lab);
   for (guint m = 0; m < parts->len; m++)
@@ -241,8 +253,8 @@ walk_choices (Walk *walk, guint *rows, guint place, guint n, guint n_needed, GEr
     {
       if (place <= 1 && g_cancellable_set_error_if_cancelled (walk->cancellable, error))
         return FALSE;
-      if (place == 0 && n == search->max_paints && walk->progress != NULL)
-        walk->progress ((double)row / search->mix_rows->n_paints, walk->progress_data);
+      if (place == 0 && n > 1 && n == search->max_paints && walk->progress != NULL)
+        walk->progress ((double) row / search->mix_rows->n_paints, walk->progress_data);
       rows[place] = row;
       if (!walk_choices (walk, rows, place + 1, n, n_needed + (search->needed[row] ? 1 : 0), error))
         return FALSE;
@@ -288,9 +300,10 @@ ts_recipe_search_run (const TsRecipeSearch *self, TsLab target, GCancellable *ca
   lab = g_new (TsLab, self->parts[self->max_paints - 1]->len + 128);
   walk = (Walk){ self, best, target, cancellable, progress, progress_data, lab };
   if (!walk_choices (&walk, rows, 0, 1, 0, error) ||
-      !ts_recipe_index_search (self->index, target, best, cancellable, error))
+      !ts_recipe_index_search (self->index, target, best, cancellable, progress, progress_data,
+                               error))
     return NULL;
-  for (guint n = ts_recipe_index_covers (self->index) + 1; n <= self->max_paints; n++)
+  for (guint n = ts_recipe_index_get_most_paints (self->index) + 1; n <= self->max_paints; n++)
     if (!walk_choices (&walk, rows, 0, n, 0, error))
       return NULL;
   if (progress != NULL)

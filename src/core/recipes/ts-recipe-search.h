@@ -40,6 +40,8 @@ TsRecipeSearch *ts_recipe_search_new     (TsPaintSet            *set,
 TsRecipeSearch *ts_recipe_search_ref     (TsRecipeSearch        *self);
 void            ts_recipe_search_unref   (TsRecipeSearch        *self);
 TsPaintSet     *ts_recipe_search_get_set (const TsRecipeSearch  *self);
+/* Bytes that it holds to be fast. */
+gsize           ts_recipe_search_get_size (const TsRecipeSearch *self);
 /* The exact best, nearest first: a new array of TsRecipe. Ties: fewer paints, fewer parts, then
  * names in order. The same on every machine. */
 GArray         *ts_recipe_search_run     (const TsRecipeSearch  *self,

@@ -271,14 +271,14 @@ parse_term (const TsPaintSet *set, const char *term, guint *paint, guint *parts)
       g_autofree char *name = g_strstrip (g_strdup (rest));
 
       found = ts_paint_set_find (set, name);
-      *parts = (guint)number;
+      *parts = (guint) number;
     }
   if (found < 0)
     {
       found = ts_paint_set_find (set, term);
       *parts = 1;
     }
-  *paint = (guint)found;
+  *paint = (guint) found;
   return found >= 0;
 }
 

@@ -69,6 +69,29 @@ test_values (void **state)
 }
 
 static void
+test_cgats (void **state)
+{
+  const char *text = "CGATS.17\nORIGINATOR \"client\"\nNUMBER_OF_FIELDS 5\nBEGIN_DATA_FORMAT\n"
+                     "SAMPLE_ID SAMPLE_NAME LAB_L LAB_A LAB_B\nEND_DATA_FORMAT\nNUMBER_OF_SETS 2\n"
+                     "BEGIN_DATA\n1 \"Faded teal\" 50 -20 -10\n2 Rust 45 30 35\nEND_DATA\n";
+  const char *lacking = "CGATS.17\nNUMBER_OF_FIELDS 3\nBEGIN_DATA_FORMAT\nSAMPLE_ID LAB_L LAB_A\n"
+                        "END_DATA_FORMAT\nNUMBER_OF_SETS 1\nBEGIN_DATA\n1 50 0\nEND_DATA\n";
+  g_autoptr (GError) error = NULL;
+  g_autoptr (GError) lacking_error = NULL;
+  g_autoptr (GPtrArray) entries = ts_brief_parse (text, -1, "asked.txt", &error);
+  const TsBriefEntry *first;
+
+  assert_no_error (error);
+  assert_int_equal (entries->len, 2);
+  first = g_ptr_array_index (entries, 0);
+  assert_string_equal (first->name, "Faded teal");
+  assert_near (first->lab.a, -20.0, 0.0);
+  assert_near (first->tolerance, 2.0, 0.0);
+  assert_null (ts_brief_parse (lacking, -1, "asked.txt", &lacking_error));
+  assert_true (g_error_matches (lacking_error, TS_ERROR, TS_ERROR_FORMAT));
+}
+
+static void
 test_load (void **state)
 {
   char *folder = ts_test_make_folder ();
@@ -95,7 +118,7 @@ test_verdicts (void **state)
   assert_int_equal (ts_brief_check (1.0, 1.5, 2.0), TS_BRIEF_MAY_PASS);
   assert_int_equal (ts_brief_check (2.0, 0.5, 2.0), TS_BRIEF_MAY_PASS);
   assert_int_equal (ts_brief_check (2.1, 0.0, 2.0), TS_BRIEF_FAILS);
-  assert_int_equal (ts_brief_check ((double)NAN, 0.0, 2.0), TS_BRIEF_FAILS);
+  assert_int_equal (ts_brief_check ((double) NAN, 0.0, 2.0), TS_BRIEF_FAILS);
   assert_string_equal (ts_brief_verdict_to_id (TS_BRIEF_FAILS), "fails");
   assert_string_equal (ts_brief_verdict_to_id (TS_BRIEF_MAY_PASS), "may_pass");
   assert_string_equal (ts_brief_verdict_to_id (TS_BRIEF_PASSES), "passes");
@@ -105,10 +128,8 @@ int
 main (void)
 {
   const struct CMUnitTest tests[] = {
-    cmocka_unit_test (test_read),
-    cmocka_unit_test (test_values),
-    cmocka_unit_test (test_load),
-    cmocka_unit_test (test_verdicts),
+    cmocka_unit_test (test_read), cmocka_unit_test (test_values),   cmocka_unit_test (test_cgats),
+    cmocka_unit_test (test_load), cmocka_unit_test (test_verdicts),
   };
 
   return cmocka_run_group_tests_name ("checks/brief", tests, NULL, NULL);

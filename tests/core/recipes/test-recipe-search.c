@@ -220,7 +220,7 @@ test_refuses_bad_limits (void **state)
       else if (i < 6)
         limits.n_best = i == 4 ? 0 : 65;
       else if (i == 6)
-        limits.reach = (double)NAN;
+        limits.reach = (double) NAN;
       else if (i == 7)
         {
           limits.allowed = beyond;
@@ -247,7 +247,7 @@ test_refuses_bad_targets (void **state)
     { -1.0, 0.0, 0.0 },
     { 101.0, 0.0, 0.0 },
     { 50.0, 300.0, 0.0 },
-    { 50.0, 0.0, (double)NAN },
+    { 50.0, 0.0, (double) NAN },
   };
   g_autoptr (TsPaintSet) set = parse_set (small_set);
   TsSearchLimits limits;
@@ -365,7 +365,7 @@ main (void)
     {
       tests[i].name = cases[i].name;
       tests[i].test_func = test_equals_plain_search;
-      tests[i].initial_state = (void *)&cases[i];
+      tests[i].initial_state = (void *) &cases[i];
     }
   memcpy (tests + G_N_ELEMENTS (cases), rest, sizeof rest);
   return cmocka_run_group_tests_name ("recipes/search", tests, NULL, NULL);

@@ -65,8 +65,8 @@ test_predict_agrees_with_plain_formulas (void **state)
 
       for (guint i = 0; i < 3; i++)
         {
-          recipe.paint[i] = mix.paint[i] = i * 4 + (guint)g_rand_int_range (rand, 0, 4);
-          recipe.parts[i] = mix.parts[i] = (guint)g_rand_int_range (rand, 1, 9);
+          recipe.paint[i] = mix.paint[i] = i * 4 + (guint) g_rand_int_range (rand, 0, 4);
+          recipe.parts[i] = mix.parts[i] = (guint) g_rand_int_range (rand, 1, 9);
         }
       plain_lab (&paints->plain, &mix, mix.lab);
       ts_recipe_predict (paints->set, &recipe);
@@ -103,8 +103,8 @@ test_text_comes_back (void **state)
 
       for (guint i = 0; i < recipe.n_paints; i++)
         {
-          recipe.paint[i] = 2 * i + (guint)g_rand_int_range (rand, 0, 2);
-          recipe.parts[i] = (guint)g_rand_int_range (rand, 1, 17);
+          recipe.paint[i] = 2 * i + (guint) g_rand_int_range (rand, 0, 2);
+          recipe.parts[i] = (guint) g_rand_int_range (rand, 1, 17);
         }
       ts_recipe_predict (paints->set, &recipe);
       text = ts_recipe_to_text (paints->set, &recipe);
@@ -229,8 +229,8 @@ test_drop_error (void **state)
 
       for (guint i = 0; i < recipe.n_paints; i++)
         {
-          recipe.paint[i] = 3 * i + (guint)g_rand_int_range (rand, 0, 3);
-          recipe.parts[i] = (guint)g_rand_int_range (rand, 1, 6);
+          recipe.paint[i] = 3 * i + (guint) g_rand_int_range (rand, 0, 3);
+          recipe.parts[i] = (guint) g_rand_int_range (rand, 1, 6);
         }
       ts_recipe_predict (paints->set, &recipe);
       target = (TsLab){ recipe.lab.L, recipe.lab.a + stray, recipe.lab.b - 0.5 * stray };
