@@ -143,17 +143,21 @@ collect_pixels (GArray *xyz, GByteArray *clipped, const TsImage *image, const Ts
        row += step)
     {
       double from, to;
+      guint first, n;
 
       if (!find_span (patch, row + 0.5, &from, &to))
         continue;
-      for (double x = ceil (from - 0.5); x + 0.5 < to && x < ts_image_get_width (image); x += step)
+      from = ceil (from - 0.5);
+      to = MIN (ceil (to - 0.5), width);
+      if (!(from < to))
+        continue;
+      first = (guint) from;
+      n = (guint) to - first;
+      ts_image_read_xyz (image, first, (guint) row, n, 1, line, flags);
+      for (guint i = 0; i < n; i += step)
         {
-          TsXyz pixel;
-          guint8 flag;
-
-          ts_image_read_xyz (image, (guint)x, (guint)row, 1, 1, &pixel, &flag);
-          g_array_append_val (xyz, pixel);
-          g_byte_array_append (clipped, &flag, 1);
+          g_array_append_val (xyz, line[i]);
+          g_byte_array_append (clipped, &flags[i], 1);
         }
     }
 }
@@ -163,7 +167,7 @@ read_patch (TsChartPatch *patch, const TsImage *image, GError **error)
 {
   g_autoptr (GArray) xyz = g_array_new (FALSE, FALSE, sizeof (TsXyz));
   g_autoptr (GByteArray) clipped = g_byte_array_new ();
-  guint step = (guint)MAX (1.0, ceil (sqrt (quad_area (patch) / MOST_PIXELS)));
+  guint step = (guint) MAX (1.0, ceil (sqrt (quad_area (patch) / MOST_PIXELS)));
   TsSample sample;
 
   collect_pixels (xyz, clipped, image, patch, step);
@@ -175,7 +179,7 @@ read_patch (TsChartPatch *patch, const TsImage *image, GError **error)
         "the corners");
       return FALSE;
     }
-  sample = ts_sample_trim ((TsXyz *)(void *)xyz->data, clipped->data, xyz->len);
+  sample = ts_sample_trim ((TsXyz *) (void *) xyz->data, clipped->data, xyz->len);
   patch->xyz = sample.mean;
   patch->clipped_share = sample.clipped_share;
   patch->used = sample.clipped_share <= MOST_CLIPPED;
