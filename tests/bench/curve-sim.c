@@ -139,7 +139,7 @@ static void
 draw_run (Run *run, const Truth *truth, GRand *random)
 {
   static const guint counts[] = { 5, 7, 9, 12, 15, 20, 30, 50, 100, 200 };
-  guint manner = g_rand_double (random) < 0.6 ? 0 : (guint)g_rand_int_range (random, 1, 4);
+  guint manner = g_rand_double (random) < 0.6 ? 0 : (guint) g_rand_int_range (random, 1, 4);
   gboolean stray = g_rand_double (random) < 0.4;
   double share = g_rand_double_range (random, 0.04, 0.15);
 
@@ -192,14 +192,14 @@ write_fit (FILE *runs, FILE *truths, guint id, const Truth *truth, const Run *ru
 {
   clock_t start = clock ();
   g_autoptr (TsCurve) curve = ts_curve_fit (run->spot, run->n, TS_CURVE_RULE_SURFACE, NULL);
-  double took = (double)(clock () - start) * 1000.0 / CLOCKS_PER_SEC;
+  double took = (double) (clock () - start) * 1000.0 / CLOCKS_PER_SEC;
   double square = 0.0, core, terminator, place = -1, low = 0, high = 0, core_low, core_high, found;
   guint inside = 0, named = 0, right = 0, strays = 0, after = 0;
 
   find_marks (truth, &core, &terminator);
   for (guint i = 0; i <= GRID; i++)
     {
-      double x = (double)i / GRID, want = truth_at (truth, x), down, up;
+      double x = (double) i / GRID, want = truth_at (truth, x), down, up;
       double got = ts_curve_get_lightness (curve, x);
 
       ts_curve_get_band (curve, x, &down, &up);
@@ -228,6 +228,14 @@ write_fit (FILE *runs, FILE *truths, guint id, const Truth *truth, const Run *ru
            core_high, terminator, place, low, high, ts_curve_is_sound (curve), took);
 }
 
+static FILE *
+open_table (const char *folder, const char *name)
+{
+  g_autofree char *path = g_build_filename (folder, name, NULL);
+
+  return fopen (path, "w");
+}
+
 int
 main (int argc, char **argv)
 {
@@ -240,11 +248,11 @@ main (int argc, char **argv)
       g_printerr ("usage: curve-sim N SEED FOLDER\n");
       return 2;
     }
-  n = (guint)atoi (argv[1]);
-  random = g_rand_new_with_seed ((guint32)atoi (argv[2]));
-  spots = fopen (g_build_filename (argv[3], "spots.csv", NULL), "w");
-  truths = fopen (g_build_filename (argv[3], "truth.csv", NULL), "w");
-  runs = fopen (g_build_filename (argv[3], "runs.csv", NULL), "w");
+  n = (guint) atoi (argv[1]);
+  random = g_rand_new_with_seed ((guint32) atoi (argv[2]));
+  spots = open_table (argv[3], "spots.csv");
+  truths = open_table (argv[3], "truth.csv");
+  runs = open_table (argv[3], "runs.csv");
   if (spots == NULL || truths == NULL || runs == NULL)
     {
       g_printerr ("cannot write in %s\n", argv[3]);

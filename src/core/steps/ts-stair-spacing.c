@@ -76,9 +76,9 @@ find_next (March *march, double *share, double *excess)
 
   *excess = -march->wanted;
   march->from = colour_at (march->lift, *share);
-  for (guint i = (guint)(*share * CELLS) + 1; i <= CELLS; i++)
+  for (guint i = (guint) (*share * CELLS) + 1; i <= CELLS; i++)
     {
-      double place = (double)i / CELLS;
+      double place = (double) i / CELLS;
 
       *excess = excess_at (place, march);
       if (*excess >= 0.0)
@@ -118,7 +118,7 @@ length_of_fall (const TsStairLift *lift)
 
   for (guint i = 0; i < CELLS; i++)
     length +=
-      ts_delta_e_2000 (colour_at (lift, (double)i / CELLS), colour_at (lift, (i + 1.0) / CELLS));
+      ts_delta_e_2000 (colour_at (lift, (double) i / CELLS), colour_at (lift, (i + 1.0) / CELLS));
   return length;
 }
 

@@ -16,6 +16,11 @@ struct _TsStair
   guint n_steps, base, core;
   gboolean core_in_stair;
   TsStep step[TS_STAIR_MAX_STEPS];
+  TsStairSettings settings;
+  TsStairLift lift;
+
+  /* Owned. */
+  TsCurve *curve;
 };
 
 /**
@@ -207,9 +212,20 @@ ts_stair_new (const TsCurve *curve, const TsStairSettings *settings, GError **er
   ts_stair_space (&lift, positions);
   self = g_atomic_rc_box_new0 (TsStair);
   self->n_steps = settings->n_steps;
+  self->curve = g_atomic_rc_box_acquire ((gpointer) curve);
+  self->settings = *settings;
+  ts_stair_lift_init (&self->lift, self->curve, &self->settings);
   fill_steps (self, &lift, positions);
   name_steps (self, &lift);
   return self;
+}
+
+static void
+clear_stair (gpointer data)
+{
+  TsStair *self = data;
+
+  ts_curve_unref (self->curve);
 }
 
 /**
@@ -233,7 +249,7 @@ ts_stair_ref (TsStair *self)
 void
 ts_stair_unref (TsStair *self)
 {
-  g_atomic_rc_box_release (self);
+  g_atomic_rc_box_release_full (self, clear_stair);
 }
 
 /**
@@ -261,6 +277,20 @@ ts_stair_get_step (const TsStair *self, guint index)
   g_return_val_if_fail (index < self->n_steps, NULL);
 
   return &self->step[index];
+}
+
+/**
+ * ts_stair_get_wanted:
+ * @self: a stair
+ * @position: on the run, 0 to 1
+ *
+ * Returns: what the lift and the colours of light and shadow make of the photo there, without the
+ * shift of any step
+ */
+TsLab
+ts_stair_get_wanted (const TsStair *self, double position)
+{
+  return ts_stair_lift_at (&self->lift, position);
 }
 
 /**

@@ -51,6 +51,9 @@ void          ts_stair_unref          (TsStair                *self);
 guint         ts_stair_get_n_steps    (const TsStair          *self);
 const TsStep *ts_stair_get_step       (const TsStair          *self,
                                        guint                   index);
+/* The wanted colour anywhere on the run, before a step's shift. */
+TsLab         ts_stair_get_wanted     (const TsStair          *self,
+                                       double                  position);
 /* "highlight", "base", "core shadow", "deepest" ... where such a word belongs, else %NULL.
  * Untranslated; the base is the step nearest to the halftone, or the one that was named. */
 const char   *ts_stair_get_role       (const TsStair          *self,

@@ -181,6 +181,7 @@ test_by_hand (void **state)
     assert_near (ts_stair_get_step (stair, i)->position, settings.position[i], 0.0);
   assert_near (ts_stair_get_step (stair, 1)->wanted.L, ts_stair_get_step (stair, 1)->photo.L + 3.0,
                1e-9);
+  assert_near (ts_stair_get_wanted (stair, 0.3).L, ts_stair_get_step (stair, 1)->photo.L, 1e-9);
   /* Stops at its neighbour. */
   assert_near (ts_stair_get_step (stair, 2)->wanted.L, ts_stair_get_step (stair, 1)->wanted.L, 0.0);
   assert_near (ts_stair_get_step (stair, 3)->wanted.L, ts_stair_get_step (stair, 3)->photo.L, 1e-9);
