@@ -17,7 +17,7 @@ ts_accessible_name_inner (GtkWidget *widget, const char *name)
   GtkWidget *inner = gtk_widget_get_first_child (widget);
 
   gtk_accessible_update_property (GTK_ACCESSIBLE (widget), GTK_ACCESSIBLE_PROPERTY_LABEL, name, -1);
-  if (inner != NULL)
+  if (inner != NULL && !GTK_IS_MENU_BUTTON (widget)) /* it hands its own name on */
     gtk_accessible_update_property (GTK_ACCESSIBLE (inner), GTK_ACCESSIBLE_PROPERTY_LABEL, name,
                                     -1);
 }

@@ -207,6 +207,7 @@ on_drag_end (GtkGestureDrag *gesture, double dx, double dy, TsImageView *self)
     ts_document_end_gesture (get_document (self));
   if (drag == TS_DRAG_NEW && !self->shift)
     ts_image_view_added (self, self->grip.surface);
+  gtk_widget_queue_allocate (GTK_WIDGET (self));
   gtk_widget_queue_draw (GTK_WIDGET (self));
 }
 
@@ -260,7 +261,8 @@ on_motion (GtkEventControllerMotion *motion, double x, double y, TsImageView *se
   if (self->drag == TS_DRAG_NONE && get_document (self) != NULL)
     hover_at (self, x, y);
   ts_image_view_pointer_moved (self);
-  gtk_widget_queue_draw (GTK_WIDGET (self));
+  if (self->magnify || ts_view_get_surface (TS_VIEW (self)) == NULL)
+    gtk_widget_queue_draw (GTK_WIDGET (self));
 }
 
 static void

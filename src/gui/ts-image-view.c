@@ -214,7 +214,7 @@ ts_image_view_size_allocate (GtkWidget *widget, int width, int height, int basel
 {
   TsImageView *self = TS_IMAGE_VIEW (widget);
 
-  if (self->fit)
+  if (self->fit && self->drag == TS_DRAG_NONE) /* nothing moves under a hand that drags */
     place_fitted (self, width, height);
 }
 

@@ -28,6 +28,7 @@ struct _TsLayout
   GtkWidget *parts[N_PARTS]; /* borrowed: children */
   TsFold fold;
   int side_width;
+  gboolean side_over;
   guint idle;
 };
 
@@ -49,7 +50,7 @@ get_side_width (TsLayout *self, int width)
 {
   int least, wanted = self->side_width;
 
-  if (!gtk_widget_get_visible (self->parts[SIDE]))
+  if (!gtk_widget_get_visible (self->parts[SIDE]) || self->fold == TS_FOLD_TINY)
     return 0;
   if (self->fold >= TS_FOLD_SMALL && wanted == SIDE_WIDTH)
     wanted = SIDE_WIDTH_SMALL;
@@ -104,7 +105,8 @@ allocate (TsLayout *self, int part, int x, int y, int width, int height, int who
   gboolean mirror = gtk_widget_get_direction (GTK_WIDGET (self)) == GTK_TEXT_DIR_RTL;
   GtkAllocation place = { mirror ? whole - x - width : x, y, width, height };
 
-  if (gtk_widget_get_visible (self->parts[part]))
+  if (gtk_widget_get_visible (self->parts[part]) &&
+      gtk_widget_get_child_visible (self->parts[part]))
     gtk_widget_size_allocate (self->parts[part], &place, -1);
 }
 
@@ -125,9 +127,15 @@ ts_layout_size_allocate (GtkWidget *widget, int width, int height, int baseline)
   stair = get_height (self, STAIR, width);
   bar = get_height (self, BAR, width - side);
   top = MAX (height - stair, MIN (height, bar + LEAST_PICTURE));
+  gtk_widget_set_child_visible (self->parts[PICTURE],
+                                self->fold != TS_FOLD_TINY || !self->side_over);
+  gtk_widget_set_child_visible (self->parts[SIDE], self->fold != TS_FOLD_TINY || self->side_over);
   allocate (self, PICTURE, 0, 0, width - side, MAX (1, top - bar), width);
   allocate (self, BAR, 0, MAX (1, top - bar), width - side, bar, width);
-  allocate (self, SIDE, width - side, 0, side, top, width);
+  if (self->fold == TS_FOLD_TINY)
+    allocate (self, SIDE, 0, 0, width, MAX (1, top - bar), width);
+  else
+    allocate (self, SIDE, width - side, 0, side, top, width);
   allocate (self, STAIR, 0, top, width, MAX (stair, height - top), width);
 }
 
@@ -142,7 +150,7 @@ ts_layout_measure (GtkWidget *widget, GtkOrientation orientation, int for_size, 
     if (gtk_widget_get_visible (self->parts[i]))
       gtk_widget_measure (self->parts[i], orientation, -1, &least[i], NULL, NULL, NULL);
   if (orientation == GTK_ORIENTATION_HORIZONTAL)
-    *minimum = MAX (MAX (least[PICTURE], least[BAR]) + least[SIDE], least[STAIR]);
+    *minimum = MAX (MAX (least[PICTURE], least[BAR]), MAX (least[SIDE], least[STAIR]));
   else
     *minimum = LEAST_PICTURE + least[BAR] + least[STAIR];
   *natural = *minimum;
@@ -226,4 +234,20 @@ ts_layout_set_side_width (TsLayout *self, int width)
 
   self->side_width = width > 0 ? width : SIDE_WIDTH;
   gtk_widget_queue_resize (GTK_WIDGET (self));
+}
+
+/**
+ * ts_layout_set_side_over:
+ * @self: the layout
+ * @over: whether the side panel stands over the picture
+ *
+ * Chooses between picture and side panel where there is no room for both.
+ */
+void
+ts_layout_set_side_over (TsLayout *self, gboolean over)
+{
+  g_return_if_fail (TS_IS_LAYOUT (self));
+
+  self->side_over = over;
+  gtk_widget_queue_allocate (GTK_WIDGET (self));
 }

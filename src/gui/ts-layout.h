@@ -25,5 +25,8 @@ TsFold ts_layout_get_fold       (TsLayout  *self);
 /* In pixels; 0 for the usual. */
 void   ts_layout_set_side_width (TsLayout  *self,
                                  int        width);
+/* Below 800 wide the side panel has no place of its own: it stands over the picture, or not at all. */
+void   ts_layout_set_side_over  (TsLayout  *self,
+                                 gboolean   over);
 
 G_END_DECLS

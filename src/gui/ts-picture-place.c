@@ -18,6 +18,7 @@
 #include "ts-surfaces-pane.h"
 
 #define MIXES_WIDTH 404
+#define STAIR_BAR_HEIGHT 42
 #define POINTER_RADIUS 2.0 /* of the disc whose colour is shown, pixels of the picture */
 
 struct _TsPicturePlace
@@ -36,8 +37,8 @@ struct _TsPicturePlace
   TsMixesPanel *mixes;
   TsStairBar *stair_bar;
   TsStairView *stair;
-  GtkWidget *bar, *correction, *correction_button, *colour, *own_zoom, *side, *surfaces_box,
-    *curve_summary;
+  GtkWidget *bar, *correction, *correction_button, *colour, *own_zoom, *curve_button, *side,
+    *surfaces_box, *curve_summary;
   GtkWidget *no_surface, *stair_scroller, *step_line, *step_number, *step_role, *step_recipe,
     *step_error;
 };
@@ -76,12 +77,23 @@ show_look (TsPicturePlace *self, TsLook look)
   ts_image_view_set_look (self->image_view, look);
   ts_stair_view_set_grey (self->stair, grey);
   ts_surfaces_pane_set_grey (self->surfaces, grey);
+  ts_layout_set_side_over (self->layout, FALSE);
   set_state (self, "look", looks[look]);
+}
+
+/* Where there is no room for both, the curve takes the picture's place. */
+static void
+show_curve (TsPicturePlace *self)
+{
+  ts_layout_set_side_over (self->layout, TRUE);
+  set_state (self, "look", "curve");
 }
 
 static void
 look_activated (GSimpleAction *action, GVariant *value, gpointer user_data)
 {
+  if (strcmp (g_variant_get_string (value, NULL), "curve") == 0)
+    show_curve (TS_PICTURE_PLACE (user_data));
   for (guint i = 0; i < G_N_ELEMENTS (looks); i++)
     if (strcmp (g_variant_get_string (value, NULL), looks[i]) == 0)
       show_look (TS_PICTURE_PLACE (user_data), (TsLook) i);
@@ -116,7 +128,12 @@ show_panel (TsPicturePlace *self, const char *name)
   gtk_stack_set_visible_child_name (GTK_STACK (self->side), name);
   ts_layout_set_side_width (self->layout, mixes ? MIXES_WIDTH : 0);
   if (mixes)
-    ts_mixes_panel_open (self->mixes);
+    {
+      ts_layout_set_side_over (self->layout, TRUE);
+      ts_mixes_panel_open (self->mixes);
+    }
+  else
+    show_look (self, ts_image_view_get_look (self->image_view));
 }
 
 static void
@@ -198,6 +215,8 @@ on_folded (TsPicturePlace *self)
   gboolean small = is_small (self);
 
   gtk_widget_set_visible (self->surfaces_box, !small);
+  gtk_widget_set_vexpand (GTK_WIDGET (self->curve), small);
+  gtk_widget_set_visible (self->curve_button, ts_layout_get_fold (self->layout) == TS_FOLD_TINY);
   ts_stair_bar_set_compact (self->stair_bar, small);
   ts_stair_view_set_compact (self->stair, small);
   on_view_changed (self);
@@ -259,6 +278,18 @@ show_step_line (TsPicturePlace *self)
   gtk_label_set_label (GTK_LABEL (self->step_error), recipe != NULL ? error : "");
 }
 
+/* The stair's place is kept from the start: the picture does not jump when the first one appears.
+ */
+static void
+keep_room (TsPicturePlace *self)
+{
+  int height;
+
+  gtk_widget_measure (GTK_WIDGET (self->stair), GTK_ORIENTATION_VERTICAL, -1, NULL, &height, NULL,
+                      NULL);
+  gtk_widget_set_size_request (self->no_surface, -1, height + STAIR_BAR_HEIGHT);
+}
+
 /* Something is always chosen: the base, until the painter chooses. */
 static void
 choose_base (TsPicturePlace *self)
@@ -287,6 +318,7 @@ ts_picture_place_update (TsView *view, TsChange change)
   gtk_widget_set_visible (self->no_surface, !has_surface);
   gtk_widget_set_visible (GTK_WIDGET (self->stair_bar), has_surface);
   gtk_widget_set_visible (self->stair_scroller, ts_view_get_result (view) != NULL);
+  keep_room (self);
   show_correction (self);
   show_curve_summary (self);
   show_step_line (self);
@@ -335,6 +367,7 @@ ts_picture_place_class_init (TsPicturePlaceClass *class)
   gtk_widget_class_bind_template_child (widget_class, TsPicturePlace, correction_button);
   gtk_widget_class_bind_template_child (widget_class, TsPicturePlace, colour);
   gtk_widget_class_bind_template_child (widget_class, TsPicturePlace, own_zoom);
+  gtk_widget_class_bind_template_child (widget_class, TsPicturePlace, curve_button);
   gtk_widget_class_bind_template_child (widget_class, TsPicturePlace, side);
   gtk_widget_class_bind_template_child (widget_class, TsPicturePlace, surfaces_box);
   gtk_widget_class_bind_template_child (widget_class, TsPicturePlace, curve_summary);
