@@ -15,9 +15,11 @@
 #include <math.h>
 
 #define FIRST_RADIUS 0.5
-#define GROWTH 2.0
+#define GROWTH 1.6
+#define WIDE_RADIUS 1.5    /* from here on bounds beside the box pay */
 #define WHOLE_RADIUS 200.0 /* farther than any two colours of surfaces are apart */
 #define RENEW 0.8          /* a best that falls to this share of the radius makes a new box */
+#define EVERYWHERE 250.0   /* no colour of a surface has an a or b beyond */
 #define AT_ONCE 4096       /* families */
 #define SLACK 1e-6         /* the double kernel's colours and the predicted ones differ by less */
 
@@ -77,6 +79,28 @@ try_mix (Query *query, const TsIndexLevel *level, const guint *rows, const TsPar
     set_radius (query, worst + SLACK);
 }
 
+/* Whether a box of bytes, its six numbers @stride apart, may hold a colour near enough. For a small
+ * radius the overlap, which is known already, says nearly as much. */
+static gboolean
+may_be_near (const Query *query, const guint8 *box, gsize stride)
+{
+  TsLabBox lab;
+
+  if (query->radius < WIDE_RADIUS)
+    return TRUE;
+  for (guint c = 0; c < 3; c++)
+    {
+      guint8 low = box[c * stride], high = box[(c + 3) * stride];
+      double scale = (double) ts_index_scale[c], shift = (double) ts_index_shift[c];
+
+      lab.low[c] = low == 0 ? -EVERYWHERE : low / scale - shift;
+      lab.high[c] = high == 255 ? EVERYWHERE : (high + 1) / scale - shift;
+    }
+  lab.low[0] = MAX (lab.low[0], 0.0);
+  lab.high[0] = MIN (lab.high[0], 101.0);
+  return ts_lab_box_least_delta_e (&lab, query->target) <= query->radius;
+}
+
 static gboolean
 is_in_box (const Query *query, float *const lab[3], guint i)
 {
@@ -119,7 +143,8 @@ try_family (Query *query, const TsIndexLevel *level, guint family)
   for (guint p = 0; p < level->n_paints; p++)
     rows[p] = level->rows[family][p];
   for (guint i = 0; i < n; i++)
-    try_group (query, level, rows, query->groups[i]);
+    if (may_be_near (query, boxes + query->groups[i], level->n_groups))
+      try_group (query, level, rows, query->groups[i]);
 }
 
 static gboolean
@@ -137,7 +162,8 @@ pass_level (Query *query, const TsIndexLevel *level, GCancellable *cancellable, 
       if (g_cancellable_set_error_if_cancelled (cancellable, error))
         return FALSE;
       for (guint i = 0; i < n; i++)
-        try_family (query, level, start + hits[i]);
+        if (may_be_near (query, level->family_box + start + hits[i], level->stride))
+          try_family (query, level, start + hits[i]);
     }
   return TRUE;
 }
