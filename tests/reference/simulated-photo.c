@@ -166,7 +166,7 @@ mix_acrylics (const SimWorld *self, GRand *random)
 
   for (int p = 0; p < 2; p++)
     {
-      paint[p] = (guint)g_rand_int_range (random, 0, (gint32)self->k->len);
+      paint[p] = (guint) g_rand_int_range (random, 0, (gint32) self->k->len);
       parts[p] = g_rand_double_range (random, 0.05, 1.0);
     }
   for (guint i = 0; i < TS_BANDS; i++)
@@ -191,9 +191,9 @@ mix_pigments (const SimWorld *self, GRand *random)
 {
   const GArray *pool = self->paints[1];
   const TsSpectrum *one =
-    &g_array_index (pool, TsSpectrum, g_rand_int_range (random, 0, (gint32)pool->len));
+    &g_array_index (pool, TsSpectrum, g_rand_int_range (random, 0, (gint32) pool->len));
   const TsSpectrum *two =
-    &g_array_index (pool, TsSpectrum, g_rand_int_range (random, 0, (gint32)pool->len));
+    &g_array_index (pool, TsSpectrum, g_rand_int_range (random, 0, (gint32) pool->len));
   double share = g_rand_double (random);
   TsSpectrum out;
 
@@ -217,7 +217,7 @@ pick_paint (const SimWorld *self, GRand *random, guint which)
     return mix_acrylics (self, random);
   if (which % 3 == 1)
     return mix_pigments (self, random);
-  return g_array_index (pool, TsSpectrum, g_rand_int_range (random, 0, (gint32)pool->len));
+  return g_array_index (pool, TsSpectrum, g_rand_int_range (random, 0, (gint32) pool->len));
 }
 
 static Fine
@@ -268,7 +268,7 @@ set_matrix (Camera *self)
       b[2 * n + i] = want.b;
     }
   for (int c = 0; c < 3; c++)
-    assert_true (ts_least_squares_solve (a, b + (guint)c * n, n, 3, self->matrix[c]));
+    assert_true (ts_least_squares_solve (a, b + (guint) c * n, n, 3, self->matrix[c]));
 }
 
 static guint8
@@ -278,7 +278,7 @@ develop (const Camera *self, double linear)
 
   if (self->settings.developed)
     v += self->contrast * (v * v * (3.0 - 2.0 * v) - v);
-  return (guint8)floor (255.0 * CLAMP (v, 0.0, 1.0) + 0.5);
+  return (guint8) floor (255.0 * CLAMP (v, 0.0, 1.0) + 0.5);
 }
 
 static void
@@ -344,7 +344,7 @@ put_chart (Camera *self, SimPhoto *photo)
 
   for (guint n = 0; n < self->settings.n_spoilt;)
     {
-      guint index = (guint)g_rand_int_range (self->random, 0, TS_CHART_PATCHES);
+      guint index = (guint) g_rand_int_range (self->random, 0, TS_CHART_PATCHES);
 
       n += !photo->spoilt[index];
       photo->spoilt[index] = TRUE;
@@ -419,7 +419,7 @@ sim_photo_take (SimPhoto *self, SimWorld *world, SimSettings settings)
 
   *self = (SimPhoto){ 0 };
   camera.height = 10 + 4 * PATCH + SQUARE * ((SIM_PAINTS + SIM_GREYS + 1) / (WIDTH / SQUARE) + 1);
-  camera.pixels = g_malloc0 (3 * (gsize)camera.width * camera.height);
+  camera.pixels = g_malloc0 (3 * (gsize) camera.width * camera.height);
   camera.exposure = g_rand_double_range (random, 0.75, 0.95);
   camera.contrast = g_rand_double_range (random, 0.1, 0.6);
   for (int c = 0; c < 3; c++)
@@ -427,7 +427,7 @@ sim_photo_take (SimPhoto *self, SimWorld *world, SimSettings settings)
   set_matrix (&camera);
   put_chart (&camera, self);
   put_spots (&camera, self);
-  bytes = g_bytes_new_take (camera.pixels, 3 * (gsize)camera.width * camera.height);
+  bytes = g_bytes_new_take (camera.pixels, 3 * (gsize) camera.width * camera.height);
   self->image =
     ts_image_new_from_pixels (bytes, camera.width, camera.height, TS_PIXEL_RGB8, profile);
 }

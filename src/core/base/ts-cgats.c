@@ -132,7 +132,7 @@ read_fields (Reader *self, GError **error)
         }
       if (ts_cgats_find_field (self->table, word) >= 0)
         return fail (error, self->table, self->line, TS_ERROR_FORMAT, "a field is named twice");
-      g_ptr_array_add (self->table->fields, (gpointer)word);
+      g_ptr_array_add (self->table->fields, (gpointer) word);
       if (self->table->fields->len > MAX_FIELDS)
         return fail (error, self->table, begun, TS_ERROR_TOO_LARGE, "too many fields");
     }
@@ -222,7 +222,7 @@ read_keyword (Reader *self, const char *name, GError **error)
     return FALSE;
   if (strcmp (upper, "KEYWORD") != 0 && value != NULL)
     g_hash_table_insert (self->table->keywords, g_string_chunk_insert (self->table->strings, upper),
-                         (gpointer)value);
+                         (gpointer) value);
   while (read_word (self, FALSE, error) != NULL)
     ;
   return !self->failed;
@@ -268,7 +268,7 @@ TsCgats *
 ts_cgats_parse (const char *text, gssize length, const char *what, GError **error)
 {
   g_autoptr (TsCgats) self = NULL;
-  gsize n = length < 0 ? strlen (text) : (gsize)length;
+  gsize n = length < 0 ? strlen (text) : (gsize) length;
   Reader reader;
 
   g_return_val_if_fail (what != NULL, NULL);
@@ -305,7 +305,7 @@ ts_cgats_load (const char *path, GError **error)
     return NULL;
   what = ts_text_dup_file_name (path);
   text = g_bytes_get_data (bytes, &n);
-  return ts_cgats_parse (text != NULL ? text : "", (gssize)n, what, error);
+  return ts_cgats_parse (text != NULL ? text : "", (gssize) n, what, error);
 }
 
 /**
@@ -376,7 +376,7 @@ ts_cgats_find_field (const TsCgats *self, const char *name)
 {
   for (guint i = 0; i < self->fields->len; i++)
     if (g_ascii_strcasecmp (g_ptr_array_index (self->fields, i), name) == 0)
-      return (int)i;
+      return (int) i;
   return -1;
 }
 
@@ -405,10 +405,11 @@ const char *
 ts_cgats_get_cell (const TsCgats *self, guint row, int field)
 {
   g_return_val_if_fail (row < ts_cgats_get_n_rows (self), "");
-  g_return_val_if_fail (field < (int)self->fields->len, "");
+  g_return_val_if_fail (field < (int) self->fields->len, "");
 
-  return field < 0 ? ""
-                   : g_array_index (self->cells, Word, row * self->fields->len + (guint)field).word;
+  return field < 0
+           ? ""
+           : g_array_index (self->cells, Word, row * self->fields->len + (guint) field).word;
 }
 
 /**
@@ -443,7 +444,7 @@ ts_cgats_get_number (const TsCgats *self, guint row, int field, double least, do
                      double *number, GError **error)
 {
   const char *cell = ts_cgats_get_cell (self, row, field);
-  const char *name = field < 0 ? "?" : ts_cgats_get_field (self, (guint)field);
+  const char *name = field < 0 ? "?" : ts_cgats_get_field (self, (guint) field);
   double value;
 
   if (!ts_text_parse_number (cell, &value))
@@ -476,7 +477,7 @@ ts_cgats_get_number (const TsCgats *self, guint row, int field, double least, do
 gboolean
 ts_cgats_looks_like (const char *text, gssize length)
 {
-  gsize n = length < 0 ? strlen (text) : (gsize)length;
+  gsize n = length < 0 ? strlen (text) : (gsize) length;
 
   if (n >= 3 && memcmp (text, "\xef\xbb\xbf", 3) == 0)
     {

@@ -135,7 +135,7 @@ check_row (const Reader *self, const Row *row, GError **error)
       return FALSE;
     }
   for (guint i = header->n; i < row->n; i++)
-    if (*(const char *)g_ptr_array_index (table->cells, row->first + i) != '\0')
+    if (*(const char *) g_ptr_array_index (table->cells, row->first + i) != '\0')
       {
         g_set_error (error, TS_ERROR, TS_ERROR_FORMAT,
                      "%s, line %u: %u cells, but the header names %u columns; a text with a comma "
@@ -192,7 +192,7 @@ read_comment (Reader *self)
 
   while (!at_line_end (self))
     self->at++;
-  g_autofree char *comment = g_strndup (start, (gsize)(self->at - start));
+  g_autofree char *comment = g_strndup (start, (gsize) (self->at - start));
   g_ptr_array_add (self->table->comments,
                    g_string_chunk_insert (self->table->strings, g_strstrip (comment)));
   step_over_line_end (self);
@@ -215,7 +215,7 @@ check_header (const TsCsv *self, GError **error)
     {
       const char *name = ts_csv_get_header (self, i);
 
-      if (*name != '\0' && !g_hash_table_add (seen, (gpointer)name))
+      if (*name != '\0' && !g_hash_table_add (seen, (gpointer) name))
         {
           g_set_error (error, TS_ERROR, TS_ERROR_FORMAT,
                        "%s: two columns are named “%s”; rename or remove one", self->what, name);
@@ -266,7 +266,7 @@ ts_csv_parse (const char *text, gssize length, const char *what, GError **error)
 {
   g_autoptr (TsCsv) self = NULL;
   g_autoptr (GString) cell = NULL;
-  gsize n = length < 0 ? strlen (text) : (gsize)length;
+  gsize n = length < 0 ? strlen (text) : (gsize) length;
   Reader reader;
 
   g_return_val_if_fail (what != NULL, NULL);
@@ -307,7 +307,7 @@ ts_csv_load (const char *path, GError **error)
     return NULL;
   what = ts_text_dup_file_name (path);
   text = g_bytes_get_data (bytes, &n);
-  return ts_csv_parse (text != NULL ? text : "", (gssize)n, what, error);
+  return ts_csv_parse (text != NULL ? text : "", (gssize) n, what, error);
 }
 
 /**
@@ -411,7 +411,7 @@ ts_csv_find_column (const TsCsv *self, const char *name)
 {
   for (guint i = 0; i < ts_csv_get_n_columns (self); i++)
     if (strcmp (ts_csv_get_header (self, i), name) == 0)
-      return (int)i;
+      return (int) i;
   return -1;
 }
 
@@ -428,7 +428,7 @@ ts_csv_get_cell (const TsCsv *self, guint row, int column)
 {
   g_return_val_if_fail (row < ts_csv_get_n_rows (self), "");
 
-  return column < 0 ? "" : get_cell (self, row + 1, (guint)column);
+  return column < 0 ? "" : get_cell (self, row + 1, (guint) column);
 }
 
 /**
@@ -448,7 +448,7 @@ ts_csv_get_number (const TsCsv *self, guint row, int column, double least, doubl
                    double *number, GError **error)
 {
   const char *cell = ts_csv_get_cell (self, row, column);
-  const char *name = column < 0 ? "?" : ts_csv_get_header (self, (guint)column);
+  const char *name = column < 0 ? "?" : ts_csv_get_header (self, (guint) column);
   double value;
 
   if (!ts_text_parse_number (cell, &value))

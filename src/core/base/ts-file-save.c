@@ -106,14 +106,14 @@ write_all (int fd, const char *data, gsize n)
 {
   while (n > 0)
     {
-      gssize written = write (fd, data, MIN (n, (gsize)1 << 30));
+      gssize written = write (fd, data, MIN (n, (gsize) 1 << 30));
 
       if (written < 0 && errno == EINTR)
         continue;
       if (written < 0)
         return FALSE;
       data += written;
-      n -= (gsize)written;
+      n -= (gsize) written;
     }
   return TRUE;
 }

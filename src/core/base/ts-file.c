@@ -40,14 +40,14 @@ check_readable (int fd, const char *path, gsize max_bytes, gsize *size, GError *
                    S_ISDIR (info.st_mode) ? "a folder" : "a device or pipe");
       return FALSE;
     }
-  if ((guint64)info.st_size > max_bytes)
+  if ((guint64) info.st_size > max_bytes)
     {
       g_set_error (error, TS_ERROR, TS_ERROR_TOO_LARGE,
                    "%s is %" G_GUINT64_FORMAT " bytes; at most %" G_GSIZE_FORMAT " are read", name,
-                   (guint64)info.st_size, max_bytes);
+                   (guint64) info.st_size, max_bytes);
       return FALSE;
     }
-  *size = (gsize)info.st_size;
+  *size = (gsize) info.st_size;
   return TRUE;
 }
 
@@ -62,7 +62,7 @@ read_to_end (int fd, const char *path, gsize size, gsize max_bytes, GError **err
     {
       gssize got;
 
-      g_byte_array_set_size (data, (guint)(used + (used < size ? size - used : 0) + 1));
+      g_byte_array_set_size (data, (guint) (used + (used < size ? size - used : 0) + 1));
       got = read (fd, data->data + used, MIN (data->len - used, READ_CHUNK * 64));
       if (got < 0 && errno == EINTR)
         continue;
@@ -71,7 +71,7 @@ read_to_end (int fd, const char *path, gsize size, gsize max_bytes, GError **err
           set_errno_error (error, "read", path, errno);
           return NULL;
         }
-      used += (gsize)got;
+      used += (gsize) got;
       if (used > max_bytes)
         {
           g_autofree char *name = g_filename_display_name (path);
@@ -83,7 +83,7 @@ read_to_end (int fd, const char *path, gsize size, gsize max_bytes, GError **err
         }
       if (got == 0)
         {
-          g_byte_array_set_size (data, (guint)used);
+          g_byte_array_set_size (data, (guint) used);
           return g_steal_pointer (&data);
         }
       if (used >= size)

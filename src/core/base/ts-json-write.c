@@ -82,8 +82,8 @@ append_string (GString *text, const char *string)
         g_string_append (text, "\\t");
         break;
       default:
-        if ((guchar)*p < 0x20 || *p == 0x7f)
-          g_string_append_printf (text, "\\u%04x", (guint)(guchar)*p);
+        if ((guchar) *p < 0x20 || *p == 0x7f)
+          g_string_append_printf (text, "\\u%04x", (guint) (guchar) *p);
         else
           g_string_append_c (text, *p);
         break;

@@ -57,7 +57,7 @@ ts_json_parse (const char *text, gssize length, const char *what, GError **error
 {
   g_autoptr (JsonParser) parser = NULL;
   g_autoptr (GError) detail = NULL;
-  gsize n = length < 0 ? strlen (text) : (gsize)length;
+  gsize n = length < 0 ? strlen (text) : (gsize) length;
   JsonNode *root;
 
   g_return_val_if_fail (what != NULL, NULL);
@@ -66,7 +66,7 @@ ts_json_parse (const char *text, gssize length, const char *what, GError **error
   if (!ts_text_check (&text, &n, what, error) || !check_depth (text, n, what, error))
     return NULL;
   parser = json_parser_new ();
-  if (!json_parser_load_from_data (parser, text, (gssize)n, &detail))
+  if (!json_parser_load_from_data (parser, text, (gssize) n, &detail))
     {
       g_set_error (error, TS_ERROR, TS_ERROR_FORMAT, "%s is not JSON: %s", what, detail->message);
       return NULL;

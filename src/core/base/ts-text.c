@@ -132,7 +132,7 @@ ts_text_dup_excerpt (const char *text)
 
   for (int i = 0; i < 40 && *end != '\0'; i++)
     end = g_utf8_next_char (end);
-  return *end == '\0' ? g_strdup (text) : g_strdup_printf ("%.*s…", (int)(end - text), text);
+  return *end == '\0' ? g_strdup (text) : g_strdup_printf ("%.*s…", (int) (end - text), text);
 }
 
 /**

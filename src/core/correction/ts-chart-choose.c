@@ -144,7 +144,7 @@ find_worst (const TsFitPatches *patches)
       if (patches->weight[i] > 0.0 && by > worst_by)
         {
           worst_by = by;
-          worst = (int)i;
+          worst = (int) i;
         }
     }
   return worst;
@@ -204,9 +204,9 @@ ts_chart_choose (const TsFitPatches *patches, TsFitForm *form, double errors[TS_
   if (!ts_correction_fit_leave_one_out (patches, best, errors))
     return FALSE;
   least = mean_of (patches, errors);
-  for (int tone = TS_TONE_POWER; tone < (enough ? (int)TS_N_TONES : (int)TS_TONE_CUBIC); tone++)
+  for (int tone = TS_TONE_POWER; tone < (enough ? (int) TS_N_TONES : (int) TS_TONE_CUBIC); tone++)
     {
-      TsFitForm bent = { .tone = (TsToneKind)tone, .n_terms = best.n_terms };
+      TsFitForm bent = { .tone = (TsToneKind) tone, .n_terms = best.n_terms };
 
       if (ts_correction_fit_leave_one_out (patches, bent, tried) &&
           mean_of (patches, tried) < (tone == TS_TONE_POWER ? POWER_GAIN : CUBIC_GAIN) * least)

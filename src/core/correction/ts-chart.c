@@ -102,7 +102,7 @@ leave_one_out_with (const TsFitPatches *patches, TsFitForm form, guint n_terms)
   form.n_terms = n_terms;
   return ts_correction_fit_leave_one_out (patches, form, errors)
            ? root_mean_square (errors, ts_fit_patches_count (patches))
-           : (double)NAN;
+           : (double) NAN;
 }
 
 static TsCorrection *

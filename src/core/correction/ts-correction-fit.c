@@ -65,7 +65,7 @@ ts_fit_patches_count (const TsFitPatches *self)
 static int
 compare (const void *a, const void *b)
 {
-  double x = *(const double *)a, y = *(const double *)b;
+  double x = *(const double *) a, y = *(const double *) b;
 
   return (x > y) - (x < y);
 }
@@ -231,7 +231,7 @@ fill_rows (double *a, double *b, const TsCorrectionModel *model, const TsFitPatc
           for (int k = 0; k < 3; k++)
             gj += w * prepared->root[i][m][k] * j[k][c];
           for (guint k = 0; k < n_terms; k++)
-            a[((guint)m * 3 + (guint)c) * n_terms + k] = gj * prepared->terms[i][k];
+            a[((guint) m * 3 + (guint) c) * n_terms + k] = gj * prepared->terms[i][k];
           right += gj * present[c] + w * prepared->root[i][m][c] * off[c];
         }
       b[m] = right;

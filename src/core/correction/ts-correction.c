@@ -11,7 +11,8 @@
 #include "colour/ts-difference.h"
 
 /* Radii that held 95 of 100 colours in simulated photographs: four measured cameras, four lights, a
- * plain and a developed rendering, paints that are in no chart (tests/bench/bench-correction.c). */
+ * plain and a developed rendering, paints that are in no chart
+ * (tests/core/correction/test-chart-photos.c). */
 #define NONE_ERROR 15.0
 #define NONE_LIGHTNESS_ERROR 9.0
 #define CARD_GREY_ERROR 4.5

@@ -43,7 +43,7 @@ static double
 median_of (const TsXyz *xyz, gsize n, double *room, gsize offset)
 {
   for (gsize i = 0; i < n; i++)
-    room[i] = *(const double *)(const void *)((const char *)&xyz[i] + offset);
+    room[i] = *(const double *) (const void *) ((const char *) &xyz[i] + offset);
   return select_smallest (room, n, n / 2);
 }
 
@@ -102,15 +102,15 @@ ts_sample_trim (TsXyz *xyz, const guint8 *clipped, gsize n)
   n_clean = 0;
   for (gsize i = 0; i < n; i++)
     n_clean += !clipped[i];
-  sample.clipped_share = (double)(n - n_clean) / (double)n;
+  sample.clipped_share = (double) (n - n_clean) / (double) n;
   if (n_clean > 0)
     sample.n_kept = drop_clipped (xyz, clipped, n);
   sample.n_kept = drop_farthest_tenth (xyz, sample.n_kept);
   for (gsize i = 0; i < sample.n_kept; i++)
     {
-      sample.mean.X += xyz[i].X / (double)sample.n_kept;
-      sample.mean.Y += xyz[i].Y / (double)sample.n_kept;
-      sample.mean.Z += xyz[i].Z / (double)sample.n_kept;
+      sample.mean.X += xyz[i].X / (double) sample.n_kept;
+      sample.mean.Y += xyz[i].Y / (double) sample.n_kept;
+      sample.mean.Z += xyz[i].Z / (double) sample.n_kept;
     }
   return sample;
 }

@@ -42,7 +42,7 @@ channel (TsRgb rgb, int c)
 static int
 compare (const void *a, const void *b)
 {
-  double x = *(const double *)a, y = *(const double *)b;
+  double x = *(const double *) a, y = *(const double *) b;
 
   return (x > y) - (x < y);
 }
@@ -98,7 +98,7 @@ solve_curve (TsTone *tone, const Greys *greys, guint n_shape)
         double w = cbrt (greys->Y[i]) * sqrt (greys->weight[i]);
         double l = greys->l[c][i], power = w;
 
-        a[row * n + (guint)c] = w;
+        a[row * n + (guint) c] = w;
         for (guint k = 0; k < n_shape; k++)
           a[row * n + 3 + k] = power *= l;
         b[row] = w * log (greys->Y[i]);

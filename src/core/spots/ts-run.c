@@ -80,7 +80,7 @@ ts_run_place_spots (const TsPoint *points, guint n_points, TsPoint *places, doub
 
   for (guint i = 0; i < n_places; i++)
     {
-      double position = n_places > 1 ? (double)i / (n_places - 1) : 0.0;
+      double position = n_places > 1 ? (double) i / (n_places - 1) : 0.0;
 
       /* The ends are exactly the painter's points, whatever the sums round to. */
       places[i] = i == 0              ? points[0]
@@ -140,7 +140,7 @@ ts_run_suggest_spots (double length)
 {
   double room = length / SPOT_PIXELS;
 
-  return !(room > FEWEST_SPOTS) ? FEWEST_SPOTS : room < USUAL_SPOTS ? (guint)room : USUAL_SPOTS;
+  return !(room > FEWEST_SPOTS) ? FEWEST_SPOTS : room < USUAL_SPOTS ? (guint) room : USUAL_SPOTS;
 }
 
 /**

@@ -77,8 +77,8 @@ find_row (double x, double y, double radius, guint row, guint width, guint *firs
   to = MIN (floor (x + half - 0.5), width - 1.0);
   if (to < from)
     return 0;
-  *first = (guint)from;
-  return (guint)(to - from) + 1;
+  *first = (guint) from;
+  return (guint) (to - from) + 1;
 }
 
 /* A disc as small as a pixel may hold no centre; then it is the pixel it lies on. */
@@ -88,7 +88,7 @@ read_one (Disc *self, const TsImage *image, double x, double y)
   self->xyz = g_new (TsXyz, 1);
   self->clipped = g_new (guint8, 1);
   self->n = 1;
-  ts_image_read_xyz (image, (guint)x, (guint)y, 1, 1, self->xyz, self->clipped);
+  ts_image_read_xyz (image, (guint) x, (guint) y, 1, 1, self->xyz, self->clipped);
 }
 
 static gboolean
@@ -99,8 +99,8 @@ read_disc (Disc *self, const TsImage *image, double x, double y, double radius, 
   if (!check_disc (image, x, y, radius, error))
     return FALSE;
   width = ts_image_get_width (image);
-  top = (guint)MAX (floor (y - radius), 0.0);
-  bottom = (guint)MIN (floor (y + radius), ts_image_get_height (image) - 1.0);
+  top = (guint) MAX (floor (y - radius), 0.0);
+  bottom = (guint) MIN (floor (y + radius), ts_image_get_height (image) - 1.0);
   for (guint row = top; row <= bottom; row++)
     self->n += find_row (x, y, radius, row, width, &first);
   if (self->n == 0)
@@ -128,7 +128,7 @@ read_disc (Disc *self, const TsImage *image, double x, double y, double radius, 
 static double
 error_of_mean (double sd, gsize n)
 {
-  double independent = MAX (1.0, INDEPENDENT_SHARE * (double)n);
+  double independent = MAX (1.0, INDEPENDENT_SHARE * (double) n);
   double whole = sd / SPREAD_LEFT;
   double variance =
     ((independent - 1.0) * whole * whole + USUAL_SPREAD_L * USUAL_SPREAD_L) / independent;
@@ -180,11 +180,11 @@ ts_spot_measure (const TsImage *image, const TsCorrection *correction, double x,
     .y = y,
     .radius = radius,
     .lab = lab,
-    .spread = sqrt (squares / (double)sample.n_kept),
-    .pixels = (guint)sample.n_kept,
+    .spread = sqrt (squares / (double) sample.n_kept),
+    .pixels = (guint) sample.n_kept,
     .clipped_share = sample.clipped_share,
     .standard_error =
-      error_of_mean (sqrt (lightness_squares / (double)sample.n_kept), sample.n_kept),
+      error_of_mean (sqrt (lightness_squares / (double) sample.n_kept), sample.n_kept),
   };
   return TRUE;
 }

@@ -105,11 +105,11 @@ test_damage (void **state)
       g_autoptr (TsCgats) table = NULL;
 
       if (i % 2 == 0)
-        n = (gsize)g_rand_int_range (random, 0, (int)n);
+        n = (gsize) g_rand_int_range (random, 0, (int) n);
       copy[g_rand_int_range (random, 0, sizeof sample - 1)] =
-        (char)g_rand_int_range (random, 0, 256);
+        (char) g_rand_int_range (random, 0, 256);
       copy = g_realloc (copy, MAX (n, 1));
-      table = ts_cgats_parse (copy, (gssize)n, "x", NULL);
+      table = ts_cgats_parse (copy, (gssize) n, "x", NULL);
       (table != NULL ? (read++) : (refused++));
     }
   assert_true (read > 100 && refused > 100);
@@ -130,7 +130,7 @@ test_written_cells (void **state)
   table = ts_cgats_parse (text->str, -1, "x.txt", &error);
   assert_no_error (error);
   for (guint i = 0; i < G_N_ELEMENTS (cells); i++)
-    assert_string_equal (ts_cgats_get_cell (table, 0, (int)i), cells[i]);
+    assert_string_equal (ts_cgats_get_cell (table, 0, (int) i), cells[i]);
 }
 
 int

@@ -65,11 +65,11 @@ test_case (void **state)
   for (guint i = 0; i < 3 && c->cells[0][i] != NULL && *c->cells[0][i] != '\0'; i++)
     {
       assert_string_equal (ts_csv_get_header (table, i), c->cells[0][i]);
-      assert_int_equal (ts_csv_find_column (table, c->cells[0][i]), (int)i);
+      assert_int_equal (ts_csv_find_column (table, c->cells[0][i]), (int) i);
     }
   for (guint r = 1; r < 3 && c->cells[r][0] != NULL; r++)
     for (guint i = 0; i < ts_csv_get_n_columns (table); i++)
-      assert_string_equal (ts_csv_get_cell (table, r - 1, (int)i), c->cells[r][i]);
+      assert_string_equal (ts_csv_get_cell (table, r - 1, (int) i), c->cells[r][i]);
   assert_string_equal (ts_csv_get_cell (table, 0, -1), "");
   assert_int_equal (ts_csv_find_column (table, "no such"), -1);
 }
@@ -144,7 +144,7 @@ test_round_trip (void **state)
       g_strstrip (cell->str);
       ts_csv_append_cell (text, cell->str, TRUE);
       ts_csv_append_cell (text, cell->str, FALSE);
-      table = ts_csv_parse (text->str, (gssize)text->len, "x.csv", &error);
+      table = ts_csv_parse (text->str, (gssize) text->len, "x.csv", &error);
       assert_no_error (error);
       assert_string_equal (ts_csv_get_cell (table, 0, 0), cell->str);
       assert_string_equal (ts_csv_get_cell (table, 0, 1), cell->str);
@@ -161,7 +161,7 @@ test_written_numbers (void **state)
   ts_csv_append_number (text, 0.1, 17, TRUE);
   ts_csv_append_number (text, 1.0 / 3.0, 5, FALSE);
   ts_csv_append_number (text, -0.0, 3, FALSE);
-  ts_csv_append_number (text, (double)NAN, 3, FALSE);
+  ts_csv_append_number (text, (double) NAN, 3, FALSE);
   ts_csv_append_number (text, 99.9999, 3, FALSE);
   ts_csv_append_number (text, 2.0 / 3.0, 17, FALSE);
   assert_string_equal (text->str, "0.1,0.33333,0,,100,0.6666666666666666");
@@ -178,7 +178,7 @@ test_damage (void **state)
   for (gsize n = 0; n < sizeof whole; n++)
     {
       g_autofree char *copy = g_memdup2 (whole, n + 1);
-      g_autoptr (TsCsv) table = ts_csv_parse (copy, (gssize)n, "x", NULL);
+      g_autoptr (TsCsv) table = ts_csv_parse (copy, (gssize) n, "x", NULL);
 
       (table != NULL ? (read++) : (refused++));
     }
@@ -188,7 +188,7 @@ test_damage (void **state)
       g_autoptr (TsCsv) table = NULL;
 
       copy[g_rand_int_range (random, 0, sizeof whole - 1)] =
-        (char)g_rand_int_range (random, 0, 256);
+        (char) g_rand_int_range (random, 0, 256);
       table = ts_csv_parse (copy, sizeof whole - 1, "x", NULL);
       (table != NULL ? (read++) : (refused++));
     }
@@ -249,7 +249,7 @@ main (void)
     {
       tests[i].name = cases[i].name;
       tests[i].test_func = test_case;
-      tests[i].initial_state = (void *)&cases[i];
+      tests[i].initial_state = (void *) &cases[i];
     }
   failed = cmocka_run_group_tests_name ("base/csv cases", tests, NULL, NULL);
   return failed + cmocka_run_group_tests_name ("base/csv", more, NULL, NULL);

@@ -85,8 +85,8 @@ test_refused_members (void **state)
   assert_refused (ts_json_get_number (o, "n", "p", 0, 12.4, &n, &e), &e, TS_ERROR_BAD_VALUE,
                   "p.n ");
   assert_refused (ts_json_get_number (o, "n", "", 12.6, 20, &n, &e), &e, TS_ERROR_BAD_VALUE, "n ");
-  assert_refused (ts_json_get_number (o, "n", "p", (double)NAN, 20, &n, &e), &e, TS_ERROR_BAD_VALUE,
-                  "p.n ");
+  assert_refused (ts_json_get_number (o, "n", "p", (double) NAN, 20, &n, &e), &e,
+                  TS_ERROR_BAD_VALUE, "p.n ");
   assert_refused (ts_json_get_number (o, "s", "p", 0, 1, &n, &e), &e, TS_ERROR_FORMAT, "p.s ");
   assert_refused (ts_json_get_number_or (o, "t", "p", 0, 1, 0, &n, &e), &e, TS_ERROR_FORMAT,
                   "p.t ");
@@ -157,7 +157,7 @@ test_text (void **state)
                              "  \"none\": null,\n"
                              "  \"empty\": []\n"
                              "}\n";
-  const double numbers[] = { 0.1, -0.0001, 100.0, (double)INFINITY };
+  const double numbers[] = { 0.1, -0.0001, 100.0, (double) INFINITY };
   JsonObject *object = json_object_new (), *inner = json_object_new ();
   g_autoptr (JsonNode) root = json_node_init_object (json_node_alloc (), object);
   JsonArray *list = json_array_new ();
@@ -170,7 +170,7 @@ test_text (void **state)
   json_array_add_object_element (list, inner);
   json_array_add_object_element (list, json_object_new ());
   json_object_set_array_member (object, "list", list);
-  ts_json_set_number (object, "none", (double)NAN, 3);
+  ts_json_set_number (object, "none", (double) NAN, 3);
   json_object_set_array_member (object, "empty", json_array_new ());
   json_object_unref (object);
   text = ts_json_to_text (root);

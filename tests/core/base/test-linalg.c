@@ -89,11 +89,11 @@ test_refuses_singular (void **state)
   TsMat3 bad = ts_mat3_identity ();
   TsMat3 inverse = ts_mat3_identity ();
 
-  bad.m[1][2] = (double)NAN;
+  bad.m[1][2] = (double) NAN;
   assert_false (ts_mat3_invert (&rank_two, &inverse));
   assert_false (ts_mat3_invert (&zero, &inverse));
   assert_false (ts_mat3_invert (&bad, &inverse));
-  bad.m[1][2] = (double)INFINITY;
+  bad.m[1][2] = (double) INFINITY;
   assert_false (ts_mat3_invert (&bad, &inverse));
   assert_near (inverse.m[0][0], 1.0, 0.0);
 }

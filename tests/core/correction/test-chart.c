@@ -65,7 +65,7 @@ draw_chart (Pixels pixels, gboolean standing, int way)
       guint8 seen[3];
 
       for (int c = 0; c < 3; c++)
-        seen[c] = (guint8)floor (255.0 * ts_srgb_encode (CLAMP (linear[c], 0.001, 0.99)) + 0.5);
+        seen[c] = (guint8) floor (255.0 * ts_srgb_encode (CLAMP (linear[c], 0.001, 0.99)) + 0.5);
       fill (pixels, 20 + PITCH * (standing ? row : column), 20 + PITCH * (standing ? column : row),
             35, seen);
     }
@@ -174,7 +174,7 @@ assert_found (const TsImage *image, double corners[4][2])
   g_autoptr (TsCorrection) correction = NULL;
   TsChartReading reading;
 
-  correction = ts_chart_fit (image, (const double (*)[2])corners, &reference, &reading, &error);
+  correction = ts_chart_fit (image, (const double (*)[2]) corners, &reference, &reading, &error);
   assert_no_error (error);
   assert_int_equal (ts_correction_get_kind (correction), TS_CORRECTION_CHART);
   assert_in_range (reading.n_used, 20, 24);
@@ -218,7 +218,7 @@ assert_refused (const TsImage *image, double corners[4][2], int code)
   g_autoptr (GError) error = NULL;
   TsChartReading reading;
 
-  assert_null (ts_chart_fit (image, (const double (*)[2])corners, &reference, &reading, &error));
+  assert_null (ts_chart_fit (image, (const double (*)[2]) corners, &reference, &reading, &error));
   if (!g_error_matches (error, TS_ERROR, code))
     fail_msg ("not code %d: %s", code, error->message);
 }
@@ -253,7 +253,7 @@ test_not_the_chart (void **state)
   set_corners (corners, FALSE, 0);
   corners[0][0] = -30.0;
   assert_refused (image, corners, TS_ERROR_BAD_VALUE);
-  corners[0][0] = (double)NAN;
+  corners[0][0] = (double) NAN;
   assert_refused (image, corners, TS_ERROR_BAD_VALUE);
   set_corners (corners, FALSE, 0);
   for (int k = 0; k < 4; k++)
@@ -264,9 +264,9 @@ test_not_the_chart (void **state)
   for (int y = 0; y + PITCH <= HEIGHT; y += PITCH)
     for (int x = 0; x + PITCH <= WIDTH; x += PITCH)
       fill (pixels, x, y, PITCH,
-            (guint8[]){ (guint8)g_rand_int_range (random, 5, 250),
-                        (guint8)g_rand_int_range (random, 5, 250),
-                        (guint8)g_rand_int_range (random, 5, 250) });
+            (guint8[]){ (guint8) g_rand_int_range (random, 5, 250),
+                        (guint8) g_rand_int_range (random, 5, 250),
+                        (guint8) g_rand_int_range (random, 5, 250) });
   other = make_image (pixels);
   set_corners (corners, FALSE, 0);
   assert_refused (other, corners, TS_ERROR_FORMAT);
@@ -290,7 +290,7 @@ test_left_out_by_name (void **state)
   fill (pixels, 20 + 3 * PITCH, 20 + 2 * PITCH, 35, (guint8[]){ 120, 120, 120 }); /* 16 */
   image = make_image (pixels);
   set_corners (corners, FALSE, 0);
-  correction = ts_chart_fit (image, (const double (*)[2])corners, &reference, &reading, &error);
+  correction = ts_chart_fit (image, (const double (*)[2]) corners, &reference, &reading, &error);
   assert_no_error (error);
   assert_int_equal (reading.n_used, 21);
   assert_string_equal (reading.patch[18].why, "clipped");
@@ -338,7 +338,7 @@ test_trim (void **state)
         }
       sample = ts_sample_trim (xyz, clipped, n);
       assert_int_equal (sample.n_kept, n - outliers);
-      assert_near (sample.mean.Y, sum / (double)(n - outliers), 1e-12);
+      assert_near (sample.mean.Y, sum / (double) (n - outliers), 1e-12);
     }
 }
 

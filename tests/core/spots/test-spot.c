@@ -144,11 +144,11 @@ test_small_and_edge (void **state)
 static void
 test_refuses (void **state)
 {
-  static const double bad[][3] = { { -0.1, 5, 2 },        { 60, 5, 2 },
-                                   { 5, 40, 2 },          { 5, -1, 2 },
-                                   { 5, 5, 0.4 },         { 5, 5, 1001 },
-                                   { (double)NAN, 5, 2 }, { 5, (double)NAN, 2 },
-                                   { 5, 5, (double)NAN } };
+  static const double bad[][3] = { { -0.1, 5, 2 },         { 60, 5, 2 },
+                                   { 5, 40, 2 },           { 5, -1, 2 },
+                                   { 5, 5, 0.4 },          { 5, 5, 1001 },
+                                   { (double) NAN, 5, 2 }, { 5, (double) NAN, 2 },
+                                   { 5, 5, (double) NAN } };
   Pixels pixels;
   g_autoptr (TsImage) image = NULL;
   g_autoptr (TsCorrection) none = ts_correction_new_none ();
