@@ -7,6 +7,7 @@
 #include <math.h>
 
 #include "base/ts-error.h"
+#include "base/ts-linalg.h"
 #include "colour/ts-colour-convert.h"
 #include "colour/ts-difference.h"
 
@@ -159,21 +160,43 @@ ts_correction_new_none (void)
   return correction_new (TS_CORRECTION_NONE);
 }
 
-static void
-set_gains_only (TsCorrectionModel *model)
+/* XYZ to the sharpened cone responses of Bradford (Lam 1985, as in ICC.1 Annex E). */
+static const TsMat3 bradford = { { { 0.8951, 0.2664, -0.1614 },
+                                   { -0.7502, 1.7135, 0.0367 },
+                                   { 0.0389, -0.0685, 1.0296 } } };
+
+/* The matrix that takes @card to a grey of @luminance under D50. */
+static TsMat3
+adapt_card (TsXyz card, double luminance)
 {
-  /* The columns of the matrix are where the primaries lie. */
+  TsVec3 from = ts_mat3_apply (&bradford, (TsVec3){ { card.X, card.Y, card.Z } });
+  TsVec3 to = ts_mat3_apply (
+    &bradford, (TsVec3){ { luminance * TS_D50_X, luminance, luminance * TS_D50_Z } });
+  TsMat3 scaled = bradford, back;
+
+  for (int i = 0; i < 3; i++)
+    for (int j = 0; j < 3; j++)
+      scaled.m[i][j] *= to.v[i] / from.v[i];
+  ts_mat3_invert (&bradford, &back);
+  return ts_mat3_multiply (&back, &scaled);
+}
+
+/* No tone curve and no gains of its own: the columns of the matrix are where the primaries go. */
+static void
+set_matrix_only (TsCorrectionModel *model, const TsMat3 *adaptation)
+{
   const TsRgb primaries[3] = { { 1, 0, 0 }, { 0, 1, 0 }, { 0, 0, 1 } };
 
   ts_tone_set_straight (&model->tone, 1.0);
   model->n_terms = 3;
   for (int k = 0; k < 3; k++)
     {
-      TsXyz column = ts_xyz_from_rgb (primaries[k]);
+      TsXyz at = ts_xyz_from_rgb (primaries[k]);
+      TsVec3 column = ts_mat3_apply (adaptation, (TsVec3){ { at.X, at.Y, at.Z } });
 
-      model->matrix[0][k] = column.X;
-      model->matrix[1][k] = column.Y;
-      model->matrix[2][k] = column.Z;
+      model->gain[k] = 1.0;
+      for (int i = 0; i < 3; i++)
+        model->matrix[i][k] = column.v[i];
     }
 }
 
@@ -183,9 +206,10 @@ set_gains_only (TsCorrectionModel *model)
  * @lightness: the card's own CIE L*, 5 to 100; an 18 % grey card has 49.5
  * @error: return location for an error, or %NULL
  *
- * One gain for each channel of linear sRGB, so that the card comes out neutral at @lightness. Which
- * space the gains act in hardly matters: scaling in XYZ, Bradford and CAT16 differ by less than 0.1
- * CIEDE2000 over paints in simulated photographs.
+ * Exposure and the light's colour together, by Bradford: the card comes out neutral at @lightness.
+ * Over paints in simulated photographs it makes no difference in which space the gains act (less than
+ * 0.1 CIEDE2000, the camera's own error being larger); where a picture holds true colours under a warm
+ * light, as a scan or a rendering does, Bradford is nearer than gains on RGB by 1 CIEDE2000.
  *
  * Returns: (transfer full) (nullable): the correction, or %NULL with %TS_ERROR_BAD_VALUE set where
  *   this can be no card
@@ -197,6 +221,7 @@ ts_correction_new_card (TsXyz card, double lightness, GError **error)
   TsRgb rgb = ts_rgb_from_xyz (card);
   double most = MAX (rgb.r, MAX (rgb.g, rgb.b)), least = MIN (rgb.r, MIN (rgb.g, rgb.b));
   double luminance = ts_luminance_from_lightness (lightness);
+  TsMat3 adaptation;
 
   g_return_val_if_fail (error == NULL || *error == NULL, NULL);
 
@@ -224,10 +249,8 @@ ts_correction_new_card (TsXyz card, double lightness, GError **error)
       return NULL;
     }
   self = correction_new (TS_CORRECTION_CARD);
-  set_gains_only (&self->model);
-  self->model.gain[0] = luminance / rgb.r;
-  self->model.gain[1] = luminance / rgb.g;
-  self->model.gain[2] = luminance / rgb.b;
+  adaptation = adapt_card (card, luminance);
+  set_matrix_only (&self->model, &adaptation);
   return g_steal_pointer (&self);
 }
 
