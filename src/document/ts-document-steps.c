@@ -109,18 +109,6 @@ ts_document_set_spacing (TsDocument *self, guint surface, TsSpacing spacing)
   ts_document_change (self, plan, _ ("Spacing"), (int) surface);
 }
 
-/* L* that a step would have at its place without a shift of its own. */
-static double
-unshifted_lightness (TsDocument *self, guint surface, TsStairSettings settings, guint step)
-{
-  const TsCurve *curve = ts_surface_result_get_curve (ts_document_get_result (self, surface));
-  g_autoptr (TsStair) stair = NULL;
-
-  memset (settings.shift, 0, sizeof settings.shift);
-  stair = ts_stair_new (curve, &settings, NULL);
-  return stair != NULL ? ts_stair_get_step (stair, step)->wanted.L : 50.0;
-}
-
 /**
  * ts_document_place_step:
  * @self: a document
@@ -135,16 +123,18 @@ ts_document_place_step (TsDocument *self, guint surface, guint step, double posi
 {
   TsPlan *plan = ts_plan_copy (self->plan);
   TsStairSettings *stair = copied_stair (plan, surface);
+  const TsStair *now;
 
   if (step >= stair->n_steps || !place_by_hand (self, surface, stair))
     {
       ts_plan_unref (plan);
       return;
     }
+  now = ts_surface_result_get_stair (ts_document_get_result (self, surface));
   stair->position[step] = CLAMP (position, step > 0 ? stair->position[step - 1] : 0.0,
                                  step + 1 < stair->n_steps ? stair->position[step + 1] : 1.0);
   stair->shift[step] =
-    CLAMP (lightness, 0.0, 100.0) - unshifted_lightness (self, surface, *stair, step);
+    CLAMP (lightness, 0.0, 100.0) - ts_stair_get_wanted (now, stair->position[step]).L;
   ts_document_change (self, plan, _ ("Move step"), (int) surface);
 }
 

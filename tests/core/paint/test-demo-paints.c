@@ -26,10 +26,14 @@ static TsPaintSet *
 load_words (void)
 {
   g_autoptr (TsPaintSet) demo = load_demo ();
-  g_autoptr (GString) text = g_string_new ("# surface: k1=0.04 k2=0.6\nname,kind,opacity,L,a,b\n");
+  g_autoptr (GString) text = g_string_new (NULL);
+  TsSurfaceReflection surface = ts_paint_set_get_surface (demo);
   g_autoptr (GError) error = NULL;
   TsPaintSet *set;
 
+  /* The same colours read the same way. */
+  g_string_append_printf (text, "# surface: k1=%g k2=%g\nname,kind,opacity,L,a,b\n", surface.k1,
+                          surface.k2);
   for (guint i = 0; i < ts_paint_set_get_n_paints (demo); i++)
     {
       const TsPaint *paint = ts_paint_set_get_paint (demo, i);
@@ -211,7 +215,8 @@ test_glaze_tints (void **state)
   TsLab dark = over (set, glaze, parts, 1.0, 0.1);
 
   assert_true (light.a > 10.0);
-  assert_true (light.L - dark.L > 20.0);
+  /* A paint hides where this ratio is 0.98 (ISO 6504-3); bare, these grounds have 0.14. */
+  assert_true (ts_luminance_from_lightness (dark.L) / ts_luminance_from_lightness (light.L) < 0.5);
 }
 
 static void
