@@ -8,7 +8,7 @@
 #include "demo-write.h"
 
 #define KELVIN 4000.0 /* warmer than D50, so that the card has something to correct */
-#define WHITE_AT_CARD 0.75f
+#define WHITE_AT_CARD 0.62f
 
 typedef struct
 {
