@@ -17,6 +17,8 @@ from PIL import Image
 import cli
 from cli import DEMO, PAINTS, PICTURE
 
+EDGE = 6  # CIELAB, root mean square
+
 
 def read_truth(name):
     with open(os.path.join(DEMO, name), newline="", encoding="utf-8") as file:
@@ -118,10 +120,14 @@ class Truth(cli.CliTest):
 
     def test_renderer(self):
         grey = "%s,%s,%s,%s" % (self.card["x"], self.card["y"], self.card["radius"], self.card["L"])
-        found = [delta_e(s["lab_d50"], [float(d[k]) for k in ("L", "a", "b")])
-                 for s, d in zip(self.spots("--grey", grey), self.discs)]
-        print("measure against the renderer: dE2000 median %.2f, worst %.2f, of %d discs"
-              % (statistics.median(found), max(found), len(found)))
+        both = [(delta_e(s["lab_d50"], [float(d[k]) for k in ("L", "a", "b")]), s["spread"])
+                for s, d in zip(self.spots("--grey", grey), self.discs)]
+        # A disc whose pixels lie far apart has an edge in it, or ribs and strands: there the mean depends on what is
+        # left out of it.
+        found = [difference for difference, spread in both if spread <= EDGE]
+        print("measure against the renderer: dE2000 median %.2f, worst %.2f, of %d discs away from edges; worst of "
+              "all %d: %.2f" % (statistics.median(found), max(found), len(found), len(both), max(both)[0]))
+        self.assertGreaterEqual(len(found), 20)
         self.assertLessEqual(statistics.median(found), 1.0)
         self.assertLessEqual(max(found), 2.0)
 
