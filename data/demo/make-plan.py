@@ -18,12 +18,12 @@ PAINTS = "lighthouse-paints.csv"
 # Name, run from lit to shadow, steps, wanted L* of the ends, the shadow's colour and how much of it the deepest step
 # gets, more words. Shadows are mixed cooler and greyer than the photograph has them (common practice, no source).
 SURFACES = [
-    ("Coat", "705,930:803,930", 7, "80,20", ((20, 7, 4), 0.8), ""),
-    ("Skin", "440,340:512,336", 7, "80,26", ((26, 12, 6), 0.8), ""),
+    ("Coat", "610,640:640,960", 7, "80,24", ((24, 7, 7), 0.9), ""),
+    ("Skin", "440,340:512,336", 7, "77,28", ((28, 13, 8), 0.8), ""),
     ("Scarf", "385,640:475,640", 6, "92,44", ((44, 0, 5), 0.6), ""),
-    ("Leather", "505,930:585,1030", 6, "60,18", ((18, 6, 2), 0.8), ""),
-    ("Brass", "840,1002:964,1002", 6, "88,26", ((26, 8, 10), 0.7), "--polished"),
-    ("Cap", "330,225:604,245", 6, "58,16", ((16, -4, -9), 0.8), ""),
+    ("Leather", "505,930:585,1030", 6, "62,23", ((23, 8, 6), 0.9), ""),
+    ("Brass", "840,1002:964,1002", 6, "85,28", ((28, 8, 12), 0.7), "--polished"),
+    ("Cap", "330,225:604,245", 6, "58,20", ((20, -6, -9), 0.8), ""),
 ]
 
 # Invented: what a client might ask for. Name, L*, a*, b*, tolerance (CIEDE2000).

@@ -266,9 +266,11 @@ draw_names (Drawing *d)
   double s = d->plot.mirror ? -1.0 : 1.0, near = d->plot.mirror ? 1.0 : 0.0;
   double photo_y = ts_curve_plot_y (&d->plot, ts_curve_get_lightness (d->curve, 0.05));
   double wanted_y = ts_curve_plot_y (&d->plot, first->wanted.L);
+  /* Above the line, but not above the plot. */
+  double word_y = MAX (wanted_y - 9.0, d->plot.top + 7.0);
 
   ts_draw_text (d->cr, d->widget, TS_EM_AXIS, TRUE, _ ("wanted"),
-                ts_curve_plot_x (&d->plot, first->position) + s * 12.0, wanted_y - 9.0, near, 0.5,
+                ts_curve_plot_x (&d->plot, first->position) + s * 12.0, word_y, near, 0.5,
                 &d->palette.text);
   if (fabs (photo_y - wanted_y) > 14.0)
     ts_draw_text (d->cr, d->widget, TS_EM_AXIS, FALSE, _ ("photo"),
