@@ -45,7 +45,7 @@ get_most (TsCurveView *self)
     most = MAX (most, spot->lab.L);
   for (guint i = 0; result != NULL && i < ts_surface_result_get_n_steps (result); i++)
     most = MAX (most, ts_stair_get_step (ts_surface_result_get_stair (result), i)->wanted.L);
-  return MIN (100.0, ceil ((most - 1.0) / GRID_STEP) * GRID_STEP);
+  return MIN (100.0, ceil ((most + 5.0) / GRID_STEP) * GRID_STEP);
 }
 
 TsCurvePlot
