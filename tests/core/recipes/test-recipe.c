@@ -109,7 +109,12 @@ test_text_comes_back (void **state)
       ts_recipe_predict (paints->set, &recipe);
       text = ts_recipe_to_text (paints->set, &recipe);
       back = make (paints, text);
-      assert_memory_equal (&back, &recipe, sizeof back);
+      /* Member by member: what lies between them in memory means nothing. */
+      assert_int_equal (back.n_paints, recipe.n_paints);
+      assert_memory_equal (back.paint, recipe.paint, recipe.n_paints * sizeof recipe.paint[0]);
+      assert_memory_equal (back.parts, recipe.parts, recipe.n_paints * sizeof recipe.parts[0]);
+      assert_memory_equal (&back.lab, &recipe.lab, sizeof back.lab);
+      assert_near (back.error, recipe.error, 0.0);
     }
 }
 
