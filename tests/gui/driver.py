@@ -77,6 +77,11 @@ class Node:
         return self.accessible.get_state_set().contains(getattr(Atspi.StateType, state))
 
     @property
+    def parent(self):
+        accessible = self.accessible.get_parent()
+        return Node(self.program, accessible) if accessible is not None else None
+
+    @property
     def children(self):
         found = []
         for i in range(self.accessible.get_child_count()):
@@ -86,8 +91,9 @@ class Node:
         return found
 
     def walk(self, hidden=False):
+        """It and all below it; without what takes no room, which spares places that were not yet looked at."""
         try:
-            if not hidden and self is not self.program.root and not self.has("VISIBLE"):
+            if not hidden and self is not self.program.root and not (self.has("VISIBLE") and self.has_room()):
                 return
             children = self.children
         except GLib.Error:
@@ -133,26 +139,53 @@ class Node:
         e = Atspi.Component.get_extents(component, Atspi.CoordType.WINDOW)
         return e.x, e.y, e.width, e.height
 
+    def box(self):
+        """left, top, width, height on the screen, in device pixels."""
+        chain = [self]
+        while chain[-1].parent is not None and chain[-1].parent.role != "application":
+            chain.append(chain[-1].parent)
+        scale = self.program.scale
+        left, top, width, height = self.extents()
+        origin = None
+        for i, node in enumerate(chain[:-2]):
+            if node.raw_name == "GtkPopoverContent":
+                # A window of its own, but 4.8 counts from what the popover hangs on.
+                _, _, pw, ph = chain[i + 1].extents()
+                left, top = (a - b for a, b in zip((left, top), chain[i + 2].extents()))
+                origin = self.program.popover_origin(pw * scale, ph * scale)
+                break
+        x, y = origin or self.program.window_origin(chain[-1])
+        return x + scale * left, y + scale * top, scale * width, scale * height
+
     def point(self, x=None, y=None):
         """A place in it, in its own units (its middle), as pixels of the screen."""
-        left, top, width, height = self.extents()
-        wx, wy = self.program.window_origin()
+        left, top, width, height = self.box()
         s = self.program.scale
-        return (round(wx + s * (left + (width / 2 if x is None else x))),
-                round(wy + s * (top + (height / 2 if y is None else y))))
+        return (round(left + (width / 2 if x is None else s * x)),
+                round(top + (height / 2 if y is None else s * y)))
 
-    def click(self, x=None, y=None, times=1):
+    def has_room(self):
+        """Whether it has a size, or is of the kind that has no place at all."""
+        component = self.accessible.get_component_iface()
+        if component is None:
+            return True
+        e = Atspi.Component.get_extents(component, Atspi.CoordType.WINDOW)
+        return e.width > 0 and e.height > 0
+
+    def click(self, x=None, y=None, times=1, button=1):
         xdo("mousemove", *self.point(x, y))
-        xdo("click", "--repeat", times, "--delay", 40, 1)
+        xdo("click", "--repeat", times, "--delay", 40, button)
         return self
 
     def drag(self, x0, y0, x1, y1, steps=10, hold=None):
         if hold:
             xdo("keydown", hold)
-        xdo("mousemove", *self.point(x0, y0))
+        (px, py), (qx, qy) = self.point(x0, y0), self.point(x1, y1)
+        xdo("mousemove", px, py)
         xdo("mousedown", 1)
         for i in range(1, steps + 1):
-            xdo("mousemove", *self.point(x0 + (x1 - x0) * i / steps, y0 + (y1 - y0) * i / steps))
+            # One jump would be one motion, and hide faults; so short a time is a hand's, not a wait.
+            xdo("mousemove", round(px + (qx - px) * i / steps), round(py + (qy - py) * i / steps))
             time.sleep(0.015)
         xdo("mouseup", 1)
         if hold:
@@ -196,37 +229,59 @@ class Program:
         self.log.seek(0)
         return self.log.read().decode(errors="replace")
 
-    def _windows(self):
+    def _windows(self, name=""):
         found = subprocess.run(["xdotool", "search", "--all", "--onlyvisible", "--pid",
-                                str(self.process.pid), "--name", ""],
+                                str(self.process.pid), "--name", name],
                                stdout=subprocess.PIPE, stderr=subprocess.DEVNULL, text=True, timeout=30)
         return [int(line) for line in found.stdout.split()]
 
-    def _window_id(self):
-        """The main window: the largest that the window manager knows."""
+    @staticmethod
+    def _geometry(xid):
+        """x, y, width, height, and whether the window manager leaves it alone."""
+        text = subprocess.run(["xwininfo", "-id", str(xid)], stdout=subprocess.PIPE, text=True,
+                              stderr=subprocess.DEVNULL, timeout=30).stdout
+        found = [re.search(k + r":\s+(-?\d+)", text) for k in
+                 ("Absolute upper-left X", "Absolute upper-left Y", "Width", "Height")]
+        if None in found:
+            return None
+        return [int(m.group(1)) for m in found], "Override Redirect State: yes" in text
+
+    def _window_id(self, title=None):
+        """The largest window that the window manager knows: the main one, or the one so called."""
         best = None
-        for xid in self._windows():
-            text = subprocess.run(["xwininfo", "-id", str(xid)], stdout=subprocess.PIPE, text=True,
-                                  stderr=subprocess.DEVNULL, timeout=30).stdout
-            size = re.search(r"Width:\s+(\d+)\s+Height:\s+(\d+)", text)
-            if size and "Override Redirect State: no" in text:
-                area = int(size.group(1)) * int(size.group(2))
+        for xid in self._windows("^%s$" % re.escape(title) if title else ""):
+            known = self._geometry(xid)
+            if known and not known[1]:
+                area = known[0][2] * known[0][3]
                 if best is None or area > best[0]:
                     best = area, xid
         return best and best[1]
 
-    def window_origin(self):
-        """Where the window's content begins on the screen, in device pixels."""
-        xid = self._window_id()
-        text = subprocess.run(["xwininfo", "-id", str(xid)], stdout=subprocess.PIPE, text=True, timeout=30).stdout
-        x, y, w, h = (int(re.search(k + r":\s+(-?\d+)", text).group(1)) for k in
-                      ("Absolute upper-left X", "Absolute upper-left Y", "Width", "Height"))
-        frame = next(n for n in self.root.children if n.has("VISIBLE"))
+    def window_origin(self, frame):
+        """Where a window's content begins on the screen, in device pixels."""
+        # A main window is found by its size: its title changes with the plan.
+        title = None if frame.role == "frame" else frame.raw_name
+        xid = wait_for("window %s" % title, lambda: self._window_id(title))
+        (x, y, w, h), _ = self._geometry(xid)
         _, _, fw, fh = frame.extents()
         return x + (w - fw * self.scale) // 2, y + (h - fh * self.scale) // 2
 
-    def focus(self):
-        xid = wait_for("its window", self._window_id)
+    def popover_origin(self, width, height):
+        """Where the popover of about that size stands."""
+        best = None
+        for xid in self._windows():
+            known = self._geometry(xid)
+            if known and known[1] and known[0][2] >= width and known[0][3] >= height:
+                area = known[0][2] * known[0][3]
+                if best is None or area < best[0]:
+                    best = area, known[0][:2]
+        if best is None:
+            raise Failure("no popover of %dx%d on the screen" % (width, height))
+        return best[1]
+
+    def focus(self, title=None):
+        """Gives the keyboard to its window, or to the one so called: earlier keys would be lost."""
+        xid = wait_for("its window", lambda: self._window_id(title))
         xdo("windowactivate", xid)
 
         def focused():
@@ -246,6 +301,7 @@ class Program:
         xdo("key", "--delay", 25, *keys)
 
     def type(self, text):
+        """Types what the US layout has on one line: "\\n" and capitals beyond A to Z do not arrive."""
         xdo("type", "--delay", 12, "--", text)
 
     def shoot(self, path, whole_screen=False):
