@@ -278,6 +278,8 @@ on_mix_delay (gpointer data)
   self->mixing = g_cancellable_new ();
   task = g_task_new (self, self->mixing, on_mixed, NULL);
   g_task_set_task_data (task, make_job (self), mix_job_free);
+  /* As its news: the end must not overtake them. */
+  g_task_set_priority (task, G_PRIORITY_DEFAULT_IDLE);
   g_task_run_in_thread (task, mix_thread);
   if (self->busy_source == 0 && !self->busy)
     self->busy_source = g_timeout_add (BUSY_DELAY, on_busy_delay, self);
