@@ -114,18 +114,23 @@ def save_plan(window):
     window.find("label", "saved")
 
 
-with Window(None) as w:
-    w.focus()
-    w.find("label", "No surface yet. Drag one line across a surface.")
-    drag_run(w)
-    name_surface(w)
-    drag_end(w)
-    choose_steps(w)
-    drag_step(w)
-    save_card(w)
-    save_plan(w)
-    w.button("Close").click()
-    code = w.process.wait(20)
-    w.check_files(5)
-    w.check_quiet(code)
+def main():
+    with Window(None) as w:
+        w.focus()
+        w.find("label", "No surface yet. Drag one line across a surface.")
+        drag_run(w)
+        name_surface(w)
+        drag_end(w)
+        choose_steps(w)
+        drag_step(w)
+        save_card(w)
+        save_plan(w)
+        w.button("Close").click()
+        code = w.process.wait(20)
+        w.check_files(5)
+        w.check_quiet(code)
     print("the main job by pointer: done")
+
+
+if __name__ == "__main__":
+    main()

@@ -108,6 +108,10 @@ class Window(Program):
         labels = self.known("combo box", name).find_all("label")
         return labels[0].name if labels else None
 
+    def focused(self):
+        """What has the keyboard."""
+        return next((n for n in self.root.walk() if n.has("FOCUSED")), None)
+
     def button(self, name):
         """The button of that name that takes the focus: a menu button's inner one, say."""
         return wait_for("button %s" % name, lambda: next(
