@@ -298,7 +298,7 @@ class Program:
         return self.root.find_all(role, name)
 
     def key(self, *keys):
-        xdo("key", "--delay", 25, *keys)
+        xdo("key", "--delay", 12, *keys)
 
     def type(self, text):
         """Types what the US layout has on one line: "\\n" and capitals beyond A to Z do not arrive."""

@@ -114,27 +114,30 @@ def walk_stair(window):
 
 
 def visit_places(window):
-    for key, name in (("alt+2", "Paints"), ("alt+3", "Brief"), ("alt+4", "Finish check"), ("alt+1", "Picture"),
-                      ("alt+5", "Mixing card")):
+    places = (("alt+3", "Brief"), ("alt+4", "Finish check"), ("alt+1", "Picture"), ("alt+2", "Paints"),
+              ("alt+5", "Mixing card"))
+    buttons = [window.known("push button", name) for _, name in places]
+    for (key, name), button in zip(places, buttons):
         window.key(key)
-        wait_for(name, lambda: window.known("push button", name).has("PRESSED"))
+        wait_for(name, lambda: button.has("PRESSED"))
 
 
 def save_card(window):
     """Print asks; Esc leaves. The card as a file, by Tab and Return."""
+    window.key("alt+5")
+    window.find("image", "Page 1 of the mixing card")
     window.key("ctrl+p")
-    window.find(None, "Print")
+    window.find("dialog", "Print")
     window.focus("Print")
     window.key("Escape")
-    wait_for("the dialog to go", lambda: not window.find_all(None, "Print"))
+    wait_for("the dialog to go", lambda: not window.find_all("dialog", "Print"))
     window.focus()
     save = window.known("push button", "Save as PDF…")
-    for _ in range(20):
-        if save.has("FOCUSED"):
-            break
+
+    def tab():
         window.key("Tab")
-        wait_for("the keyboard somewhere", lambda: window.focused() is not None)
-    check(save.has("FOCUSED"), "Tab comes to the button")
+        return save.has("FOCUSED")
+    wait_for("Tab to come to the button", tab)
     window.key("Return")
     window.answer_chooser("Save the Mixing Card", window.card)
 
@@ -156,9 +159,9 @@ def main():
         choose_steps(w)
         move_step(w)
         walk_stair(w)
-        visit_places(w)
         save_card(w)
         save_plan(w)
+        visit_places(w)
         code = w.close()
         w.check_files(5)
         w.check_quiet(code)

@@ -68,16 +68,14 @@ def find_on_curve(window, index):
     curve = window.curve()
     _, _, width, height = curve.extents()
     line = 14  # of the axes' letters, about; a step is taken hold of from 11 pixels off
-    most = 60
-    steps = window.mixed(5)
-    while most < max(s.lightness for s in steps):
-        most += 20
     top, bottom = line / 2 + 1, height - line - 8
-    y = bottom - (bottom - top) * steps[index].lightness / most
-    for x in range(30, int(width) - 30, 7):
-        curve.click(x, y)
-        if steps[index].node.has("SELECTED"):
-            return x + 3, y
+    steps = window.mixed(5)
+    for most in (60, 80, 100):  # what the axis ends with
+        y = bottom - (bottom - top) * steps[index].lightness / most
+        for x in range(30, int(width) - 30, 9):
+            curve.click(x, y)
+            if steps[index].node.has("SELECTED"):
+                return x, y
     raise AssertionError("step %d is not on the curve" % (index + 1))
 
 
