@@ -34,6 +34,8 @@ ninja -C "$build" > "$build/build.log" || { tail -n 40 "$build/build.log"; exit 
 demo=$top/data/demo
 cli=$build/src/cli/tonestair-cli
 gui=$build/src/gui/tonestair
+# What is not installed is found here.
+export TONESTAIR_DATA="$top/data"
 
 if [ -z "$out" ]; then
   exec "$gui" "$demo/lighthouse.tonestair"

@@ -3,8 +3,8 @@
  * SPDX-License-Identifier: GPL-3.0-or-later
  */
 #include "base/ts-json.h"
-#include "checks/ts-check-finished.h"
 #include "cli/ts-cli.h"
+#include "plan/ts-finish.h"
 #include "plan/ts-plan-file.h"
 
 static const char *const finish_words[] = { "as_planned", "too_dark", "too_light" };
@@ -72,7 +72,7 @@ answer_surface (const TsSurface *surface, const TsSurfaceResult *result, JsonArr
 }
 
 static JsonObject *
-build_finished (const char *name, const TsFinished *finished, guint n_steps, GString *text)
+build_finished (const char *name, const TsFinished *finished, GString *text)
 {
   JsonObject *object = json_object_new ();
   JsonArray *steps = json_array_new ();
@@ -80,7 +80,7 @@ build_finished (const char *name, const TsFinished *finished, guint n_steps, GSt
   json_object_set_string_member (object, "name", name);
   ts_json_set_number (object, "range_planned_L", finished->range_planned, 2);
   ts_json_set_number (object, "range_achieved_L", finished->range_achieved, 2);
-  for (guint i = 0; i < n_steps; i++)
+  for (guint i = 0; i < finished->n_steps; i++)
     {
       const TsFinishedStep *step = &finished->step[i];
       JsonObject *entry = json_object_new ();
@@ -91,7 +91,7 @@ build_finished (const char *name, const TsFinished *finished, guint n_steps, GSt
       ts_json_set_number (entry, "delta_e_2000", step->delta_e, 2);
       json_object_set_string_member (entry, "verdict", finish_words[step->verdict]);
       json_object_set_boolean_member (entry, "merged_with_next",
-                                      i + 1 < n_steps && finished->merged[i]);
+                                      i + 1 < finished->n_steps && finished->merged[i]);
       json_array_add_object_element (steps, entry);
       g_string_append_printf (text, "%s, step %u: %s by %.0f L*\n", name, i + 1,
                               finish_words[step->verdict], ABS (step->delta_L));
@@ -100,61 +100,54 @@ build_finished (const char *name, const TsFinished *finished, guint n_steps, GSt
   return object;
 }
 
-/* The surface's runs laid on the finished photograph: as the plan has them for it, else where they
- * lie on the reference, scaled with the pictures. */
-static TsSurface *
-lay_on_finished (const TsSurface *surface, const TsImage *reference, const TsImage *finished,
-                 const TsCorrection *correction, GError **error)
+/* Where the plan has a run on this photograph, it lies there; else where the surface's first run
+ * lies on the reference. */
+static TsRun *
+lay_on_finished (const TsPlan *plan, guint index, const char *path, const TsImage *reference,
+                 const TsImage *image, const TsCorrection *correction, GError **error)
 {
-  g_autoptr (TsSurface) laid = ts_surface_copy (surface);
-  double sx = (double) ts_image_get_width (finished) / ts_image_get_width (reference);
-  double sy = (double) ts_image_get_height (finished) / ts_image_get_height (reference);
+  const TsFinishRun *finish = ts_finish_find_run (plan, index);
+  g_autofree char *absolute = g_canonicalize_filename (path, NULL);
 
-  for (guint i = 0; i < laid->runs->len; i++)
-    {
-      TsRun *run = ts_surface_get_run (laid, i);
-
-      for (guint j = 0; j < run->points->len; j++)
-        {
-          TsPoint *point = &g_array_index (run->points, TsPoint, j);
-
-          *point = (TsPoint){ point->x * sx, point->y * sy };
-        }
-      if (!ts_pipeline_lay_run (run, finished, correction, error))
-        return NULL;
-    }
-  return g_steal_pointer (&laid);
+  if (finish != NULL &&
+      g_str_equal (ts_plan_get_picture (plan, finish->run->picture)->path, absolute))
+    return ts_finish_lay_run (finish->run, 0, image, image, correction, error);
+  return ts_finish_lay_run (ts_surface_get_run (ts_plan_get_surface (plan, index), 0), 0, reference,
+                            image, correction, error);
 }
 
-static gboolean
-check_surface (const TsPlan *plan, guint index, const GPtrArray *results, TsImage *reference,
-               TsImage *image, const TsCorrection *correction, JsonArray *surfaces, GString *text,
-               GError **error)
+/* One finished photograph, opened. */
+typedef struct
 {
-  const TsSurfaceResult *planned = g_ptr_array_index (results, index);
-  g_autoptr (TsPlan) copy = NULL;
-  g_autoptr (TsSurfaceResult) achieved = NULL;
-  TsSurface *laid;
-  TsFinished finished;
-  TsLab grey = { 50.0, 0.0, 0.0 };
+  const char *path;
+  TsImage *image, *reference; /* owned; reference is nullable */
+  TsCorrection *correction;   /* owned */
+} Photo;
 
-  if (planned == NULL)
-    return TRUE;
-  laid = lay_on_finished (ts_plan_get_surface (plan, index), reference, image, correction, error);
-  if (laid == NULL)
+static void
+photo_clear (Photo *self)
+{
+  g_clear_pointer (&self->image, ts_image_unref);
+  g_clear_pointer (&self->reference, ts_image_unref);
+  g_clear_pointer (&self->correction, ts_correction_unref);
+}
+
+G_DEFINE_AUTO_CLEANUP_CLEAR_FUNC (Photo, photo_clear)
+
+static gboolean
+check_surface (const TsPlan *plan, guint index, const TsSurfaceResult *planned, const Photo *photo,
+               JsonArray *surfaces, GString *text, GError **error)
+{
+  g_autoptr (TsRun) laid = NULL;
+  TsFinished finished;
+
+  laid = lay_on_finished (plan, index, photo->path, photo->reference, photo->image,
+                          photo->correction, error);
+  if (laid == NULL ||
+      !ts_finish_check_run (plan, index, planned, laid, photo->correction, &finished, error))
     return FALSE;
-  copy = ts_plan_copy (plan);
-  ts_surface_free (g_ptr_array_index (copy->surfaces, index));
-  g_ptr_array_index (copy->surfaces, index) = laid;
-  achieved = ts_surface_result_new (copy, index, NULL, error);
-  if (achieved == NULL)
-    return FALSE;
-  ts_finished_check (ts_surface_result_get_stair (planned), ts_surface_result_get_curve (achieved),
-                     ts_correction_get_lightness_error (correction, grey), &plan->contrast,
-                     &finished);
   json_array_add_object_element (
-    surfaces,
-    build_finished (laid->name, &finished, ts_surface_result_get_n_steps (planned), text));
+    surfaces, build_finished (ts_plan_get_surface (plan, index)->name, &finished, text));
   return TRUE;
 }
 
@@ -164,29 +157,28 @@ check_finished (const TsPlan *plan, const GPtrArray *results, const char *path,
                 GError **error)
 {
   int index = ts_plan_find_picture (plan, TS_ROLE_REFERENCE);
-  g_autoptr (TsImage) image = ts_image_open (path, NULL, NULL, NULL, error);
-  g_autoptr (TsImage) reference = NULL;
-  g_autoptr (TsCorrection) correction = NULL;
+  g_auto (Photo) photo = { .path = path };
   JsonObject *object;
   JsonArray *surfaces;
 
-  if (image == NULL)
+  photo.image = ts_image_open (path, NULL, NULL, NULL, error);
+  if (photo.image == NULL)
     return FALSE;
-  correction = ts_pipeline_correct (settings, image, NULL, error);
-  if (correction == NULL)
+  photo.correction = ts_pipeline_correct (settings, photo.image, NULL, error);
+  if (photo.correction == NULL)
     return FALSE;
-  reference = index >= 0 ? ts_image_open (ts_plan_get_picture (plan, (guint) index)->path, NULL,
-                                          NULL, NULL, NULL)
-                         : NULL;
+  if (index >= 0)
+    photo.reference =
+      ts_image_open (ts_plan_get_picture (plan, (guint) index)->path, NULL, NULL, NULL, NULL);
   object = json_object_new ();
   surfaces = json_array_new ();
   json_object_set_string_member (object, "image", path);
-  ts_cli_set_correction (object, correction, NULL);
+  ts_cli_set_correction (object, photo.correction, NULL);
   json_object_set_array_member (object, "surfaces", surfaces);
   json_array_add_object_element (answers, object);
   for (guint i = 0; i < plan->surfaces->len; i++)
-    if (!check_surface (plan, i, results, reference != NULL ? reference : image, image, correction,
-                        surfaces, text, error))
+    if (g_ptr_array_index (results, i) != NULL &&
+        !check_surface (plan, i, g_ptr_array_index (results, i), &photo, surfaces, text, error))
       return FALSE;
   return TRUE;
 }

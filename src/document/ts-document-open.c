@@ -15,10 +15,11 @@ typedef struct
 {
   char *path;
   gboolean is_plan;
-  TsPlan *plan;      /* result */
-  GPtrArray *paths;  /* char *, of the pictures */
-  GPtrArray *images; /* TsImage or NULL */
-  GPtrArray *faults; /* char * or NULL: why a picture of the plan could not be read */
+  gboolean is_finished; /* the picture is of the finished figure */
+  TsPlan *plan;         /* result */
+  GPtrArray *paths;     /* char *, of the pictures */
+  GPtrArray *images;    /* TsImage or NULL */
+  GPtrArray *faults;    /* char * or NULL: why a picture of the plan could not be read */
   GWeakRef document;
   gint64 last_told; /* us */
   guint n_done;
@@ -196,6 +197,7 @@ take_plan (TsDocument *self, OpenJob *job)
   g_clear_pointer (&self->saved_plan, ts_plan_unref);
   self->saved_plan = ts_plan_ref (job->plan);
   ts_document_forget_history (self);
+  self->picture = (guint) MAX (0, ts_plan_find_picture (job->plan, TS_ROLE_REFERENCE));
   /* Results of another plan must not stand in for this one's. */
   g_ptr_array_set_size (self->results, 0);
   ts_document_replace (self, g_steal_pointer (&job->plan));
@@ -232,14 +234,13 @@ start_plan (TsDocument *self, const char *path)
 }
 
 static void
-take_picture (TsDocument *self, OpenJob *job)
+take_reference (TsDocument *self, OpenJob *job)
 {
   const TsImage *image = g_ptr_array_index (job->images, 0);
   TsPicture *picture = ts_picture_new (job->path, TS_ROLE_REFERENCE);
   gboolean starts = self->plan == NULL;
   TsPlan *plan = starts ? start_plan (self, job->path) : ts_plan_copy (self->plan);
 
-  keep_images (self, job);
   picture->sha256 = g_strdup (ts_image_get_sha256 (image));
   picture->size = ts_image_get_file_size (image);
   g_ptr_array_add (plan->pictures, picture);
@@ -250,6 +251,19 @@ take_picture (TsDocument *self, OpenJob *job)
   self->picture = plan->pictures->len - 1;
   ts_document_notify (self, PROP_PICTURE);
   ts_document_emit (self, TS_DOCUMENT_IMAGE_CHANGED, 0);
+}
+
+static void
+take_picture (TsDocument *self, OpenJob *job)
+{
+  TsImage *image = g_ptr_array_index (job->images, 0);
+
+  keep_images (self, job);
+  /* Without a plan there is nothing to hold a finished figure to. */
+  if (job->is_finished && self->plan != NULL)
+    ts_document_take_finished (self, job->path, image);
+  else
+    take_reference (self, job);
   if (ts_image_get_note (image) != NULL)
     ts_document_tell (self, ts_image_get_note (image), NULL, NULL);
 }
@@ -281,6 +295,29 @@ on_opened (GObject *source, GAsyncResult *result, gpointer data)
   g_task_return_boolean (outer, TRUE);
 }
 
+static void
+open_path (TsDocument *self, const char *path, gboolean is_finished, GAsyncReadyCallback callback,
+           gpointer user_data)
+{
+  GTask *outer = g_task_new (self, NULL, callback, user_data);
+  g_autoptr (GTask) task = NULL;
+  OpenJob *job = g_new0 (OpenJob, 1);
+
+  ts_document_stop (self);
+  g_clear_object (&self->opening);
+  self->opening = g_cancellable_new ();
+  job->path = g_canonicalize_filename (path, NULL);
+  job->is_finished = is_finished;
+  job->is_plan = !is_finished && g_str_has_suffix (path, ".tonestair");
+  job->paths = g_ptr_array_new_with_free_func (g_free);
+  job->images = g_ptr_array_new_with_free_func (free_image);
+  job->faults = g_ptr_array_new_with_free_func (g_free);
+  g_weak_ref_init (&job->document, self);
+  task = g_task_new (self, self->opening, on_opened, outer);
+  g_task_set_task_data (task, job, open_job_free);
+  g_task_run_in_thread (task, open_thread);
+}
+
 /**
  * ts_document_open:
  * @self: a document
@@ -295,22 +332,24 @@ void
 ts_document_open (TsDocument *self, const char *path, GAsyncReadyCallback callback,
                   gpointer user_data)
 {
-  GTask *outer = g_task_new (self, NULL, callback, user_data);
-  g_autoptr (GTask) task = NULL;
-  OpenJob *job = g_new0 (OpenJob, 1);
+  open_path (self, path, FALSE, callback, user_data);
+}
 
-  ts_document_stop (self);
-  g_clear_object (&self->opening);
-  self->opening = g_cancellable_new ();
-  job->path = g_canonicalize_filename (path, NULL);
-  job->is_plan = g_str_has_suffix (path, ".tonestair");
-  job->paths = g_ptr_array_new_with_free_func (g_free);
-  job->images = g_ptr_array_new_with_free_func (free_image);
-  job->faults = g_ptr_array_new_with_free_func (g_free);
-  g_weak_ref_init (&job->document, self);
-  task = g_task_new (self, self->opening, on_opened, outer);
-  g_task_set_task_data (task, job, open_job_free);
-  g_task_run_in_thread (task, open_thread);
+/**
+ * ts_document_open_finished:
+ * @self: a document with a plan
+ * @path: a photograph of the finished figure, absolute
+ * @callback: called when it is there or has failed
+ * @user_data: for @callback
+ *
+ * Reads on another thread. The photograph takes the place of the one before, and the first run of
+ * each surface is laid on it where it lies on the reference. End it by ts_document_open_finish().
+ */
+void
+ts_document_open_finished (TsDocument *self, const char *path, GAsyncReadyCallback callback,
+                           gpointer user_data)
+{
+  open_path (self, path, TRUE, callback, user_data);
 }
 
 /**

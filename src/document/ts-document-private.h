@@ -54,6 +54,7 @@ struct _TsDocument
   GHashTable     *corrections; /* path -> CachedCorrection */
   GPtrArray      *results;     /* TsSurfaceResult or NULL, one a surface */
   GPtrArray      *problems;    /* char * or NULL, one a surface */
+  GPtrArray      *finished;    /* TsFinished or NULL, one a surface */
   GPtrArray      *brief;       /* GArray of TsRecipe or NULL, one a line */
   TsPaintSet     *default_paints;
   char           *default_paints_name;
@@ -109,5 +110,14 @@ void      ts_document_emit               (TsDocument   *self,
                                           int           signal,
                                           guint         surface);
 void      ts_document_settle_new_run     (TsDocument   *self);
+/* Checks the finished figure anew along the run of @surface, or TS_SURFACE_ALL. */
+void      ts_document_check_finish       (TsDocument   *self,
+                                          int           surface);
+/* Takes what was opened as the finished figure's photograph. */
+void      ts_document_take_finished      (TsDocument   *self,
+                                          const char   *path,
+                                          TsImage      *image);
+TsPoint   ts_document_hold_within        (const TsImage *image,
+                                          TsPoint       place);
 
 G_END_DECLS

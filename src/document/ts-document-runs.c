@@ -9,8 +9,8 @@
 /* A run whose shadow end is lighter than its lit end by more than this was drawn the other way. */
 #define TURNED_LIGHTNESS 4.0 /* L* */
 
-static TsPoint
-held_within (const TsImage *image, TsPoint place)
+TsPoint
+ts_document_hold_within (const TsImage *image, TsPoint place)
 {
   return (TsPoint){ CLAMP (place.x, 0.5, ts_image_get_width (image) - 0.5),
                     CLAMP (place.y, 0.5, ts_image_get_height (image) - 0.5) };
@@ -46,8 +46,8 @@ new_run (TsDocument *self, TsPoint lit, TsPoint shadow)
 
   if (image == NULL)
     return NULL;
-  points[0] = held_within (image, lit);
-  points[1] = held_within (image, shadow);
+  points[0] = ts_document_hold_within (image, lit);
+  points[1] = ts_document_hold_within (image, shadow);
   run =
     ts_run_new (self->picture, points, 2, ts_run_suggest_radius (ts_run_get_length (points, 2)));
   return lay (self, run) ? g_steal_pointer (&run) : NULL;
@@ -172,7 +172,7 @@ ts_document_move_run_point (TsDocument *self, guint surface, guint run, guint po
       ts_plan_unref (plan);
       return;
     }
-  g_array_index (of->points, TsPoint, point) = held_within (image, place);
+  g_array_index (of->points, TsPoint, point) = ts_document_hold_within (image, place);
   if (drawing)
     {
       /* While a run is drawn its spots suit its present length. */
@@ -204,7 +204,7 @@ ts_document_move_run (TsDocument *self, guint surface, guint run, double dx, dou
     {
       TsPoint *point = &g_array_index (of->points, TsPoint, i);
 
-      *point = held_within (image, (TsPoint){ point->x + dx, point->y + dy });
+      *point = ts_document_hold_within (image, (TsPoint){ point->x + dx, point->y + dy });
     }
   lay_and_change (self, plan, surface, run, _ ("Move run"));
 }
@@ -229,7 +229,7 @@ ts_document_move_spot (TsDocument *self, guint surface, guint run, guint spot, T
   const TsPoint *line = (const TsPoint *) of->points->data;
 
   if (image != NULL)
-    place = held_within (image, place);
+    place = ts_document_hold_within (image, place);
   if (image == NULL || !ts_spot_measure (image, ts_document_get_correction (self, of->picture),
                                          place.x, place.y, moved->radius, moved, NULL))
     {
@@ -296,6 +296,24 @@ ts_document_rename_surface (TsDocument *self, guint surface, const char *name)
   g_free (of->name);
   of->name = g_strdup (name);
   ts_document_change (self, plan, _ ("Rename surface"), TS_SURFACE_NONE);
+}
+
+/**
+ * ts_document_set_polished:
+ * @self: a document
+ * @surface: index of a surface
+ * @polished: whether it may go from light to dark and to light again, as polished metal does
+ */
+void
+ts_document_set_polished (TsDocument *self, guint surface, gboolean polished)
+{
+  TsPlan *plan;
+
+  if (!ts_plan_get_surface (self->plan, surface)->polished == !polished)
+    return;
+  plan = ts_plan_copy (self->plan);
+  ts_plan_get_surface (plan, surface)->polished = polished;
+  ts_document_change (self, plan, _ ("Polished surface"), (int) surface);
 }
 
 /* The finish runs of a removed surface go with it; those of later ones count one less. */

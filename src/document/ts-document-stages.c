@@ -335,6 +335,7 @@ ts_document_recompute (TsDocument *self, int surface)
   for (guint i = 0; i < n; i++)
     if (surface == TS_SURFACE_ALL || surface == (int) i)
       recompute_surface (self, i);
+  ts_document_check_finish (self, surface);
   ts_document_queue_mix (self);
   ts_document_emit (self, TS_DOCUMENT_RESULTS_CHANGED,
                     surface == TS_SURFACE_ALL ? G_MAXUINT : (guint) surface);

@@ -174,6 +174,7 @@ ts_document_finalize (GObject *object)
   g_ptr_array_unref (self->redo);
   g_ptr_array_unref (self->results);
   g_ptr_array_unref (self->problems);
+  g_ptr_array_unref (self->finished);
   g_ptr_array_unref (self->brief);
   g_hash_table_unref (self->images);
   g_hash_table_unref (self->corrections);
@@ -245,6 +246,7 @@ ts_document_init (TsDocument *self)
     g_hash_table_new_full (g_str_hash, g_str_equal, g_free, cached_correction_free);
   self->results = g_ptr_array_new_with_free_func (free_result);
   self->problems = g_ptr_array_new_with_free_func (g_free);
+  self->finished = g_ptr_array_new_with_free_func (g_free);
   self->brief = g_ptr_array_new_with_free_func (free_choices);
   self->selected_surface = -1;
   self->selected_step = -1;
@@ -429,6 +431,25 @@ ts_document_get_shown_picture (TsDocument *self)
 }
 
 /**
+ * ts_document_show_picture:
+ * @self: a document with a plan
+ * @picture: index of a picture
+ *
+ * Shows it. That is no change of the plan, and there is nothing to undo.
+ */
+void
+ts_document_show_picture (TsDocument *self, guint picture)
+{
+  g_return_if_fail (self->plan != NULL && picture < self->plan->pictures->len);
+
+  if (self->picture == picture)
+    return;
+  self->picture = picture;
+  ts_document_notify (self, PROP_PICTURE);
+  ts_document_emit (self, TS_DOCUMENT_IMAGE_CHANGED, 0);
+}
+
+/**
  * ts_document_get_path:
  * @self: a document
  *
@@ -493,6 +514,19 @@ ts_document_set_default_paints (TsDocument *self, TsPaintSet *paints, const char
   g_free (self->default_paints_name);
   self->default_paints = taken;
   self->default_paints_name = g_strdup (name);
+}
+
+/**
+ * ts_document_get_paints:
+ * @self: a document
+ *
+ * Returns: (transfer none) (nullable): the plan's paints, or without a plan those that a new one
+ *   starts with
+ */
+TsPaintSet *
+ts_document_get_paints (TsDocument *self)
+{
+  return self->plan != NULL ? self->plan->paints : self->default_paints;
 }
 
 /**

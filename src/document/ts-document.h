@@ -7,7 +7,7 @@
 #include <gio/gio.h>
 
 #include "image/ts-image.h"
-#include "plan/ts-pipeline.h"
+#include "plan/ts-finish.h"
 
 G_BEGIN_DECLS
 
@@ -39,6 +39,9 @@ TsSurfaceResult *ts_document_get_result         (TsDocument           *self,
 /* Mixes for a line of the brief, nearest first (TsRecipe), or %NULL before the first search. */
 const GArray    *ts_document_get_brief_choices  (TsDocument           *self,
                                                  guint                 line);
+/* The finished figure against the surface's stair; %NULL where it is not known. */
+const TsFinished *ts_document_get_finished      (TsDocument           *self,
+                                                 guint                 surface);
 /* All results, one a surface (elements may be %NULL): for the card. */
 const GPtrArray *ts_document_get_results        (TsDocument           *self);
 const char      *ts_document_get_problem        (TsDocument           *self,
@@ -55,14 +58,24 @@ gboolean         ts_document_get_busy           (TsDocument           *self);
 void             ts_document_set_default_paints (TsDocument           *self,
                                                  TsPaintSet           *paints,
                                                  const char           *name);
+/* Those of the plan, or else the ones that a new plan starts with; %NULL without either. */
+TsPaintSet      *ts_document_get_paints         (TsDocument           *self);
 
 void             ts_document_select_surface     (TsDocument           *self,
                                                  int                   surface);
 void             ts_document_select_step        (TsDocument           *self,
                                                  int                   step);
 
+void             ts_document_show_picture       (TsDocument           *self,
+                                                 guint                 picture);
+
 /* Files. A picture starts a plan, or joins the one that is open; a plan replaces it. */
 void             ts_document_open               (TsDocument           *self,
+                                                 const char           *path,
+                                                 GAsyncReadyCallback   callback,
+                                                 gpointer              user_data);
+/* The photograph of the finished figure, in place of the one before. */
+void             ts_document_open_finished      (TsDocument           *self,
                                                  const char           *path,
                                                  GAsyncReadyCallback   callback,
                                                  gpointer              user_data);
@@ -117,6 +130,23 @@ void             ts_document_remove_spot        (TsDocument           *self,
 void             ts_document_remove_run         (TsDocument           *self,
                                                  guint                 surface,
                                                  guint                 run);
+void             ts_document_set_polished       (TsDocument           *self,
+                                                 guint                 surface,
+                                                 gboolean              polished);
+/* The finished figure: a surface's run on its photograph. */
+void             ts_document_lay_finish         (TsDocument           *self,
+                                                 guint                 surface);
+void             ts_document_move_finish_point  (TsDocument           *self,
+                                                 guint                 surface,
+                                                 guint                 point,
+                                                 TsPoint               place);
+void             ts_document_move_finish        (TsDocument           *self,
+                                                 guint                 surface,
+                                                 double                dx,
+                                                 double                dy);
+/* A picture with the runs on it; the only reference stays. */
+void             ts_document_remove_picture     (TsDocument           *self,
+                                                 guint                 picture);
 void             ts_document_rename_surface     (TsDocument           *self,
                                                  guint                 surface,
                                                  const char           *name);

@@ -23,19 +23,20 @@ typedef struct
   GError *error;
 } Fixture;
 
-/* A cylinder lit from the left: lightness falls from left to right. */
+/* A cylinder lit from the left: lightness falls from left to right; lights above @most are lost. */
 static char *
-write_picture (const char *folder, const char *name, double tint)
+write_picture_at (const char *folder, const char *name, double tint, int width, guint most)
 {
   char *path = g_build_filename (folder, name, NULL);
-  cairo_surface_t *surface = cairo_image_surface_create (CAIRO_FORMAT_RGB24, 300, 200);
+  int height = width * 2 / 3;
+  cairo_surface_t *surface = cairo_image_surface_create (CAIRO_FORMAT_RGB24, width, height);
   guint32 *words = (guint32 *) (gpointer) cairo_image_surface_get_data (surface);
   int stride = cairo_image_surface_get_stride (surface) / 4;
 
-  for (int y = 0; y < 200; y++)
-    for (int x = 0; x < 300; x++)
+  for (int y = 0; y < height; y++)
+    for (int x = 0; x < width; x++)
       {
-        guint v = (guint) (230.0 - 190.0 * x / 299.0);
+        guint v = MIN ((guint) (230.0 - 190.0 * x / (width - 1)), most);
 
         words[y * stride + x] = v << 16 | (guint) (v * tint) << 8 | (guint) (v * 0.7);
       }
@@ -43,6 +44,12 @@ write_picture (const char *folder, const char *name, double tint)
   assert_int_equal (cairo_surface_write_to_png (surface, path), CAIRO_STATUS_SUCCESS);
   cairo_surface_destroy (surface);
   return path;
+}
+
+static char *
+write_picture (const char *folder, const char *name, double tint)
+{
+  return write_picture_at (folder, name, tint, 300, 255);
 }
 
 static void
@@ -93,6 +100,25 @@ open_path (Fixture *f, const char *path)
   g_clear_error (&f->error);
   ts_document_open (f->document, path, on_opened, f);
   wait_until (is_opened, f);
+}
+
+static void
+open_finished (Fixture *f, const char *path)
+{
+  f->opened = FALSE;
+  g_clear_error (&f->error);
+  ts_document_open_finished (f->document, path, on_opened, f);
+  wait_until (is_opened, f);
+  assert_no_error (f->error);
+}
+
+static TsPoint
+get_finish_point (Fixture *f, guint surface, guint point)
+{
+  const TsFinishRun *finish = ts_finish_find_run (ts_document_get_plan (f->document), surface);
+
+  assert_non_null (finish);
+  return g_array_index (finish->run->points, TsPoint, point);
 }
 
 /* Every step of the first surface has a recipe that is not of an earlier stair. */
@@ -255,7 +281,8 @@ test_step_verbs (void **state)
   /* A stair never rises: a step that is lifted past its neighbour stops there. */
   ts_document_place_step (f->document, 0, 3, 0.45, 99.0);
   stair = ts_surface_result_get_stair (ts_document_get_result (f->document, 0));
-  assert_near (ts_stair_get_step (stair, 3)->wanted.L, ts_stair_get_step (stair, 2)->wanted.L, 1e-9);
+  assert_near (ts_stair_get_step (stair, 3)->wanted.L, ts_stair_get_step (stair, 2)->wanted.L,
+               1e-9);
   ts_document_undo (f->document);
   ts_document_add_step (f->document, 0, 3);
   assert_int_equal (ts_plan_get_surface (ts_document_get_plan (f->document), 0)->stair.n_steps, 8);
@@ -383,17 +410,134 @@ test_surfaces_move (void **state)
     L, 1e-9);
 }
 
+/* A photograph of half the size in which all lights were painted alike: its run lies at the same
+ * place, and the check says so. */
+static void
+test_finished_figure (void **state)
+{
+  Fixture *f = *state;
+  g_autofree char *same = write_picture_at (f->folder, "same.png", 0.8, 150, 255);
+  g_autofree char *flat = write_picture_at (f->folder, "flat.png", 0.8, 150, 90);
+  const TsFinished *finished;
+
+  open_and_draw (f);
+  assert_null (ts_document_get_finished (f->document, 0));
+  open_finished (f, same);
+  assert_int_equal (ts_document_get_plan (f->document)->pictures->len, 2);
+  assert_int_equal (ts_document_get_shown_picture (f->document), 0);
+  assert_near (get_finish_point (f, 0, 0).x, 10.0, 1e-9);
+  assert_near (get_finish_point (f, 0, 1).x, 140.0, 1e-9);
+  finished = ts_document_get_finished (f->document, 0);
+  assert_non_null (finished);
+  assert_int_equal (ts_finished_get_verdict (finished), TS_FINISH_KEPT);
+  assert_near (finished->range_achieved, finished->range_planned, 2.0);
+  for (guint i = 0; i < finished->n_steps; i++)
+    assert_near (finished->step[i].delta_L, 0.0, 2.0);
+
+  open_finished (f, flat);
+  assert_int_equal (ts_document_get_plan (f->document)->pictures->len, 2);
+  finished = ts_document_get_finished (f->document, 0);
+  assert_int_equal (ts_finished_get_verdict (finished), TS_FINISH_MERGED);
+  assert_int_equal (finished->step[0].verdict, TS_FINISH_TOO_DARK);
+  assert_true (finished->merged[0]);
+  assert_true (finished->range_achieved < finished->range_planned - 30.0);
+  ts_document_undo (f->document);
+  assert_int_equal (ts_finished_get_verdict (ts_document_get_finished (f->document, 0)),
+                    TS_FINISH_KEPT);
+}
+
+/* Its run can be moved, is saved, and goes with its picture. */
+static void
+test_finish_run (void **state)
+{
+  Fixture *f = *state;
+  g_autofree char *path = g_build_filename (f->folder, "plan.tonestair", NULL);
+  g_autofree char *same = write_picture_at (f->folder, "same.png", 0.8, 150, 255);
+  g_autoptr (GError) error = NULL;
+  double L;
+
+  open_and_draw (f);
+  open_finished (f, same);
+  L = ts_document_get_finished (f->document, 0)->step[0].achieved.L;
+  ts_document_move_finish_point (f->document, 0, 0, (TsPoint){ 60.0, 50.0 });
+  assert_true (ts_document_get_finished (f->document, 0)->step[0].achieved.L < L - 10.0);
+  ts_document_move_finish (f->document, 0, 3.0, -4.0);
+  assert_near (get_finish_point (f, 0, 0).x, 63.0, 1e-9);
+  assert_near (get_finish_point (f, 0, 1).y, 46.0, 1e-9);
+  assert_true (ts_document_save (f->document, path, &error));
+  open_path (f, path);
+  assert_near (get_finish_point (f, 0, 0).x, 63.0, 1e-9);
+  assert_true (ts_document_get_finished (f->document, 0)->step[0].achieved.L < L - 10.0);
+  ts_document_lay_finish (f->document, 0);
+  assert_near (ts_document_get_finished (f->document, 0)->step[0].achieved.L, L, 1e-6);
+  ts_document_remove_picture (f->document, 0); /* the only reference */
+  assert_int_equal (ts_document_get_plan (f->document)->pictures->len, 2);
+  ts_document_remove_picture (f->document, 1);
+  assert_int_equal (ts_document_get_plan (f->document)->pictures->len, 1);
+  assert_int_equal (ts_document_get_plan (f->document)->finish->len, 0);
+  assert_null (ts_document_get_finished (f->document, 0));
+  ts_document_undo (f->document);
+  assert_near (ts_document_get_finished (f->document, 0)->step[0].achieved.L, L, 1e-6);
+}
+
+/* A second reference is shown, holds runs of its own, and takes them along. */
+static void
+test_pictures (void **state)
+{
+  Fixture *f = *state;
+  g_autofree char *other = write_picture_at (f->folder, "other.png", 0.5, 150, 255);
+
+  open_and_draw (f);
+  open_path (f, other);
+  assert_int_equal (ts_document_get_shown_picture (f->document), 1);
+  assert_int_equal (
+    ts_document_add_surface (f->document, (TsPoint){ 10.0, 20.0 }, (TsPoint){ 140.0, 20.0 }), 1);
+  ts_document_show_picture (f->document, 0);
+  assert_int_equal (ts_document_get_shown_picture (f->document), 0);
+  ts_document_remove_picture (f->document, 0);
+  assert_int_equal (ts_document_get_shown_picture (f->document), 0);
+  assert_null (ts_document_get_result (f->document, 0));
+  assert_int_equal (
+    ts_surface_get_run (ts_plan_get_surface (ts_document_get_plan (f->document), 1), 0)->picture,
+    0);
+  assert_non_null (ts_document_get_result (f->document, 1));
+}
+
+static void
+test_polished_and_paints (void **state)
+{
+  Fixture *f = *state;
+
+  assert_non_null (ts_document_get_paints (f->document));
+  open_and_draw (f);
+  assert_ptr_equal (ts_document_get_paints (f->document),
+                    ts_document_get_plan (f->document)->paints);
+  ts_document_set_polished (f->document, 0, TRUE);
+  assert_true (ts_plan_get_surface (ts_document_get_plan (f->document), 0)->polished);
+  ts_document_undo (f->document);
+  assert_false (ts_plan_get_surface (ts_document_get_plan (f->document), 0)->polished);
+}
+
 #define WITH_FIXTURE(f) cmocka_unit_test_setup_teardown (f, set_up, tear_down)
 
 int
 main (void)
 {
   const struct CMUnitTest tests[] = {
-    WITH_FIXTURE (test_whole_chain),         WITH_FIXTURE (test_undo_is_exact),
-    WITH_FIXTURE (test_gesture_is_one_step), WITH_FIXTURE (test_turned_run),
-    WITH_FIXTURE (test_step_verbs),          WITH_FIXTURE (test_lock),
-    WITH_FIXTURE (test_save_and_reopen),     WITH_FIXTURE (test_missing_and_changed_picture),
-    WITH_FIXTURE (test_bad_files),           WITH_FIXTURE (test_surfaces_move),
+    WITH_FIXTURE (test_whole_chain),
+    WITH_FIXTURE (test_undo_is_exact),
+    WITH_FIXTURE (test_gesture_is_one_step),
+    WITH_FIXTURE (test_turned_run),
+    WITH_FIXTURE (test_step_verbs),
+    WITH_FIXTURE (test_lock),
+    WITH_FIXTURE (test_save_and_reopen),
+    WITH_FIXTURE (test_missing_and_changed_picture),
+    WITH_FIXTURE (test_bad_files),
+    WITH_FIXTURE (test_surfaces_move),
+    WITH_FIXTURE (test_finished_figure),
+    WITH_FIXTURE (test_finish_run),
+    WITH_FIXTURE (test_pictures),
+    WITH_FIXTURE (test_polished_and_paints),
   };
 
   return cmocka_run_group_tests_name ("document", tests, NULL, NULL);

@@ -57,3 +57,25 @@ ts_finished_check (const TsStair *stair, const TsCurve *achieved, double error_L
   result->range_planned = result->step[0].planned.L - result->step[n - 1].planned.L;
   result->range_achieved = result->step[0].achieved.L - result->step[n - 1].achieved.L;
 }
+
+/**
+ * ts_finished_get_verdict:
+ * @self: a finished stair
+ *
+ * Returns: what became of it as a whole
+ */
+TsFinishVerdict
+ts_finished_get_verdict (const TsFinished *self)
+{
+  for (guint i = 0; i + 1 < self->n_steps; i++)
+    if (self->merged[i])
+      return TS_FINISH_MERGED;
+  if (self->step[0].verdict == TS_FINISH_TOO_DARK)
+    return TS_FINISH_LIGHTS_LOST;
+  if (self->step[self->n_steps - 1].verdict == TS_FINISH_TOO_LIGHT)
+    return TS_FINISH_DARKS_LOST;
+  for (guint i = 0; i < self->n_steps; i++)
+    if (self->step[i].verdict != TS_FINISH_AS_PLANNED)
+      return TS_FINISH_STEPS_OFF;
+  return TS_FINISH_KEPT;
+}

@@ -34,11 +34,22 @@ typedef struct
   double         range_planned, range_achieved, error;
 } TsFinished;
 
+/* What became of a whole stair, the worst first that holds. */
+typedef enum
+{
+  TS_FINISH_MERGED,      /* neighbours can no longer be told apart */
+  TS_FINISH_LIGHTS_LOST, /* the lightest step came out too dark */
+  TS_FINISH_DARKS_LOST,  /* the darkest step came out too light */
+  TS_FINISH_STEPS_OFF,   /* another step, or an end beyond what was planned */
+  TS_FINISH_KEPT
+} TsFinishVerdict;
+
 /* @achieved is the curve fitted to the finished photograph along the same run. */
-void ts_finished_check (const TsStair             *stair,
-                        const TsCurve             *achieved,
-                        double                     error_L,
-                        const TsContrastSettings  *settings,
-                        TsFinished                *result);
+void            ts_finished_check       (const TsStair             *stair,
+                                         const TsCurve             *achieved,
+                                         double                     error_L,
+                                         const TsContrastSettings  *settings,
+                                         TsFinished                *result);
+TsFinishVerdict ts_finished_get_verdict (const TsFinished          *self);
 
 G_END_DECLS

@@ -94,8 +94,14 @@ ts_run_new (guint picture, const TsPoint *points, guint n_points, double radius)
   return run;
 }
 
-static TsRun *
-run_copy (const TsRun *run)
+/**
+ * ts_run_copy:
+ * @run: a run
+ *
+ * Returns: (transfer full): a copy with its own points and spots
+ */
+TsRun *
+ts_run_copy (const TsRun *run)
 {
   TsRun *copy = g_memdup2 (run, sizeof *run);
 
@@ -123,7 +129,7 @@ ts_run_free (TsRun *run)
 static gpointer
 copy_run (gconstpointer run, gpointer data)
 {
-  return run_copy (run);
+  return ts_run_copy (run);
 }
 
 /**
@@ -300,7 +306,7 @@ brief_line_copy (const TsBriefLine *line)
 static TsFinishRun *
 finish_run_copy (const TsFinishRun *finish)
 {
-  TsFinishRun *copy = ts_finish_run_new (finish->surface, run_copy (finish->run));
+  TsFinishRun *copy = ts_finish_run_new (finish->surface, ts_run_copy (finish->run));
 
   copy->extra = extra_ref (finish->extra);
   return copy;

@@ -125,6 +125,7 @@ TsRun       *ts_run_new             (guint               picture,
                                      const TsPoint      *points,
                                      guint               n_points,
                                      double              radius);
+TsRun       *ts_run_copy            (const TsRun        *run);
 void         ts_run_free            (TsRun              *run);
 /* A surface without runs: 7 steps of equal lightness. */
 TsSurface   *ts_surface_new         (const char         *name);

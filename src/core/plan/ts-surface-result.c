@@ -79,8 +79,16 @@ sample_of_spot (const TsSpot *spot)
   return (TsCurveSample){ spot->position, spot->lab, spot->standard_error * factor };
 }
 
-static TsCurve *
-fit_curve (const TsSurface *surface, GError **error)
+/**
+ * ts_surface_result_fit_curve:
+ * @surface: a surface with measured runs
+ * @error: return location for an error, or %NULL
+ *
+ * Returns: (transfer full) (nullable): the curve through the spots of all its runs, or %NULL with a
+ *   #TsError where they are too few
+ */
+TsCurve *
+ts_surface_result_fit_curve (const TsSurface *surface, GError **error)
 {
   g_autoptr (GArray) samples = g_array_new (FALSE, FALSE, sizeof (TsCurveSample));
 
@@ -214,7 +222,7 @@ ts_surface_result_new (const TsPlan *plan, guint surface, const TsSurfaceResult 
   g_autoptr (TsSurfaceResult) self = g_atomic_rc_box_new0 (TsSurfaceResult);
   const TsSurface *of = ts_plan_get_surface (plan, surface);
 
-  self->curve = fit_curve (of, error);
+  self->curve = ts_surface_result_fit_curve (of, error);
   if (self->curve == NULL)
     return NULL;
   self->stair = ts_stair_new (self->curve, &of->stair, error);

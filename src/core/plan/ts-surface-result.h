@@ -12,6 +12,9 @@ G_BEGIN_DECLS
 /* It never changes once made; threads may share it. Steps count from 0, the lit end. */
 typedef struct _TsSurfaceResult TsSurfaceResult;
 
+/* The curve alone, through the spots of all runs. */
+TsCurve        *ts_surface_result_fit_curve     (const TsSurface        *surface,
+                                                 GError                **error);
 /* Curve, stair and the checks between wanted colours; some milliseconds. Recipes of @previous
  * (nullable) stay, marked as stale, where the number of steps is the same. */
 TsSurfaceResult *ts_surface_result_new           (const TsPlan           *plan,

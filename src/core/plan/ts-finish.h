@@ -1,0 +1,31 @@
+/* ts-finish.h: a plan's surfaces on the photograph of the finished figure
+ *
+ * SPDX-License-Identifier: GPL-3.0-or-later
+ */
+#pragma once
+
+#include "checks/ts-check-finished.h"
+#include "plan/ts-pipeline.h"
+
+G_BEGIN_DECLS
+
+/* The surface's run on the finished figure, or %NULL. */
+TsFinishRun *ts_finish_find_run  (const TsPlan           *plan,
+                                  guint                   surface);
+/* A copy of @run at the same place of another picture, scaled as the pictures are, and measured. */
+TsRun       *ts_finish_lay_run   (const TsRun            *run,
+                                  guint                   picture,
+                                  const TsImage          *reference,
+                                  const TsImage          *finished,
+                                  const TsCorrection     *correction,
+                                  GError                **error);
+/* Holds what was measured along @laid to the surface's stair. */
+gboolean     ts_finish_check_run (const TsPlan           *plan,
+                                  guint                   surface,
+                                  const TsSurfaceResult  *planned,
+                                  const TsRun            *laid,
+                                  const TsCorrection     *correction,
+                                  TsFinished             *result,
+                                  GError                **error);
+
+G_END_DECLS

@@ -1,0 +1,279 @@
+/* ts-document-finish.c: the finished figure's photograph, the runs on it, and what became of the
+ * plan
+ *
+ * SPDX-License-Identifier: GPL-3.0-or-later
+ */
+#include "document/ts-document-private.h"
+
+#include <glib/gi18n.h>
+
+/**
+ * ts_document_get_finished:
+ * @self: a document
+ * @surface: index of a surface
+ *
+ * Returns: (transfer none) (nullable): the finished figure against the surface's stair, or %NULL
+ *   without a run on its photograph
+ */
+const TsFinished *
+ts_document_get_finished (TsDocument *self, guint surface)
+{
+  return surface < self->finished->len ? g_ptr_array_index (self->finished, surface) : NULL;
+}
+
+static TsFinished *
+check_surface (TsDocument *self, guint surface)
+{
+  const TsFinishRun *finish = ts_finish_find_run (self->plan, surface);
+  TsSurfaceResult *planned = ts_document_get_result (self, surface);
+  g_autofree TsFinished *finished = g_new0 (TsFinished, 1);
+
+  if (finish == NULL || planned == NULL ||
+      !ts_finish_check_run (self->plan, surface, planned, finish->run,
+                            ts_document_get_correction (self, finish->run->picture), finished,
+                            NULL))
+    return NULL;
+  return g_steal_pointer (&finished);
+}
+
+void
+ts_document_check_finish (TsDocument *self, int surface)
+{
+  guint n = self->plan != NULL ? self->plan->surfaces->len : 0;
+
+  g_ptr_array_set_size (self->finished, (int) n);
+  for (guint i = 0; i < n; i++)
+    if (surface == TS_SURFACE_ALL || surface == (int) i)
+      {
+        g_free (g_ptr_array_index (self->finished, i));
+        g_ptr_array_index (self->finished, i) = check_surface (self, i);
+      }
+}
+
+/* The stairs are as they were; only what became of them is another. */
+static void
+change_finish (TsDocument *self, TsPlan *plan, const char *name, int surface)
+{
+  ts_document_change (self, plan, name, TS_SURFACE_NONE);
+  ts_document_check_finish (self, surface);
+  ts_document_emit (self, TS_DOCUMENT_RESULTS_CHANGED,
+                    surface == TS_SURFACE_ALL ? G_MAXUINT : (guint) surface);
+}
+
+static void
+remove_run (TsPlan *plan, guint surface)
+{
+  TsFinishRun *finish = ts_finish_find_run (plan, surface);
+
+  if (finish != NULL)
+    g_ptr_array_remove (plan->finish, finish);
+}
+
+/* Lays the surface's first run on the finished figure. */
+static gboolean
+lay_surface (TsDocument *self, TsPlan *plan, guint surface, guint picture, const TsImage *image,
+             const TsCorrection *correction, GError **error)
+{
+  const TsSurface *of = ts_plan_get_surface (plan, surface);
+  TsRun *laid;
+
+  remove_run (plan, surface);
+  if (of->runs->len == 0)
+    return TRUE;
+  laid = ts_finish_lay_run (ts_surface_get_run (of, 0), picture,
+                            ts_document_get_image (self, ts_surface_get_run (of, 0)->picture),
+                            image, correction, error);
+  if (laid != NULL)
+    g_ptr_array_add (plan->finish, ts_finish_run_new (surface, laid));
+  return laid != NULL;
+}
+
+/* The finished figure's picture in @plan: the one that is there, emptied, or a new one. */
+static guint
+take_place (TsPlan *plan, const char *path)
+{
+  TsPicture *picture = ts_picture_new (path, TS_ROLE_FINISHED);
+  int index = ts_plan_find_picture (plan, TS_ROLE_FINISHED);
+
+  if (index < 0)
+    {
+      g_ptr_array_add (plan->pictures, picture);
+      return plan->pictures->len - 1;
+    }
+  ts_picture_free (ts_plan_get_picture (plan, (guint) index));
+  g_ptr_array_index (plan->pictures, (guint) index) = picture;
+  return (guint) index;
+}
+
+void
+ts_document_take_finished (TsDocument *self, const char *path, TsImage *image)
+{
+  TsPlan *plan = ts_plan_copy (self->plan);
+  guint index = take_place (plan, path);
+  TsPicture *picture = ts_plan_get_picture (plan, index);
+  g_autoptr (TsCorrection) none = ts_correction_new_none ();
+
+  picture->sha256 = g_strdup (ts_image_get_sha256 (image));
+  picture->size = ts_image_get_file_size (image);
+  for (guint i = 0; i < plan->surfaces->len; i++)
+    {
+      g_autoptr (GError) error = NULL;
+
+      if (!lay_surface (self, plan, i, index, image, none, &error))
+        ts_document_tell (self, error->message, NULL, NULL);
+    }
+  change_finish (self, plan, _ ("Open finished figure"), TS_SURFACE_ALL);
+}
+
+/**
+ * ts_document_lay_finish:
+ * @self: a document with a photograph of the finished figure
+ * @surface: index of a surface
+ *
+ * Lays the surface's run on the finished figure anew, where its first run lies on the reference.
+ */
+void
+ts_document_lay_finish (TsDocument *self, guint surface)
+{
+  int index = ts_plan_find_picture (self->plan, TS_ROLE_FINISHED);
+  TsImage *image = index >= 0 ? ts_document_get_image (self, (guint) index) : NULL;
+  g_autoptr (TsPlan) plan = NULL;
+  g_autoptr (GError) error = NULL;
+
+  if (image == NULL)
+    return;
+  plan = ts_plan_copy (self->plan);
+  if (lay_surface (self, plan, surface, (guint) index, image,
+                   ts_document_get_correction (self, (guint) index), &error))
+    change_finish (self, g_steal_pointer (&plan), _ ("Lay run on finished figure"), (int) surface);
+  else
+    ts_document_tell (self, error->message, NULL, NULL);
+}
+
+/* Moves point @point, or all for G_MAXUINT, by @by. */
+static void
+move_points (TsDocument *self, guint surface, guint point, TsPoint by)
+{
+  g_autoptr (TsPlan) plan = ts_plan_copy (self->plan);
+  TsFinishRun *finish = ts_finish_find_run (plan, surface);
+  TsImage *image = finish != NULL ? ts_document_get_image (self, finish->run->picture) : NULL;
+  g_autoptr (GError) error = NULL;
+
+  if (image == NULL)
+    return;
+  for (guint i = 0; i < finish->run->points->len; i++)
+    {
+      TsPoint *at = &g_array_index (finish->run->points, TsPoint, i);
+
+      if (point == i || point == G_MAXUINT)
+        *at = ts_document_hold_within (image, (TsPoint){ at->x + by.x, at->y + by.y });
+    }
+  if (ts_pipeline_lay_run (finish->run, image,
+                           ts_document_get_correction (self, finish->run->picture), &error))
+    change_finish (self, g_steal_pointer (&plan), _ ("Move run on finished figure"), (int) surface);
+  else
+    ts_document_tell (self, error->message, NULL, NULL);
+}
+
+/**
+ * ts_document_move_finish_point:
+ * @self: a document
+ * @surface: index of a surface with a run on the finished figure
+ * @point: index of a point of that run's line
+ * @place: where to, upright pixels of the finished figure's picture
+ *
+ * Moves an end; the spots follow, evenly laid.
+ */
+void
+ts_document_move_finish_point (TsDocument *self, guint surface, guint point, TsPoint place)
+{
+  const TsFinishRun *finish = ts_finish_find_run (self->plan, surface);
+  TsPoint at;
+
+  g_return_if_fail (finish != NULL && point < finish->run->points->len);
+
+  at = g_array_index (finish->run->points, TsPoint, point);
+  move_points (self, surface, point, (TsPoint){ place.x - at.x, place.y - at.y });
+}
+
+/**
+ * ts_document_move_finish:
+ * @self: a document
+ * @surface: index of a surface with a run on the finished figure
+ * @dx: pixels to the right
+ * @dy: pixels down
+ *
+ * Moves the whole line; the spots are laid anew.
+ */
+void
+ts_document_move_finish (TsDocument *self, guint surface, double dx, double dy)
+{
+  move_points (self, surface, G_MAXUINT, (TsPoint){ dx, dy });
+}
+
+static guint
+count_references (const TsPlan *plan)
+{
+  guint n = 0;
+
+  for (guint i = 0; i < plan->pictures->len; i++)
+    if (ts_plan_get_picture (plan, i)->role == TS_ROLE_REFERENCE)
+      n++;
+  return n;
+}
+
+/* Runs on @removed go; the pictures after it count one less. */
+static void
+remove_runs_on (TsPlan *plan, guint removed)
+{
+  for (guint i = 0; i < plan->surfaces->len; i++)
+    {
+      GPtrArray *runs = ts_plan_get_surface (plan, i)->runs;
+
+      for (guint j = runs->len; j-- > 0;)
+        {
+          TsRun *run = g_ptr_array_index (runs, j);
+
+          if (run->picture == removed)
+            g_ptr_array_remove_index (runs, j);
+          else if (run->picture > removed)
+            run->picture--;
+        }
+    }
+  for (guint i = plan->finish->len; i-- > 0;)
+    {
+      TsRun *run = ((TsFinishRun *) g_ptr_array_index (plan->finish, i))->run;
+
+      if (run->picture == removed)
+        g_ptr_array_remove_index (plan->finish, i);
+      else if (run->picture > removed)
+        run->picture--;
+    }
+}
+
+/**
+ * ts_document_remove_picture:
+ * @self: a document
+ * @picture: index of a picture
+ *
+ * Removes it with all runs on it. The only reference stays.
+ */
+void
+ts_document_remove_picture (TsDocument *self, guint picture)
+{
+  TsPlan *plan;
+
+  if (ts_plan_get_picture (self->plan, picture)->role == TS_ROLE_REFERENCE &&
+      count_references (self->plan) < 2)
+    return;
+  plan = ts_plan_copy (self->plan);
+  g_ptr_array_remove_index (plan->pictures, picture);
+  remove_runs_on (plan, picture);
+  if (self->picture > picture)
+    self->picture--;
+  else if (self->picture == picture)
+    self->picture = (guint) MAX (0, ts_plan_find_picture (plan, TS_ROLE_REFERENCE));
+  ts_document_change (self, plan, _ ("Remove picture"), TS_SURFACE_ALL);
+  ts_document_notify (self, PROP_PICTURE);
+  ts_document_emit (self, TS_DOCUMENT_IMAGE_CHANGED, 0);
+}
