@@ -24,7 +24,7 @@ ts_print_new_card (TsDocument *document)
 {
   const TsPlan *plan = ts_document_get_plan (document);
   g_autoptr (GDateTime) now = g_date_time_new_now_local ();
-  g_autofree char *date = g_date_time_format (now, "%x");
+  g_autofree char *date = g_date_time_format (now, _ ("%-d %B %Y"));
   int reference;
 
   if (plan == NULL)

@@ -3,14 +3,13 @@
 
 SPDX-License-Identifier: GPL-3.0-or-later
 """
-import re
 import sys
 
-from driver import Program
+from driver import Program, wait_for
 
 with Program(sys.argv[1:3]) as program:
     program.focus()
-    # The last step's recipe stands there when the search for mixes is done.
-    program.find("list item", re.compile(r"within about dE"), limit=60)
+    # What each step tells of itself names its mix once the search is done.
+    wait_for("the mixes", lambda: any("within about dE" in node.description for node in program.root.walk()), limit=60)
     program.shoot(sys.argv[3])
     print("wrote", sys.argv[3])

@@ -168,12 +168,13 @@ add_surface (TsCard *self, const TsPlan *plan, guint index, const TsSurfaceResul
   g_ptr_array_add (self->surfaces, surface);
 }
 
-/* Marks in @used the paints of all recipes; returns how many, and the largest error. */
+/* Marks in @used the paints of all recipes; returns how many, and the range of their errors. */
 static guint
-find_used (const GPtrArray *results, guint n_paints, gboolean *used, double *worst)
+find_used (const GPtrArray *results, guint n_paints, gboolean *used, double *best, double *worst)
 {
   guint n_used = 0;
 
+  *best = G_MAXDOUBLE;
   *worst = 0.0;
   for (guint i = 0; i < results->len; i++)
     {
@@ -187,7 +188,10 @@ find_used (const GPtrArray *results, guint n_paints, gboolean *used, double *wor
           for (guint k = 0; recipe != NULL && k < recipe->n_paints; k++)
             if (recipe->paint[k] < n_paints)
               used[recipe->paint[k]] = TRUE;
-          *worst = fmax (*worst, ts_surface_result_get_error (result, j));
+          if (recipe == NULL)
+            continue;
+          *best = fmin (*best, recipe->error);
+          *worst = fmax (*worst, recipe->error);
         }
     }
   for (guint i = 0; i < n_paints; i++)
@@ -233,8 +237,18 @@ correction_words (const TsPlan *plan)
     }
 }
 
+static char *
+sureness_words (double best, double worst)
+{
+  if (!(worst > 0.0))
+    return g_strdup (_ ("no mixes yet"));
+  if (worst - best < 1.0)
+    return g_strdup_printf (_ ("each mix within about dE %.0f of what is shown"), worst);
+  return g_strdup_printf (_ ("mixes within about dE %.0f to %.0f of what is shown"), best, worst);
+}
+
 static void
-fill_facts (TsCard *self, const TsPlan *plan, guint n_used, guint n_paints, double worst)
+fill_facts (TsCard *self, const TsPlan *plan, guint n_used, guint n_paints, char *sureness)
 {
   self->fact_name[0] = g_strdup (_ ("Figure"));
   self->fact[0] = g_strdup_printf (_ ("%.0f mm, seen from %.0f cm"), plan->figure_height,
@@ -245,9 +259,7 @@ fill_facts (TsCard *self, const TsPlan *plan, guint n_used, guint n_paints, doub
   self->fact_name[2] = g_strdup (_ ("Photograph"));
   self->fact[2] = g_strdup (correction_words (plan));
   self->fact_name[3] = g_strdup (_ ("Sure"));
-  self->fact[3] = worst > 0.0
-                    ? g_strdup_printf (_ ("each mix within about dE %.0f of what is shown"), worst)
-                    : g_strdup (_ ("no mixes yet"));
+  self->fact[3] = sureness;
 }
 
 static cairo_surface_t *
@@ -350,7 +362,7 @@ ts_card_new (const TsPlan *plan, const GPtrArray *results, const TsImage *image,
   TsCard *self = g_atomic_rc_box_new0 (TsCard);
   guint n_paints = plan->paints != NULL ? ts_paint_set_get_n_paints (plan->paints) : 0, n_used;
   g_autofree gboolean *used = g_new0 (gboolean, MAX (n_paints, 1));
-  double worst;
+  double best, worst;
 
   self->cautions = g_ptr_array_new_with_free_func (g_free);
   self->surfaces = g_ptr_array_new_with_free_func (surface_free);
@@ -358,8 +370,8 @@ ts_card_new (const TsPlan *plan, const GPtrArray *results, const TsImage *image,
   self->width = paper == TS_PAPER_A4 ? 595.276 : 612.0;
   self->height = paper == TS_PAPER_A4 ? 841.89 : 792.0;
   fill_words (self, plan, date);
-  n_used = find_used (results, n_paints, used, &worst);
-  fill_facts (self, plan, n_used, n_paints, worst);
+  n_used = find_used (results, n_paints, used, &best, &worst);
+  fill_facts (self, plan, n_used, n_paints, sureness_words (best, worst));
   add_cautions (self, plan, used, n_paints);
   for (guint i = 0; i < results->len && i < plan->surfaces->len; i++)
     if (g_ptr_array_index (results, i) != NULL)
