@@ -148,6 +148,7 @@ new_result (const Line *line)
     gtk_widget_add_css_class (label, "problem");
   else
     gtk_widget_add_css_class (box, "dim");
+  gtk_label_set_wrap (GTK_LABEL (label), FALSE);
   ts_mark_icon_set (TS_MARK_ICON (icon), mark);
   gtk_widget_set_visible (icon, line->recipe != NULL);
   gtk_box_append (GTK_BOX (box), icon);
