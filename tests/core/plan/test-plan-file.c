@@ -253,20 +253,37 @@ test_backup (void **state)
   ts_test_remove_folder (folder);
 }
 
+/* The demo's plan is as the program writes it. */
+static void
+test_demo_plan (void **state)
+{
+  g_autofree char *path = ts_test_source ("data/demo/lighthouse.tonestair");
+  g_autofree char *folder = ts_test_source ("data/demo");
+  g_autofree char *text = NULL, *again = NULL;
+  g_autoptr (GError) error = NULL;
+  g_autoptr (TsPlan) plan = ts_plan_load (path, &error);
+
+  assert_no_error (error);
+  assert_true (g_file_get_contents (path, &text, NULL, NULL));
+  again = ts_plan_to_text (plan, folder);
+  assert_string_equal (text, again);
+}
+
 int
 main (void)
 {
-  struct CMUnitTest tests[6 + G_N_ELEMENTS (bad_cases)] = {
+  struct CMUnitTest tests[7 + G_N_ELEMENTS (bad_cases)] = {
     cmocka_unit_test (test_same_bytes),
     cmocka_unit_test (test_keeps_values),
     cmocka_unit_test (test_moves_with_pictures),
     cmocka_unit_test (test_unknown_members_survive),
     cmocka_unit_test (test_spoilt),
     cmocka_unit_test (test_backup),
+    cmocka_unit_test (test_demo_plan),
   };
 
   for (gsize i = 0; i < G_N_ELEMENTS (bad_cases); i++)
-    tests[6 + i] =
+    tests[7 + i] =
       (struct CMUnitTest){ bad_cases[i].name, test_bad, NULL, NULL, (void *) &bad_cases[i] };
   return cmocka_run_group_tests_name ("plan/file", tests, NULL, NULL);
 }
