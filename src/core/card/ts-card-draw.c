@@ -171,10 +171,21 @@ draw_verdicts (const TsCardSurface *surface, cairo_t *cr, double x, double y, do
     }
 }
 
+/* Room for the numbers of parts, so that the names below each other begin at one place. */
+static double
+recipe_indent (const TsCardStep *step, cairo_t *cr)
+{
+  double widest = ts_card_text_width (cr, "8", BODY, TRUE);
+
+  for (guint i = 0; step->parts[i] != NULL && step->parts[i + 1] != NULL; i += 2)
+    widest = fmax (widest, ts_card_text_width (cr, step->parts[i], BODY, TRUE));
+  return widest + 4.0;
+}
+
 static double
 draw_recipe (const TsCardStep *step, cairo_t *cr, double x, double y, double width)
 {
-  double at = y, indent = ts_card_text_width (cr, "16", BODY, TRUE) + 4.0;
+  double at = y, indent = recipe_indent (step, cr);
 
   for (guint i = 0; step->parts[i] != NULL && step->parts[i + 1] != NULL; i += 2)
     {
@@ -183,12 +194,12 @@ draw_recipe (const TsCardStep *step, cairo_t *cr, double x, double y, double wid
       ts_card_text (cr, step->parts[i], x, at, indent - 4.0, BODY, TRUE, INK, TS_CARD_TEXT_RIGHT);
       height = ts_card_text (cr, step->parts[i + 1], x + indent, at, width - indent, BODY, FALSE,
                              INK, TS_CARD_TEXT_LEFT);
-      at += fmax (LINE, height + 0.6);
+      at += fmax (LINE, height + 2.4);
     }
   if (step->out_of_reach)
     {
       cairo_set_source_rgb (cr, INK, INK, INK);
-      ts_mark_draw (cr, TS_MARK_OUT_OF_REACH, x, at + 1.8, 7.0);
+      ts_mark_draw (cr, TS_MARK_OUT_OF_REACH, x, at + 1.8, 6.6);
     }
   at += ts_card_text (cr, step->sure, x + indent, at, width - indent, SMALL, step->out_of_reach,
                       step->out_of_reach ? INK : QUIET, TS_CARD_TEXT_LEFT);
