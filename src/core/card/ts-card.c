@@ -107,9 +107,9 @@ fill_step (TsCardStep *step, const TsSurfaceResult *result, guint index)
   if (recipe == NULL)
     step->sure = g_strdup (_ ("no mix"));
   else if (step->out_of_reach)
-    step->sure = g_strdup_printf (_ ("out of reach by about dE %.0f"), recipe->delta_e);
+    step->sure = g_strdup_printf (_ ("out of reach by about dE %.0f"), recipe->delta_e);
   else
-    step->sure = g_strdup_printf (_ ("within about dE %.0f"),
+    step->sure = g_strdup_printf (_ ("within about dE %.0f"),
                                   fmax (1.0, ts_surface_result_get_error (result, index)));
 }
 
