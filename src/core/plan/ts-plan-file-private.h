@@ -11,6 +11,7 @@
 G_BEGIN_DECLS
 
 #define TS_PLAN_FORMAT "tonestair-plan"
+#define TS_PLAN_MAX_PLACE      1e6 /* pixels: against absurd files */
 
 /* One spot is one array of numbers in the file; these name its places. */
 enum
@@ -33,5 +34,18 @@ extern const char *const ts_plan_spot_columns[TS_N_SPOT_COLUMNS + 1];
 extern const char *const ts_plan_role_words[];
 extern const char *const ts_plan_correction_words[];
 extern const char *const ts_plan_spacing_words[];
+
+gpointer   ts_plan_take_extra (JsonObject         *object,
+                               const char *const  *known);
+gboolean   ts_plan_read_index (JsonObject         *object,
+                               const char         *member,
+                               const char         *where,
+                               guint               n,
+                               guint              *index,
+                               GError            **error);
+TsRun     *ts_plan_read_run   (const TsPlan       *plan,
+                               JsonObject         *object,
+                               const char         *where,
+                               GError            **error);
 
 G_END_DECLS

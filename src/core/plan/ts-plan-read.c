@@ -11,28 +11,10 @@
 #include "recipes/ts-recipe-search.h"
 
 /* Limits against absurd files; none comes near what a painter does. */
-#define MAX_PLACE 1e6 /* pixels */
 #define MAX_RUNS 1000
-#define MAX_SPOTS 20000
 
 /* Reads one member of a list into @plan. */
 typedef gboolean (*ReadFunc) (TsPlan *plan, JsonObject *object, const char *where, GError **error);
-
-/* What is left of @object without the members we know; %NULL where nothing is. */
-static gpointer
-take_extra (JsonObject *object, const char *const *known)
-{
-  g_autoptr (JsonObject) extra = json_object_new ();
-  JsonObjectIter iter;
-  const char *name;
-  JsonNode *node;
-
-  json_object_iter_init_ordered (&iter, object);
-  while (json_object_iter_next_ordered (&iter, &name, &node))
-    if (!g_strv_contains (known, name))
-      json_object_set_member (extra, name, json_node_copy (node));
-  return json_object_get_size (extra) > 0 ? g_steal_pointer (&extra) : NULL;
-}
 
 static gboolean
 read_word (JsonObject *object, const char *member, const char *where, const char *const *words,
@@ -52,18 +34,6 @@ read_word (JsonObject *object, const char *member, const char *where, const char
                "%s.%s: “%s” is not known; the plan may be from a newer version", where, member,
                word);
   return FALSE;
-}
-
-static gboolean
-read_index (JsonObject *object, const char *member, const char *where, guint n, guint *index,
-            GError **error)
-{
-  double number;
-
-  if (!ts_json_get_number (object, member, where, 0.0, (double) n - 1.0, &number, error))
-    return FALSE;
-  *index = (guint) number;
-  return TRUE;
 }
 
 static gboolean
@@ -134,7 +104,7 @@ read_correction (JsonObject *object, const char *where, TsCorrectionSettings *se
   settings->kind = (TsCorrectionKind) kind;
   if (json_object_has_member (object, "card") || kind == TS_CORRECTION_CARD)
     {
-      if (!ts_json_get_numbers (object, "card", where, 0.0, MAX_PLACE, card, 3, error) ||
+      if (!ts_json_get_numbers (object, "card", where, 0.0, TS_PLAN_MAX_PLACE, card, 3, error) ||
           !ts_json_get_number_or (object, "card_lightness", where, 1.0, 100.0, 49.5,
                                   &settings->card_lightness, error))
         return FALSE;
@@ -147,8 +117,9 @@ read_correction (JsonObject *object, const char *where, TsCorrectionSettings *se
   if (chart == NULL && kind == TS_CORRECTION_CHART)
     chart = "later";
   settings->chart = g_strdup (chart);
-  return chart == NULL || ts_json_get_numbers (object, "corners", where, -MAX_PLACE, MAX_PLACE,
-                                               &settings->corner[0][0], 8, error);
+  return chart == NULL ||
+         ts_json_get_numbers (object, "corners", where, -TS_PLAN_MAX_PLACE, TS_PLAN_MAX_PLACE,
+                              &settings->corner[0][0], 8, error);
 }
 
 static gboolean
@@ -180,143 +151,9 @@ read_picture (TsPlan *plan, JsonObject *object, const char *where, GError **erro
   picture->sha256 = g_strdup (sha256);
   if (correction != NULL && !read_correction (correction, inner, &picture->correction, error))
     return FALSE;
-  picture->extra = take_extra (object, known);
+  picture->extra = ts_plan_take_extra (object, known);
   g_ptr_array_add (plan->pictures, g_steal_pointer (&picture));
   return TRUE;
-}
-
-static gboolean
-node_is_number (JsonNode *node)
-{
-  return JSON_NODE_HOLDS_VALUE (node) && (json_node_get_value_type (node) == G_TYPE_DOUBLE ||
-                                          json_node_get_value_type (node) == G_TYPE_INT64);
-}
-
-static gboolean
-read_number_list (JsonArray *array, const char *where, double least, double most, double *numbers,
-                  guint n, GError **error)
-{
-  for (guint i = 0; i < n; i++)
-    {
-      JsonNode *node = json_array_get_element (array, i);
-
-      numbers[i] = node_is_number (node) ? json_node_get_double (node) : most + 1.0;
-      if (!(numbers[i] >= least && numbers[i] <= most))
-        {
-          g_set_error (error, TS_ERROR, TS_ERROR_BAD_VALUE, "%s[%u] is not a number from %g to %g",
-                       where, i, least, most);
-          return FALSE;
-        }
-    }
-  return TRUE;
-}
-
-static gboolean
-spot_is_sane (const TsSpot *spot)
-{
-  return spot->radius > 0.0 && spot->position >= 0.0 && spot->position <= 1.0 &&
-         spot->lab.L >= -1.0 && spot->lab.L <= 200.0 && spot->standard_error >= 0.0 &&
-         spot->clipped_share >= 0.0 && spot->clipped_share <= 1.0;
-}
-
-static gboolean
-read_spot (JsonNode *node, const char *where, TsSpot *spot, GError **error)
-{
-  double n[TS_N_SPOT_COLUMNS];
-
-  if (!JSON_NODE_HOLDS_ARRAY (node) ||
-      json_array_get_length (json_node_get_array (node)) < TS_N_SPOT_COLUMNS)
-    {
-      g_set_error (error, TS_ERROR, TS_ERROR_FORMAT, "%s is not an array of %d numbers", where,
-                   TS_N_SPOT_COLUMNS);
-      return FALSE;
-    }
-  if (!read_number_list (json_node_get_array (node), where, -MAX_PLACE, 1e9, n, TS_N_SPOT_COLUMNS,
-                         error))
-    return FALSE;
-  *spot = (TsSpot){
-    .x = n[TS_SPOT_COLUMN_X],
-    .y = n[TS_SPOT_COLUMN_Y],
-    .radius = n[TS_SPOT_COLUMN_RADIUS],
-    .position = n[TS_SPOT_COLUMN_POSITION],
-    .lab = { n[TS_SPOT_COLUMN_L], n[TS_SPOT_COLUMN_A], n[TS_SPOT_COLUMN_B] },
-    .spread = n[TS_SPOT_COLUMN_SPREAD],
-    .pixels = (guint) CLAMP (n[TS_SPOT_COLUMN_PIXELS], 0.0, 1e9),
-    .clipped_share = n[TS_SPOT_COLUMN_CLIPPED],
-    .standard_error = n[TS_SPOT_COLUMN_STANDARD_ERROR],
-  };
-  if (!spot_is_sane (spot))
-    {
-      g_set_error (error, TS_ERROR, TS_ERROR_BAD_VALUE, "%s holds a number outside its range",
-                   where);
-      return FALSE;
-    }
-  return TRUE;
-}
-
-static gboolean
-read_spots (JsonArray *array, const char *where, GArray *spots, GError **error)
-{
-  if (json_array_get_length (array) > MAX_SPOTS)
-    {
-      g_set_error (error, TS_ERROR, TS_ERROR_TOO_LARGE, "%s.spots holds more than %d entries",
-                   where, MAX_SPOTS);
-      return FALSE;
-    }
-  for (guint i = 0; i < json_array_get_length (array); i++)
-    {
-      g_autofree char *place = g_strdup_printf ("%s.spots[%u]", where, i);
-      TsSpot spot;
-
-      if (!read_spot (json_array_get_element (array, i), place, &spot, error))
-        return FALSE;
-      g_array_append_val (spots, spot);
-    }
-  return TRUE;
-}
-
-static GArray *
-read_points (JsonObject *object, const char *where, GError **error)
-{
-  g_autofree char *place = g_strconcat (where, ".points", NULL);
-  g_autoptr (GArray) points = g_array_new (FALSE, FALSE, sizeof (TsPoint));
-  JsonArray *array;
-  guint n;
-
-  if (!ts_json_get_array_or (object, "points", where, &array, error))
-    return NULL;
-  n = array != NULL ? json_array_get_length (array) : 0;
-  if (n < 4 || n % 2 != 0 || n > 2000)
-    {
-      g_set_error (error, TS_ERROR, TS_ERROR_FORMAT, "%s needs x, y of two points or more", place);
-      return NULL;
-    }
-  g_array_set_size (points, n / 2);
-  if (!read_number_list (array, place, -MAX_PLACE, MAX_PLACE, (double *) points->data, n, error))
-    return NULL;
-  return g_steal_pointer (&points);
-}
-
-static TsRun *
-read_run (const TsPlan *plan, JsonObject *object, const char *where, GError **error)
-{
-  static const char *const known[] = { "picture", "points", "radius", "spots", "surface", NULL };
-  g_autoptr (GArray) points = read_points (object, where, error);
-  g_autoptr (TsRun) run = NULL;
-  JsonArray *spots;
-  double radius;
-  guint picture;
-
-  if (points == NULL ||
-      !read_index (object, "picture", where, plan->pictures->len, &picture, error) ||
-      !ts_json_get_number (object, "radius", where, 0.25, 2000.0, &radius, error) ||
-      !ts_json_get_array_or (object, "spots", where, &spots, error))
-    return NULL;
-  run = ts_run_new (picture, (const TsPoint *) points->data, points->len, radius);
-  if (spots != NULL && !read_spots (spots, where, run->spots, error))
-    return NULL;
-  run->extra = take_extra (object, known);
-  return g_steal_pointer (&run);
 }
 
 static gboolean
@@ -338,7 +175,7 @@ read_runs (const TsPlan *plan, JsonObject *object, const char *where, GPtrArray 
           g_set_error (error, TS_ERROR, TS_ERROR_FORMAT, "%s is not an object", place);
           return FALSE;
         }
-      run = read_run (plan, json_node_get_object (node), place, error);
+      run = ts_plan_read_run (plan, json_node_get_object (node), place, error);
       if (run == NULL)
         return FALSE;
       g_ptr_array_add (runs, run);
@@ -439,7 +276,7 @@ read_surface (TsPlan *plan, JsonObject *object, const char *where, GError **erro
       !ts_json_get_number_or (object, "band_mm", where, 0.0, 1000.0, 0.0, &surface->band, error) ||
       !read_surface_parts (plan, object, where, surface, error))
     return FALSE;
-  surface->extra = take_extra (object, known);
+  surface->extra = ts_plan_take_extra (object, known);
   g_ptr_array_add (plan->surfaces, g_steal_pointer (&surface));
   return TRUE;
 }
@@ -461,7 +298,7 @@ read_brief_line (TsPlan *plan, JsonObject *object, const char *where, GError **e
     return FALSE;
   line = ts_brief_line_new (name, lab, tolerance);
   line->locked = g_strdup (locked);
-  line->extra = take_extra (object, known);
+  line->extra = ts_plan_take_extra (object, known);
   g_ptr_array_add (plan->brief, line);
   return TRUE;
 }
@@ -472,9 +309,9 @@ read_finish_run (TsPlan *plan, JsonObject *object, const char *where, GError **e
   guint surface;
   TsRun *run;
 
-  if (!read_index (object, "surface", where, plan->surfaces->len, &surface, error))
+  if (!ts_plan_read_index (object, "surface", where, plan->surfaces->len, &surface, error))
     return FALSE;
-  run = read_run (plan, object, where, error);
+  run = ts_plan_read_run (plan, object, where, error);
   if (run == NULL)
     return FALSE;
   g_ptr_array_add (plan->finish, ts_finish_run_new (surface, run));
@@ -574,7 +411,7 @@ read_plan (JsonObject *object, TsPlan *plan, GError **error)
   g_free (plan->notes);
   plan->title = g_strdup (title);
   plan->notes = g_strdup (notes);
-  plan->extra = take_extra (object, known);
+  plan->extra = ts_plan_take_extra (object, known);
   return read_list (plan, object, "pictures", "plan", 1000, read_picture, error) &&
          read_list (plan, object, "surfaces", "plan", 1000, read_surface, error) &&
          read_list (plan, object, "brief", "plan", 10000, read_brief_line, error) &&
