@@ -514,6 +514,8 @@ ts_document_set_default_paints (TsDocument *self, TsPaintSet *paints, const char
   g_free (self->default_paints_name);
   self->default_paints = taken;
   self->default_paints_name = g_strdup (name);
+  if (self->plan == NULL)
+    ts_document_emit (self, TS_DOCUMENT_PLAN_CHANGED, 0);
 }
 
 /**
@@ -527,6 +529,18 @@ TsPaintSet *
 ts_document_get_paints (TsDocument *self)
 {
   return self->plan != NULL ? self->plan->paints : self->default_paints;
+}
+
+/**
+ * ts_document_get_paints_name:
+ * @self: a document
+ *
+ * Returns: (transfer none) (nullable): what they are called
+ */
+const char *
+ts_document_get_paints_name (TsDocument *self)
+{
+  return self->plan != NULL ? self->plan->paints_name : self->default_paints_name;
 }
 
 /**

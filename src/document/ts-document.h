@@ -60,6 +60,7 @@ void             ts_document_set_default_paints (TsDocument           *self,
                                                  const char           *name);
 /* Those of the plan, or else the ones that a new plan starts with; %NULL without either. */
 TsPaintSet      *ts_document_get_paints         (TsDocument           *self);
+const char      *ts_document_get_paints_name    (TsDocument           *self);
 
 void             ts_document_select_surface     (TsDocument           *self,
                                                  int                   surface);
@@ -201,6 +202,11 @@ void             ts_document_set_title          (TsDocument           *self,
 gboolean         ts_document_set_correction     (TsDocument           *self,
                                                  guint                 picture,
                                                  const TsCorrectionSettings *settings,
+                                                 GError              **error);
+/* An 18 % grey card lies at @place. */
+gboolean         ts_document_place_card         (TsDocument           *self,
+                                                 guint                 picture,
+                                                 TsPoint               place,
                                                  GError              **error);
 /* Takes an array of TsBriefLine. */
 void             ts_document_set_brief          (TsDocument           *self,

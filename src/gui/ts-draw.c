@@ -4,6 +4,8 @@
  */
 #include "ts-draw.h"
 
+#include <math.h>
+
 #define PILL_PAD_X 7.0
 #define PILL_PAD_Y 2.0
 
@@ -198,4 +200,62 @@ ts_draw_focus (cairo_t *cr, const GdkRGBA *text, double x, double y, double widt
   cairo_set_line_width (cr, 2.0);
   ts_draw_rounded (cr, x + 1.0, y + 1.0, width - 2.0, height - 2.0, 3.0);
   cairo_stroke (cr);
+}
+
+/**
+ * ts_draw_stroke_over:
+ * @cr: a cairo context with a path
+ * @width: of the white line
+ *
+ * Strokes the path white within black, to be seen over dark and light alike.
+ */
+void
+ts_draw_stroke_over (cairo_t *cr, double width)
+{
+  cairo_set_source_rgba (cr, 0.0, 0.0, 0.0, 0.55);
+  cairo_set_line_width (cr, width + 1.8);
+  cairo_stroke_preserve (cr);
+  cairo_set_source_rgb (cr, 1.0, 1.0, 1.0);
+  cairo_set_line_width (cr, width);
+  cairo_stroke (cr);
+}
+
+/**
+ * ts_draw_ring:
+ * @cr: a cairo context
+ * @at: its middle
+ * @radius: pixels
+ * @width: of its line
+ *
+ * Draws a ring over a picture; what is within stays free.
+ */
+void
+ts_draw_ring (cairo_t *cr, TsPoint at, double radius, double width)
+{
+  cairo_new_path (cr);
+  cairo_arc (cr, at.x, at.y, radius, 0.0, 2.0 * G_PI);
+  ts_draw_stroke_over (cr, width);
+}
+
+/**
+ * ts_draw_segment:
+ * @cr: a cairo context
+ * @from: middle of one ring
+ * @to: middle of the next
+ * @from_radius: of the one
+ * @to_radius: of the other
+ *
+ * Adds a line from ring to ring to the path, and never into one.
+ */
+void
+ts_draw_segment (cairo_t *cr, TsPoint from, TsPoint to, double from_radius, double to_radius)
+{
+  double dx = to.x - from.x, dy = to.y - from.y, length = hypot (dx, dy);
+
+  if (length <= from_radius + to_radius + 1.0)
+    return;
+  dx /= length;
+  dy /= length;
+  cairo_move_to (cr, from.x + dx * from_radius, from.y + dy * from_radius);
+  cairo_line_to (cr, to.x - dx * to_radius, to.y - dy * to_radius);
 }

@@ -7,6 +7,7 @@
 #include <gtk/gtk.h>
 
 #include "card/ts-mark.h"
+#include "spots/ts-run.h"
 
 G_BEGIN_DECLS
 
@@ -73,5 +74,18 @@ void         ts_draw_focus      (cairo_t        *cr,
                                  double          y,
                                  double          width,
                                  double          height);
+/* Over a picture: white within black. */
+void         ts_draw_stroke_over (cairo_t       *cr,
+                                  double         width);
+void         ts_draw_ring       (cairo_t        *cr,
+                                 TsPoint         at,
+                                 double          radius,
+                                 double          width);
+/* A line between two rings that goes into neither; a path, not yet stroked. */
+void         ts_draw_segment    (cairo_t        *cr,
+                                 TsPoint         from,
+                                 TsPoint         to,
+                                 double          from_radius,
+                                 double          to_radius);
 
 G_END_DECLS

@@ -5,7 +5,7 @@
 #pragma once
 
 #include "checks/ts-check-brief.h"
-#include "plan/ts-surface-result.h"
+#include "plan/ts-finish.h"
 #include "card/ts-mark.h"
 
 G_BEGIN_DECLS
@@ -49,5 +49,12 @@ char       *ts_format_step           (const TsSurfaceResult  *result,
                                       guint                   step);
 const char *ts_format_brief          (TsBriefVerdict          verdict,
                                       TsMark                 *mark);
+/* "kept", "steps merged", "lights lost", and its mark. */
+const char *ts_format_finished       (TsFinishVerdict         verdict,
+                                      TsMark                 *mark);
+/* "18 L* too dark", "as planned" */
+char       *ts_format_finished_step  (const TsFinishedStep   *step);
+/* "range 31 of 55 kept, within about 3" */
+char       *ts_format_finished_range (const TsFinished       *finished);
 
 G_END_DECLS

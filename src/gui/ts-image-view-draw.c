@@ -26,40 +26,6 @@ get_shown_run (TsImageView *self, const TsSurface *surface, guint index)
            : NULL;
 }
 
-/* Over dark and light alike: white within black. */
-static void
-stroke_twice (cairo_t *cr, double width)
-{
-  cairo_set_source_rgba (cr, 0.0, 0.0, 0.0, 0.55);
-  cairo_set_line_width (cr, width + 1.8);
-  cairo_stroke_preserve (cr);
-  cairo_set_source_rgb (cr, 1.0, 1.0, 1.0);
-  cairo_set_line_width (cr, width);
-  cairo_stroke (cr);
-}
-
-static void
-draw_ring (cairo_t *cr, TsPoint at, double radius, double width)
-{
-  cairo_new_path (cr);
-  cairo_arc (cr, at.x, at.y, radius, 0.0, 2.0 * G_PI);
-  stroke_twice (cr, width);
-}
-
-/* From ring to ring, and never into one: what is measured stays free. */
-static void
-add_segment (cairo_t *cr, TsPoint from, TsPoint to, double from_radius, double to_radius)
-{
-  double dx = to.x - from.x, dy = to.y - from.y, length = hypot (dx, dy);
-
-  if (length <= from_radius + to_radius + 1.0)
-    return;
-  dx /= length;
-  dy /= length;
-  cairo_move_to (cr, from.x + dx * from_radius, from.y + dy * from_radius);
-  cairo_line_to (cr, to.x - dx * to_radius, to.y - dy * to_radius);
-}
-
 /**
  * ts_image_view_point_along:
  * @run: a run
@@ -191,10 +157,10 @@ draw_selected_run (TsImageView *self, cairo_t *cr, const TsSurface *surface, gui
     }
   cairo_new_path (cr);
   for (guint i = 0; i + 1 < run->spots->len; i++)
-    add_segment (cr, at[i], at[i + 1], rings[i].radius + 1.0, rings[i + 1].radius + 1.0);
-  stroke_twice (cr, 1.2);
+    ts_draw_segment (cr, at[i], at[i + 1], rings[i].radius + 1.0, rings[i + 1].radius + 1.0);
+  ts_draw_stroke_over (cr, 1.2);
   for (guint i = 0; i < run->spots->len; i++)
-    draw_ring (cr, at[i], rings[i].radius, rings[i].width);
+    ts_draw_ring (cr, at[i], rings[i].radius, rings[i].width);
 }
 
 static void
@@ -207,7 +173,7 @@ draw_line_alone (TsImageView *self, cairo_t *cr, const TsRun *run)
 
       cairo_line_to (cr, at.x, at.y);
     }
-  stroke_twice (cr, 1.2);
+  ts_draw_stroke_over (cr, 1.2);
 }
 
 static void
@@ -246,7 +212,7 @@ draw_ticks (TsImageView *self, cairo_t *cr, const TsRun *run)
       cairo_new_path (cr);
       cairo_move_to (cr, at.x + nx * TICK_NEAR, at.y + ny * TICK_NEAR);
       cairo_line_to (cr, at.x + nx * far, at.y + ny * far);
-      stroke_twice (cr, (int) i == hovered ? 2.4 : 1.4);
+      ts_draw_stroke_over (cr, (int) i == hovered ? 2.4 : 1.4);
     }
 }
 
@@ -348,7 +314,7 @@ draw_cross (TsImageView *self, cairo_t *cr)
   cairo_line_to (cr, at.x, at.y - 4);
   cairo_move_to (cr, at.x, at.y + 4);
   cairo_line_to (cr, at.x, at.y + 14);
-  stroke_twice (cr, 1.6);
+  ts_draw_stroke_over (cr, 1.6);
   ts_draw_pill (cr, GTK_WIDGET (self), get_cross_words (self), at.x, at.y + 30);
 }
 

@@ -12,8 +12,6 @@
 #define GLASS 58.0 /* radius, pixels */
 #define AWAY 92.0  /* from the pointer to the middle of the glass */
 #define TIMES 5.0
-#define CARD_SHARE 0.012    /* radius of a card's disc, of the picture's shorter side */
-#define CARD_LIGHTNESS 49.5 /* L* of an 18 % grey card */
 
 static double
 get_spot_radius (TsImageView *self)
@@ -99,16 +97,10 @@ ts_image_view_take_card (TsImageView *self, TsPoint place)
 {
   TsDocument *document = ts_view_get_document (TS_VIEW (self));
   guint shown = ts_document_get_shown_picture (document);
-  double side = MIN (ts_image_get_width (self->image), ts_image_get_height (self->image));
-  TsCorrectionSettings settings = { .kind = TS_CORRECTION_CARD,
-                                    .card_x = place.x,
-                                    .card_y = place.y,
-                                    .card_radius = MAX (2.0, side * CARD_SHARE),
-                                    .card_lightness = CARD_LIGHTNESS };
   g_autoptr (GError) error = NULL;
 
   self->crossing = self->placing_card = FALSE;
-  if (!ts_document_set_correction (document, shown, &settings, &error))
+  if (!ts_document_place_card (document, shown, place, &error))
     g_signal_emit_by_name (document, "message", error->message, NULL, NULL);
   ts_image_view_describe (self);
   gtk_widget_queue_draw (GTK_WIDGET (self));

@@ -58,12 +58,14 @@ new_stock_choice (TsPaintsPane *self, guint index, TsPaint *paint)
 {
   const char *words[] = { C_ ("stock", "full"), C_ ("stock", "low"), C_ ("stock", "out"), NULL };
   GtkWidget *choice = gtk_drop_down_new_from_strings (words);
+  TsDocument *document = ts_view_get_document (TS_VIEW (self));
   g_autofree char *name = g_strdup_printf (_ ("Stock of %s"), ts_paint_get_name (paint));
 
   gtk_drop_down_set_selected (GTK_DROP_DOWN (choice), ts_paint_get_stock (paint));
   ts_accessible_name_inner (choice, name);
   g_object_set_data (G_OBJECT (choice), "paint", GUINT_TO_POINTER (index));
   gtk_widget_set_valign (choice, GTK_ALIGN_CENTER);
+  gtk_widget_set_sensitive (choice, ts_document_get_has_plan (document));
   g_signal_connect (choice, "notify::selected", G_CALLBACK (on_stock_chosen), self);
   return choice;
 }
@@ -154,11 +156,11 @@ static void
 ts_paints_pane_update (TsView *view, TsChange change)
 {
   TsPaintsPane *self = TS_PAINTS_PANE (view);
-  const TsPlan *plan = ts_document_get_plan (ts_view_get_document (view));
-  TsPaintSet *paints = plan != NULL ? plan->paints : NULL;
+  TsDocument *document = ts_view_get_document (view);
+  TsPaintSet *paints = ts_document_get_paints (document);
 
   if (paints != self->shown || change == TS_CHANGE_ALL)
-    show_set (self, paints, plan != NULL ? plan->paints_name : NULL);
+    show_set (self, paints, ts_document_get_paints_name (document));
 }
 
 static void

@@ -12,6 +12,7 @@
 #include "ts-format.h"
 #include "ts-image-view.h"
 #include "ts-mixes-panel.h"
+#include "ts-picture-choice.h"
 #include "ts-range-panel.h"
 #include "ts-stair-bar.h"
 #include "ts-stair-view.h"
@@ -350,6 +351,7 @@ ts_picture_place_class_init (TsPicturePlaceClass *class)
   g_type_ensure (TS_TYPE_CURVE_VIEW);
   g_type_ensure (TS_TYPE_SURFACES_PANE);
   g_type_ensure (TS_TYPE_MIXES_PANEL);
+  g_type_ensure (TS_TYPE_PICTURE_CHOICE);
   g_type_ensure (TS_TYPE_RANGE_PANEL);
   g_type_ensure (TS_TYPE_STAIR_BAR);
   g_type_ensure (TS_TYPE_STAIR_VIEW);

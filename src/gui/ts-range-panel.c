@@ -26,7 +26,7 @@ struct _TsRangePanel
 
   /* Template children */
   GtkAdjustment *lightest, *darkest, *light_share, *shadow_share;
-  GtkWidget *has_range, *has_light, *has_shadow, *light, *shadow;
+  GtkWidget *has_range, *has_light, *has_shadow, *light, *shadow, *polished;
   GtkWidget *darkest_spin, *lightest_spin, *light_spin, *shadow_spin;
 };
 
@@ -98,6 +98,16 @@ on_changed (TsRangePanel *self)
 }
 
 static void
+on_polished (TsRangePanel *self)
+{
+  TsDocument *document = ts_view_get_document (TS_VIEW (self));
+
+  if (!self->updating && ts_view_get_surface (TS_VIEW (self)) != NULL)
+    ts_document_set_polished (document, (guint) ts_document_get_selected_surface (document),
+                              is_on (self->polished));
+}
+
+static void
 take_range (TsRangePanel *self, double dark, double light)
 {
   self->updating = TRUE;
@@ -160,6 +170,7 @@ ts_range_panel_update (TsView *view, TsChange change)
   show_range (self, settings);
   gtk_check_button_set_active (GTK_CHECK_BUTTON (self->has_light), settings->has_light);
   gtk_check_button_set_active (GTK_CHECK_BUTTON (self->has_shadow), settings->has_shadow);
+  gtk_check_button_set_active (GTK_CHECK_BUTTON (self->polished), surface->polished);
   show_colour (self->light, settings->has_light ? settings->light : warm);
   show_colour (self->shadow, settings->has_shadow ? settings->shadow : cool);
   gtk_adjustment_set_value (self->light_share,
@@ -191,7 +202,9 @@ ts_range_panel_class_init (TsRangePanelClass *class)
   gtk_widget_class_bind_template_child (widget_class, TsRangePanel, lightest_spin);
   gtk_widget_class_bind_template_child (widget_class, TsRangePanel, light_spin);
   gtk_widget_class_bind_template_child (widget_class, TsRangePanel, shadow_spin);
+  gtk_widget_class_bind_template_child (widget_class, TsRangePanel, polished);
   gtk_widget_class_bind_template_callback (widget_class, on_changed);
+  gtk_widget_class_bind_template_callback (widget_class, on_polished);
   gtk_widget_class_bind_template_callback (widget_class, on_flat);
   gtk_widget_class_bind_template_callback (widget_class, on_display);
   gtk_widget_class_bind_template_callback (widget_class, on_high_contrast);

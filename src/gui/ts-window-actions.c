@@ -39,6 +39,47 @@ ts_window_open (TsWindow *self, const char *path)
 }
 
 static void
+on_finished_opened (GObject *source, GAsyncResult *result, gpointer user_data)
+{
+  g_autoptr (TsWindow) self = user_data;
+  g_autoptr (GError) error = NULL;
+
+  if (ts_document_open_finish (TS_DOCUMENT (source), result, &error))
+    g_action_group_activate_action (G_ACTION_GROUP (self), "place",
+                                    g_variant_new_string ("finish"));
+  else if (!g_error_matches (error, G_IO_ERROR, G_IO_ERROR_CANCELLED))
+    ts_window_show_message (self, error->message, NULL, NULL);
+}
+
+static void
+open_finished_path (const char *path, gpointer user_data)
+{
+  TsWindow *self = TS_WINDOW (user_data);
+
+  gtk_widget_set_visible (self->message_bar, FALSE);
+  ts_document_open_finished (self->document, path, on_finished_opened, g_object_ref (self));
+}
+
+/* What is dropped or pasted on the finish check is the finished figure. */
+static void
+take_path (TsWindow *self, const char *path)
+{
+  const char *place = gtk_stack_get_visible_child_name (GTK_STACK (self->stack));
+
+  if (strcmp (place, "finish") == 0 && !g_str_has_suffix (path, ".tonestair"))
+    open_finished_path (path, self);
+  else
+    ts_window_open (self, path);
+}
+
+static void
+open_finished_activated (GSimpleAction *action, GVariant *parameter, gpointer user_data)
+{
+  ts_file_dialog_open (GTK_WINDOW (user_data), _ ("Open a Photo of the Finished Figure"),
+                       TS_FILES_PICTURES_AND_PLANS, open_finished_path, G_OBJECT (user_data));
+}
+
+static void
 open_path (const char *path, gpointer user_data)
 {
   ts_window_open (TS_WINDOW (user_data), path);
@@ -290,7 +331,7 @@ on_texture_pasted (GObject *source, GAsyncResult *result, gpointer user_data)
   if (texture == NULL)
     ts_window_show_message (self, _ ("There is no picture to paste."), NULL, NULL);
   else if (g_mkdir_with_parents (folder, 0700) == 0 && gdk_texture_save_to_png (texture, path))
-    ts_window_open (self, path);
+    take_path (self, path);
   else
     ts_window_show_message (self, _ ("The pasted picture cannot be kept: is the disk full?"), NULL,
                             NULL);
@@ -308,7 +349,7 @@ on_files_pasted (GObject *source, GAsyncResult *result, gpointer user_data)
     files = gdk_file_list_get_files (g_value_get_boxed (value));
   path = files != NULL ? g_file_get_path (files->data) : NULL;
   if (path != NULL)
-    ts_window_open (self, path);
+    take_path (self, path);
 }
 
 static void
@@ -354,6 +395,7 @@ ts_window_update_actions (TsWindow *self)
   enable (self, "redo", redo != NULL);
   enable (self, "save", has_plan && !ts_document_get_saved (self->document));
   enable (self, "save-as", has_plan);
+  enable (self, "open-finished", has_plan);
   enable (self, "close-plan", has_plan);
   enable (self, "print", has_plan);
   enable (self, "save-card", has_plan);
@@ -372,6 +414,7 @@ ts_window_add_actions (TsWindow *self)
 {
   const GActionEntry entries[] = {
     { "open", open_activated },
+    { "open-finished", open_finished_activated },
     { "open-uri", open_uri_activated, "s" },
     { "open-demo", open_demo_activated },
     { "open-paints", open_paints_activated },
@@ -410,7 +453,7 @@ on_drop (GtkDropTarget *target, const GValue *value, double x, double y, TsWindo
       if (g_str_has_suffix (path, ".csv"))
         take_paints (path, self);
       else
-        ts_window_open (self, path);
+        take_path (self, path);
     }
   return TRUE;
 }

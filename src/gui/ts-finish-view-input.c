@@ -1,0 +1,265 @@
+/* ts-finish-view-input.c: pointer and keyboard on a picture of the finish check
+ *
+ * SPDX-License-Identifier: GPL-3.0-or-later
+ */
+#include "ts-finish-view-private.h"
+
+#include <glib/gi18n.h>
+#include <math.h>
+
+#define GRIP_REACH 10.0 /* pixels from a ring that still take hold of it */
+#define LINE_REACH 6.0
+#define ZOOM_STEP 1.25
+#define FAR_STEP 10.0
+
+static TsDocument *
+get_document (TsFinishView *self)
+{
+  return ts_view_get_document (TS_VIEW (self));
+}
+
+static double
+distance (TsPoint one, double x, double y)
+{
+  return hypot (one.x - x, one.y - y);
+}
+
+/* How far a place of the widget is from the piece of a line between two others. */
+static double
+distance_to_line (TsPoint from, TsPoint to, double x, double y)
+{
+  double dx = to.x - from.x, dy = to.y - from.y, square = dx * dx + dy * dy;
+  double along = square > 0.0 ? ((x - from.x) * dx + (y - from.y) * dy) / square : 0.0;
+
+  along = CLAMP (along, 0.0, 1.0);
+  return hypot (from.x + along * dx - x, from.y + along * dy - y);
+}
+
+static int
+hit (TsFinishView *self, double x, double y)
+{
+  const TsRun *run = ts_finish_view_get_run (self);
+  guint n = run != NULL ? run->points->len : 0;
+  TsPoint before = { 0.0, 0.0 };
+
+  if (self->role != TS_ROLE_FINISHED)
+    return TS_FINISH_GROUND;
+  for (guint i = 0; i < n; i++)
+    if (distance (ts_finish_view_to_widget (self, g_array_index (run->points, TsPoint, i)), x, y) <=
+        GRIP_REACH)
+      return (int) i;
+  for (guint i = 0; i < n; i++)
+    {
+      TsPoint at = ts_finish_view_to_widget (self, g_array_index (run->points, TsPoint, i));
+
+      if (i > 0 && distance_to_line (before, at, x, y) <= LINE_REACH)
+        return TS_FINISH_LINE;
+      before = at;
+    }
+  return TS_FINISH_GROUND;
+}
+
+static void
+take_card (TsFinishView *self, TsPoint place)
+{
+  g_autoptr (GError) error = NULL;
+
+  self->placing_card = FALSE;
+  gtk_widget_queue_draw (GTK_WIDGET (self));
+  if (!ts_document_place_card (get_document (self), (guint) self->picture, place, &error))
+    g_signal_emit_by_name (get_document (self), "message", error->message, NULL, NULL);
+}
+
+/* What is held, or else what the keyboard moves, follows by dx, dy pixels of the picture. */
+static void
+move_by (TsFinishView *self, int what, double dx, double dy)
+{
+  const TsRun *run = ts_finish_view_get_run (self);
+  guint surface = (guint) ts_document_get_selected_surface (get_document (self));
+
+  if (run == NULL)
+    return;
+  if (what == TS_FINISH_LINE)
+    ts_document_move_finish (get_document (self), surface, dx, dy);
+  else if (what >= 0 && what < (int) run->points->len)
+    {
+      TsPoint at = g_array_index (run->points, TsPoint, (guint) what);
+
+      ts_document_move_finish_point (get_document (self), surface, (guint) what,
+                                     (TsPoint){ at.x + dx, at.y + dy });
+    }
+}
+
+static void
+on_drag_begin (GtkGestureDrag *gesture, double x, double y, TsFinishView *self)
+{
+  gtk_widget_grab_focus (GTK_WIDGET (self));
+  if (self->image == NULL)
+    return;
+  if (self->placing_card)
+    {
+      take_card (self, ts_finish_view_to_picture (self, x, y));
+      return;
+    }
+  self->held = hit (self, x, y);
+  self->start = self->last = ts_finish_view_to_picture (self, x, y);
+  self->start_x = self->middle_x;
+  self->start_y = self->middle_y;
+  if (self->held == TS_FINISH_GROUND)
+    return;
+  self->focus = self->held;
+  ts_document_begin_gesture (get_document (self), _ ("Move run on finished figure"));
+}
+
+static void
+on_drag_update (GtkGestureDrag *gesture, double dx, double dy, TsFinishView *self)
+{
+  double zoom = ts_finish_view_get_zoom (self);
+  TsPoint to = { self->start.x + dx / zoom, self->start.y + dy / zoom };
+
+  if (self->held == TS_FINISH_GROUND)
+    ts_finish_view_move_to (self, self->factor,
+                            self->start_x - dx / zoom / ts_image_get_width (self->image),
+                            self->start_y - dy / zoom / ts_image_get_height (self->image));
+  else if (self->held != TS_FINISH_NOTHING)
+    {
+      move_by (self, self->held, to.x - self->last.x, to.y - self->last.y);
+      self->last = to;
+    }
+}
+
+static void
+on_drag_end (GtkGestureDrag *gesture, double dx, double dy, TsFinishView *self)
+{
+  if (self->held != TS_FINISH_NOTHING && self->held != TS_FINISH_GROUND)
+    ts_document_end_gesture (get_document (self));
+  self->held = TS_FINISH_NOTHING;
+}
+
+static void
+on_drag_cancel (GtkGesture *gesture, GdkEventSequence *sequence, TsFinishView *self)
+{
+  on_drag_end (NULL, 0.0, 0.0, self);
+}
+
+static void
+on_motion (GtkEventControllerMotion *motion, double x, double y, TsFinishView *self)
+{
+  int over = self->image != NULL ? hit (self, x, y) : TS_FINISH_GROUND;
+
+  self->pointer = (TsPoint){ x, y };
+  gtk_widget_set_cursor_from_name (GTK_WIDGET (self), self->placing_card         ? "crosshair"
+                                                      : over == TS_FINISH_GROUND ? NULL
+                                                                                 : "move");
+}
+
+/* The place under @x, @y stays where it is. */
+static void
+zoom_at (TsFinishView *self, double by, double x, double y)
+{
+  TsPoint place;
+  double factor, zoom;
+
+  if (self->image == NULL)
+    return;
+  place = ts_finish_view_to_picture (self, x, y);
+  factor = MAX (1.0, self->factor * by);
+  zoom = ts_finish_view_get_zoom (self) * factor / self->factor;
+  ts_finish_view_move_to (self, factor,
+                          (place.x - (x - gtk_widget_get_width (GTK_WIDGET (self)) / 2.0) / zoom) /
+                            ts_image_get_width (self->image),
+                          (place.y - (y - gtk_widget_get_height (GTK_WIDGET (self)) / 2.0) / zoom) /
+                            ts_image_get_height (self->image));
+}
+
+static gboolean
+on_scroll (GtkEventControllerScroll *scroll, double dx, double dy, TsFinishView *self)
+{
+  zoom_at (self, pow (ZOOM_STEP, -dy), self->pointer.x, self->pointer.y);
+  return TRUE;
+}
+
+/* Lit end, the points between, shadow end, the whole line. */
+static void
+choose_next (TsFinishView *self)
+{
+  const TsRun *run = ts_finish_view_get_run (self);
+  int n = run != NULL ? (int) run->points->len : 0;
+
+  self->focus = self->focus == TS_FINISH_LINE ? 0 : self->focus + 1;
+  if (self->focus >= n)
+    self->focus = TS_FINISH_LINE;
+  ts_finish_view_describe (self);
+  gtk_widget_queue_draw (GTK_WIDGET (self));
+}
+
+static gboolean
+move_by_key (TsFinishView *self, guint keyval, double step)
+{
+  const struct
+  {
+    guint keyval;
+    double dx, dy;
+  } arrows[] = { { GDK_KEY_Left, -1.0, 0.0 },
+                 { GDK_KEY_Right, 1.0, 0.0 },
+                 { GDK_KEY_Up, 0.0, -1.0 },
+                 { GDK_KEY_Down, 0.0, 1.0 } };
+
+  for (guint i = 0; i < G_N_ELEMENTS (arrows); i++)
+    if (arrows[i].keyval == keyval && self->role == TS_ROLE_FINISHED)
+      {
+        move_by (self, self->focus, arrows[i].dx * step, arrows[i].dy * step);
+        return TRUE;
+      }
+  return FALSE;
+}
+
+static gboolean
+on_key (GtkEventControllerKey *keys, guint keyval, guint code, GdkModifierType state,
+        TsFinishView *self)
+{
+  double x = gtk_widget_get_width (GTK_WIDGET (self)) / 2.0;
+  double y = gtk_widget_get_height (GTK_WIDGET (self)) / 2.0;
+
+  if (state & (GDK_CONTROL_MASK | GDK_ALT_MASK))
+    return FALSE;
+  if (keyval == GDK_KEY_plus || keyval == GDK_KEY_KP_Add)
+    zoom_at (self, ZOOM_STEP, x, y);
+  else if (keyval == GDK_KEY_minus || keyval == GDK_KEY_KP_Subtract)
+    zoom_at (self, 1.0 / ZOOM_STEP, x, y);
+  else if (keyval == GDK_KEY_0)
+    ts_finish_view_fit (self);
+  else if (keyval == GDK_KEY_Return && self->role == TS_ROLE_FINISHED)
+    choose_next (self);
+  else if (keyval == GDK_KEY_Escape && self->placing_card)
+    {
+      self->placing_card = FALSE;
+      gtk_widget_queue_draw (GTK_WIDGET (self));
+    }
+  else
+    return move_by_key (self, keyval, (state & GDK_SHIFT_MASK) != 0 ? FAR_STEP : 1.0);
+  return TRUE;
+}
+
+void
+ts_finish_view_add_input (TsFinishView *self)
+{
+  GtkWidget *widget = GTK_WIDGET (self);
+  GtkGesture *drag = gtk_gesture_drag_new ();
+  GtkEventController *motion = gtk_event_controller_motion_new ();
+  GtkEventController *keys = gtk_event_controller_key_new ();
+  GtkEventController *scroll =
+    gtk_event_controller_scroll_new (GTK_EVENT_CONTROLLER_SCROLL_VERTICAL);
+
+  g_signal_connect (drag, "drag-begin", G_CALLBACK (on_drag_begin), self);
+  g_signal_connect (drag, "drag-update", G_CALLBACK (on_drag_update), self);
+  g_signal_connect (drag, "drag-end", G_CALLBACK (on_drag_end), self);
+  g_signal_connect (drag, "cancel", G_CALLBACK (on_drag_cancel), self);
+  gtk_widget_add_controller (widget, GTK_EVENT_CONTROLLER (drag));
+  g_signal_connect (motion, "motion", G_CALLBACK (on_motion), self);
+  gtk_widget_add_controller (widget, motion);
+  g_signal_connect (scroll, "scroll", G_CALLBACK (on_scroll), self);
+  gtk_widget_add_controller (widget, scroll);
+  g_signal_connect (keys, "key-pressed", G_CALLBACK (on_key), self);
+  gtk_widget_add_controller (widget, keys);
+}
