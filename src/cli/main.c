@@ -2,7 +2,9 @@
  *
  * SPDX-License-Identifier: GPL-3.0-or-later
  */
+#include <errno.h>
 #include <locale.h>
+#include <stdio.h>
 #include <string.h>
 
 #include "base/ts-json.h"
@@ -52,26 +54,42 @@ find_verb (const char *name)
 static int
 complain (const GError *error)
 {
-  g_autofree char *line = g_strdelimit (g_strdup (error->message), "\r\n", ' ');
+  g_autoptr (GString) line = g_string_new (NULL);
+  g_autofree char *message = g_utf8_make_valid (error->message, -1);
 
-  g_printerr ("tonestair-cli: %s\n", line);
+  /* Names of files and what stands in them may hold anything, also what moves a cursor. */
+  for (const char *at = message; *at != '\0'; at = g_utf8_next_char (at))
+    {
+      gunichar c = g_utf8_get_char (at);
+
+      g_string_append_unichar (line, g_unichar_isprint (c) && !g_unichar_isspace (c) ? c : ' ');
+    }
+  g_printerr ("tonestair-cli: %s\n", line->str);
   return error->domain == TS_CLI_ERROR ? TS_CLI_USAGE : TS_CLI_REFUSED;
 }
 
-static void
-print_answer (JsonObject *answer, const GString *text, gboolean json)
+static char *
+dup_answer (JsonObject *answer, const GString *text, gboolean json)
 {
-  g_autoptr (JsonNode) root = json_node_new (JSON_NODE_OBJECT);
-  g_autofree char *line = NULL;
+  g_autoptr (JsonNode) root = NULL;
 
   if (!json)
-    {
-      g_print ("%s", text->str);
-      return;
-    }
+    return g_strdup (text->str);
+  root = json_node_new (JSON_NODE_OBJECT);
   json_node_set_object (root, answer);
-  line = ts_json_to_text (root);
-  g_print ("%s", line);
+  return ts_json_to_text (root);
+}
+
+/* A script must learn that a full disk or a closed pipe took the answer. */
+static int
+print_answer (const char *answer)
+{
+  if (fputs (answer, stdout) >= 0 && fflush (stdout) == 0)
+    return TS_CLI_DONE;
+  g_printerr ("tonestair-cli: the answer cannot be written to standard output: %s. Free some space "
+              "or write it elsewhere.\n",
+              g_strerror (errno));
+  return TS_CLI_REFUSED;
 }
 
 static int
@@ -80,13 +98,14 @@ run (const Verb *verb, int argc, char **argv)
   g_autoptr (JsonObject) answer = json_object_new ();
   g_autoptr (GString) text = g_string_new (NULL);
   g_autoptr (GError) error = NULL;
+  g_autofree char *printed = NULL;
   gboolean json = FALSE;
 
   json_object_set_int_member (answer, "format", 1);
   if (!verb->run (argc, argv, answer, text, &json, &error))
     return complain (error);
-  print_answer (answer, text, json);
-  return TS_CLI_DONE;
+  printed = dup_answer (answer, text, json);
+  return print_answer (printed);
 }
 
 int
@@ -97,6 +116,8 @@ main (int argc, char **argv)
   setlocale (LC_ALL, "");
   /* Numbers in and out have a point, whatever the language. */
   setlocale (LC_NUMERIC, "C");
+  /* Names in and out are UTF-8, whatever the language: a script may run without any. */
+  setlocale (LC_CTYPE, "C.UTF-8");
   if (argc < 2)
     {
       g_printerr ("tonestair-cli: no verb. Try tonestair-cli --help.\n");

@@ -127,6 +127,9 @@ ts_cli_calibrate (int argc, char **argv, JsonObject *answer, GString *text, gboo
     return FALSE;
   if (options.swatches == NULL || options.out == NULL)
     return ts_cli_usage (error, "give --swatches SWATCHES.csv and --out NEW.csv");
+  if (!ts_cli_check_output ("--out", options.out, (const char *[]){ argv[1], options.swatches }, 2,
+                            error))
+    return FALSE;
   set = ts_paint_set_load (argv[1], error);
   swatches = set != NULL ? ts_swatches_load (set, options.swatches, error) : NULL;
   if (swatches == NULL)

@@ -55,6 +55,8 @@ ts_cli_card (int argc, char **argv, JsonObject *answer, GString *text, gboolean 
     return FALSE;
   if (options.out == NULL)
     return ts_cli_usage (error, "give --out FILE.pdf, .svg, .png or .csv");
+  if (!ts_cli_check_output ("--out", options.out, (const char *[]){ argv[1] }, 1, error))
+    return FALSE;
   plan = ts_plan_load (argv[1], error);
   results = plan != NULL ? ts_pipeline_run (plan, NULL, NULL, NULL, error) : NULL;
   if (results == NULL)

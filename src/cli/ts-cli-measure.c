@@ -4,7 +4,7 @@
  */
 #include "cli/ts-cli.h"
 
-#define MAX_SPOTS 100000
+#define MOST_SPOTS 200 /* of one run; see ts_run_measure() */
 
 typedef struct
 {
@@ -121,7 +121,7 @@ check_options (const Options *options, GError **error)
   if (options->spots == NULL && options->runs == NULL)
     return ts_cli_usage (error, "give a --spot X,Y,R or a --run X,Y:X,Y");
   if (options->n_spots != 0 &&
-      !ts_cli_check_range ("--spots", options->n_spots, 2, MAX_SPOTS, error))
+      !ts_cli_check_range ("--spots", options->n_spots, 2, MOST_SPOTS, error))
     return FALSE;
   if (!(options->radius >= 0.0 && options->radius <= 1000.0))
     return ts_cli_usage (error, "--radius is above 0 and at most 1000");

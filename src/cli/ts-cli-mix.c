@@ -31,8 +31,8 @@ check_options (const Options *options, GError **error)
     return ts_cli_usage (error, "give a set of paints: --paints SET.csv");
   if (options->targets == NULL)
     return ts_cli_usage (error, "give a colour: --target L,a,b");
-  if (!(options->reach > 0.0))
-    return ts_cli_usage (error, "--reach is above 0");
+  if (!(options->reach > 0.0 && options->reach <= 100.0))
+    return ts_cli_usage (error, "--reach is above 0 and at most 100");
   return ts_cli_check_range ("--max-paints", options->max_paints, 1, TS_SEARCH_MAX_PAINTS, error) &&
          ts_cli_check_range ("--max-parts", options->max_parts, 2, TS_SEARCH_MAX_PARTS, error) &&
          ts_cli_check_range ("--best", options->best, 1, 64, error);

@@ -5,6 +5,9 @@
 #include <math.h>
 #include <string.h>
 
+#include <glib/gstdio.h>
+
+#include "base/ts-text.h"
 #include "cli/ts-cli.h"
 
 G_DEFINE_QUARK (ts - cli - error - quark, ts_cli_error)
@@ -56,6 +59,13 @@ ts_cli_parse_options (const GOptionEntry *entries, const char *operand, const ch
   g_option_context_add_main_entries (context, entries, NULL);
   if (!g_option_context_parse (context, argc, argv, &fault))
     return ts_cli_usage (error, "%s. Try %s --help.", fault->message, program);
+  /* "--" ends the options and is left in its place when a word follows. */
+  if (*argc > 1 && g_str_equal ((*argv)[1], "--"))
+    {
+      (*argv)[1] = (*argv)[0];
+      (*argv)++;
+      (*argc)--;
+    }
   if (*argc < wanted)
     return ts_cli_usage (error, "no %s given. Try %s --help.", operand, program);
   if (*argc > wanted)
@@ -83,15 +93,17 @@ ts_cli_parse_numbers (const char *option, const char *text, double *numbers, gui
   g_auto (GStrv) words = g_strsplit (text, ",", -1);
   guint count = g_strv_length (words);
 
+  if ((count < least || count > most) && least == most)
+    return ts_cli_usage (error, "%s “%s”: %u numbers with commas between are wanted", option, text,
+                         least);
   if (count < least || count > most)
-    return ts_cli_usage (error, "%s %s: %u to %u numbers with commas between are wanted", option,
+    return ts_cli_usage (error, "%s “%s”: %u to %u numbers with commas between are wanted", option,
                          text, least, most);
   for (guint i = 0; i < count; i++)
     {
-      char *word = g_strstrip (words[i]), *end;
+      const char *word = g_strstrip (words[i]);
 
-      numbers[i] = g_ascii_strtod (word, &end);
-      if (end == word || *end != '\0' || !isfinite (numbers[i]))
+      if (!ts_text_parse_number (word, &numbers[i]))
         return ts_cli_usage (error, "%s %s: “%s” is not a number", option, text, word);
     }
   if (n != NULL)
@@ -170,6 +182,38 @@ ts_cli_check_range (const char *option, int value, int least, int most, GError *
 {
   if (value < least || value > most)
     return ts_cli_usage (error, "%s %d: %d to %d is wanted", option, value, least, most);
+  return TRUE;
+}
+
+static gboolean
+is_same_file (const char *one, const char *other)
+{
+  GStatBuf first, second;
+
+  if (g_str_equal (one, other))
+    return TRUE;
+  return g_stat (one, &first) == 0 && g_stat (other, &second) == 0 &&
+         first.st_dev == second.st_dev && first.st_ino == second.st_ino;
+}
+
+/**
+ * ts_cli_check_output:
+ * @option: what the output belongs to, for errors
+ * @out: (nullable): where to save
+ * @others: (array length=n_others): files that are read or saved too, each nullable
+ * @n_others: how many
+ * @error: return location for an error, or %NULL
+ *
+ * Returns: %FALSE with an error of usage where saving would replace one of the others
+ */
+gboolean
+ts_cli_check_output (const char *option, const char *out, const char *const *others, guint n_others,
+                     GError **error)
+{
+  for (guint i = 0; out != NULL && i < n_others; i++)
+    if (others[i] != NULL && is_same_file (out, others[i]))
+      return ts_cli_usage (error, "%s %s would replace %s, which this needs; give another name",
+                           option, out, others[i]);
   return TRUE;
 }
 

@@ -11,7 +11,7 @@
 typedef struct
 {
   char *paints, *recipe, *over;
-  double coats;  /* below 0: not given */
+  double coats;  /* -INFINITY: not given */
   double medium; /* parts to one part of the mix */
 } Options;
 
@@ -30,7 +30,7 @@ check_options (const Options *options, GError **error)
 {
   if (options->paints == NULL || options->recipe == NULL)
     return ts_cli_usage (error, "give --paints SET.csv and --recipe “2 Lamp Black + 1 Deep Blue”");
-  if (!(options->coats <= 1000.0))
+  if (!(options->coats <= 1000.0) || (options->coats < 0.0 && !isinf (options->coats)))
     return ts_cli_usage (error, "--coats is 0 to 1000");
   if (!(options->medium >= 0.0 && options->medium <= 1000.0))
     return ts_cli_usage (error, "--medium is 0 to 1000 parts to one part of the mix");
@@ -136,7 +136,7 @@ gboolean
 ts_cli_predict (int argc, char **argv, JsonObject *answer, GString *text, gboolean *json,
                 GError **error)
 {
-  g_auto (Options) options = { .coats = -1.0 };
+  g_auto (Options) options = { .coats = -(double) INFINITY };
   const GOptionEntry entries[] = {
     { "paints", 0, 0, G_OPTION_ARG_FILENAME, &options.paints, "The paint set", "SET.csv" },
     { "recipe", 0, 0, G_OPTION_ARG_STRING, &options.recipe, "Whole parts of its paints",

@@ -6,6 +6,8 @@
 #include "cli/ts-cli.h"
 #include "plan/ts-plan-file.h"
 
+#define MOST_SPOTS 200 /* of one run; see ts_run_measure() */
+
 typedef struct
 {
   char **runs;
@@ -37,7 +39,8 @@ check_options (const Options *options, GError **error)
     return ts_cli_usage (error, "give a line from lit to shadow: --run X,Y:X,Y");
   if (options->paints == NULL)
     return ts_cli_usage (error, "give a set of paints: --paints SET.csv");
-  if (options->n_spots != 0 && !ts_cli_check_range ("--spots", options->n_spots, 2, 20000, error))
+  if (options->n_spots != 0 &&
+      !ts_cli_check_range ("--spots", options->n_spots, 2, MOST_SPOTS, error))
     return FALSE;
   if (!(options->radius >= 0.0 && options->radius <= 1000.0))
     return ts_cli_usage (error, "--radius is above 0 and at most 1000");
@@ -48,6 +51,16 @@ check_options (const Options *options, GError **error)
   return ts_cli_check_range ("--steps", options->n_steps, 2, TS_STAIR_MAX_STEPS, error) &&
          ts_cli_check_range ("--max-paints", options->max_paints, 1, TS_SEARCH_MAX_PAINTS, error) &&
          ts_cli_check_range ("--max-parts", options->max_parts, 2, TS_SEARCH_MAX_PARTS, error);
+}
+
+static gboolean
+check_outputs (const Options *options, const char *image, GError **error)
+{
+  const char *const inputs[] = { image, options->paints, options->correction.reference,
+                                 options->card };
+
+  return ts_cli_check_output ("--card", options->card, inputs, 3, error) &&
+         ts_cli_check_output ("--plan", options->plan, inputs, 4, error);
 }
 
 static gboolean
@@ -272,7 +285,7 @@ ts_cli_stair (int argc, char **argv, JsonObject *answer, GString *text, gboolean
   if (!ts_cli_parse_options (entries, "IMAGE",
                              "Spots, curve, steps, mixes and checks of one surface.", &argc, &argv,
                              error) ||
-      !check_options (&options, error) ||
+      !check_options (&options, error) || !check_outputs (&options, argv[1], error) ||
       !ts_cli_correction_parse (&options.correction, &settings, error))
     return FALSE;
   chart = settings.chart;

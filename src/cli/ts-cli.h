@@ -84,6 +84,11 @@ gboolean       ts_cli_check_range    (const char         *option,
                                       int                 least,
                                       int                 most,
                                       GError            **error);
+gboolean       ts_cli_check_output   (const char         *option,
+                                      const char         *out,
+                                      const char *const  *others,
+                                      guint               n_others,
+                                      GError            **error);
 
 /* --grey, --chart and --chart-reference: the correction of a photograph. */
 typedef struct

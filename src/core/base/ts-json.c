@@ -13,6 +13,8 @@
 /* The parser recurses, so depth is bounded before it sees the text. */
 #define MAX_DEPTH 64
 
+/* The parser also takes comments and texts between single marks, which JSON has not. Brackets
+ * hidden behind them would escape the count, so both are refused. */
 static gboolean
 check_depth (const char *text, gsize n, const char *what, GError **error)
 {
@@ -32,6 +34,12 @@ check_depth (const char *text, gsize n, const char *what, GError **error)
         depth++;
       else if (!in_string && (text[i] == '}' || text[i] == ']'))
         depth--;
+      if (!in_string && (text[i] == '/' || text[i] == '\''))
+        {
+          g_set_error (error, TS_ERROR, TS_ERROR_FORMAT,
+                       "%s is not JSON: line %u holds a “%c” outside a text", what, line, text[i]);
+          return FALSE;
+        }
       if (depth > MAX_DEPTH)
         {
           g_set_error (error, TS_ERROR, TS_ERROR_TOO_LARGE,

@@ -7,6 +7,20 @@
 #include "card/ts-card-private.h"
 
 #define FAMILY "Cantarell, Noto Sans, DejaVu Sans, Sans"
+#define MOST_CHARACTERS 2000 /* of one text; breaking lines takes the square of it */
+
+static void
+set_text (PangoLayout *layout, const char *text)
+{
+  const char *end = text;
+  g_autofree char *cut = NULL;
+
+  for (int i = 0; i < MOST_CHARACTERS && *end != '\0'; i++)
+    end = g_utf8_next_char (end);
+  if (*end != '\0')
+    cut = g_strdup_printf ("%.*s…", (int) (end - text), text);
+  pango_layout_set_text (layout, cut != NULL ? cut : text, -1);
+}
 
 static PangoLayout *
 make_layout (cairo_t *cr, const char *text, double width, double size, gboolean bold)
@@ -32,7 +46,7 @@ make_layout (cairo_t *cr, const char *text, double width, double size, gboolean 
       pango_layout_set_width (layout, (int) (width * PANGO_SCALE));
       pango_layout_set_wrap (layout, PANGO_WRAP_WORD_CHAR);
     }
-  pango_layout_set_text (layout, text, -1);
+  set_text (layout, text);
   cairo_font_options_destroy (options);
   pango_attr_list_unref (attributes);
   pango_font_description_free (font);
