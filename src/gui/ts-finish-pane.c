@@ -304,7 +304,7 @@ show_note (TsFinishPane *self, TsDocument *document, guint photo)
   TsCorrection *correction = ts_document_get_correction (document, photo);
   gboolean corrected =
     correction != NULL && ts_correction_get_kind (correction) != TS_CORRECTION_NONE;
-  const char *text = corrected ? _ ("Corrected: hues are judged too")
+  const char *text = corrected ? _ ("Corrected with the grey card")
                                : _ ("No grey card: lightness is rough, hues are not judged");
 
   gtk_label_set_label (GTK_LABEL (self->note), text);
