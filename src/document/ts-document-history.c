@@ -99,6 +99,9 @@ step_history (TsDocument *self, GPtrArray *from, GPtrArray *to)
   entry = g_ptr_array_steal_index (from, from->len - 1);
   push (to, entry->name, self->plan);
   ts_document_replace (self, ts_plan_ref (entry->plan));
+  /* A surface that comes back is to be seen. */
+  if (self->selected_surface < 0)
+    ts_document_select_surface (self, (int) self->plan->surfaces->len - 1);
   ts_history_entry_free (entry);
 }
 

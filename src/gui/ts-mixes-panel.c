@@ -473,6 +473,7 @@ ts_mixes_panel_init (TsMixesPanel *self)
   self->choices = g_array_new (FALSE, FALSE, sizeof (TsRecipe));
   gtk_widget_init_template (GTK_WIDGET (self));
   self->strip = TS_STRIP (ts_strip_new (-1, PAIR_HEIGHT, PAIR_EDGE));
+  ts_strip_describe (self->strip, _ ("Wanted and mixed"), _ ("no step"));
   gtk_box_prepend (GTK_BOX (self->pair), GTK_WIDGET (self->strip));
   self->mark = ts_mark_icon_new ();
   ts_mark_icon_set (TS_MARK_ICON (self->mark), TS_MARK_OUT_OF_REACH);

@@ -54,10 +54,15 @@ on_activate (GtkEntry *entry, TsSurfaceRow *self)
   gtk_widget_grab_focus (GTK_WIDGET (self));
 }
 
+/* A window that loses the keyboard, to a menu that is closing say, has the same focus as before. */
 static void
-on_leave (GtkEventControllerFocus *focus, TsSurfaceRow *self)
+on_leave (GtkEventControllerFocus *controller, TsSurfaceRow *self)
 {
-  end_renaming (self);
+  GtkRoot *root = gtk_widget_get_root (GTK_WIDGET (self));
+  GtkWidget *focus = root != NULL ? gtk_root_get_focus (root) : NULL;
+
+  if (focus == NULL || !gtk_widget_is_ancestor (focus, self->entry))
+    end_renaming (self);
 }
 
 static gboolean

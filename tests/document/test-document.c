@@ -231,6 +231,23 @@ test_undo_is_exact (void **state)
   assert_int_equal (ts_surface_result_get_n_steps (ts_document_get_result (f->document, 0)), 4);
 }
 
+/* What redo brings back is selected, as it was when it was made. */
+static void
+test_redo_selects (void **state)
+{
+  Fixture *f = *state;
+
+  open_path (f, f->picture);
+  ts_document_select_surface (
+    f->document,
+    ts_document_add_surface (f->document, (TsPoint){ 20.0, 100.0 }, (TsPoint){ 280.0, 100.0 }));
+  assert_int_equal (ts_document_get_selected_surface (f->document), 0);
+  ts_document_undo (f->document);
+  assert_int_equal (ts_document_get_selected_surface (f->document), -1);
+  ts_document_redo (f->document);
+  assert_int_equal (ts_document_get_selected_surface (f->document), 0);
+}
+
 static void
 test_gesture_is_one_step (void **state)
 {
@@ -526,6 +543,7 @@ main (void)
   const struct CMUnitTest tests[] = {
     WITH_FIXTURE (test_whole_chain),
     WITH_FIXTURE (test_undo_is_exact),
+    WITH_FIXTURE (test_redo_selects),
     WITH_FIXTURE (test_gesture_is_one_step),
     WITH_FIXTURE (test_turned_run),
     WITH_FIXTURE (test_step_verbs),

@@ -42,7 +42,8 @@ class Step:
 class Window(Program):
     """The program under test; its files lie in a folder of its own."""
 
-    def __init__(self, *files):
+    def __init__(self, *files, paints=None):
+        """@paints: only so many of the demo's, for tests that look at each."""
         program = os.environ.get("TS_TEST_GUI") or os.path.join(SOURCE, "build/src/gui/tonestair")
         self.holder = tempfile.TemporaryDirectory(prefix="tonestair-test-")
         self.folder = self.holder.name
@@ -50,7 +51,18 @@ class Window(Program):
         self.plan = os.path.join(self.folder, "coat.tonestair")
         self.card = os.path.join(self.folder, "coat.pdf")
         self.nodes = {}
-        super().__init__([program, *(f or self.picture for f in files)], {"TONESTAIR_DATA": DATA})
+        data = self.reduced_data(paints) if paints else DATA
+        super().__init__([program, *(f or self.picture for f in files)], {"TONESTAIR_DATA": data})
+
+    def reduced_data(self, n):
+        name = os.path.join("demo", "lighthouse-paints.csv")
+        os.mkdir(os.path.join(self.folder, "demo"))
+        with open(os.path.join(DATA, name), encoding="utf-8") as source:
+            lines = source.readlines()
+        head = next(i for i, line in enumerate(lines) if not line.startswith("#")) + 1
+        with open(os.path.join(self.folder, name), "w", encoding="utf-8") as file:
+            file.writelines(lines[:head + n])
+        return self.folder
 
     def stop(self):
         super().stop()
