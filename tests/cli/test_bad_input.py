@@ -37,6 +37,17 @@ class Plans(cli.CliTest):
         self.answer("card", self.changed_plan(title="x" * 100000, brief=[]), "--out", self.path("card.svg"))
         self.assertLess(time.monotonic() - start, 30)
 
+    def test_plan_opened_again_has_the_same_steps(self):
+        saved = self.path("again.tonestair")
+        for steps in (4, 6, 7):
+            made = self.answer("stair", PICTURE, "--run", "600,500:720,620", "--steps", steps, "--paints", PAINTS,
+                               "--plan", saved, "--grey", "1347.7,340.9,60")
+            again = self.answer("check", saved)["surfaces"][0]
+            self.assertEqual([s.get("role") for s in made["steps"]], [s.get("role") for s in again["steps"]])
+            for one, other in zip(made["steps"], again["steps"]):
+                for a, b in zip(one["lab_d50"], other["lab_d50"]):
+                    self.assertAlmostEqual(a, b, delta=0.01)
+
 
 class Words(cli.CliTest):
     def test_names_are_utf8_without_a_language(self):

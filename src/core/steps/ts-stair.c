@@ -10,6 +10,8 @@
 
 /* The steps of a stair that nobody has set yet (common practice, no source). */
 #define DEFAULT_STEPS 7
+/* L*: what rounding in a file may change, and no eye sees */
+#define AS_NEAR 0.02
 
 struct _TsStair
 {
@@ -116,7 +118,8 @@ check_ends (const TsStairLift *lift, GError **error)
   return FALSE;
 }
 
-/* The step whose photo is nearest to @L, none of the ends where there are others. */
+/* The step whose photo is nearest to @L, the lighter of two that are as near; none of the ends
+ * where there are others. */
 static guint
 find_inner_step (const TsStair *self, double L)
 {
@@ -129,7 +132,7 @@ find_inner_step (const TsStair *self, double L)
 
       if (self->n_steps > 2 && (i == 0 || i + 1 == self->n_steps))
         continue;
-      if (far < least)
+      if (far < least - AS_NEAR)
         {
           least = far;
           nearest = i;

@@ -209,6 +209,26 @@ test_roles (void **state)
   assert_null (ts_stair_get_role (named, 2));
 }
 
+/* An even number of steps has two that are as near to the halftone; the last bits of the curve must
+ * not choose between them, or a plan opened again would have another base. */
+static void
+test_base_of_an_even_number (void **state)
+{
+  TsStairSettings settings;
+
+  ts_stair_settings_init (&settings);
+  for (guint n = 4; n <= 8; n += 2)
+    for (int i = 0; i < 8; i++)
+      {
+        g_autoptr (TsCurve) curve = make_coat (0.0005 * i);
+        g_autoptr (TsStair) stair = NULL;
+
+        settings.n_steps = n;
+        stair = cut (curve, &settings);
+        assert_string_equal (ts_stair_get_role (stair, n / 2 - 1), "base");
+      }
+}
+
 static void
 test_even_surface (void **state)
 {
@@ -283,6 +303,7 @@ main (void)
     cmocka_unit_test (test_light_and_shadow),
     cmocka_unit_test (test_by_hand),
     cmocka_unit_test (test_roles),
+    cmocka_unit_test (test_base_of_an_even_number),
     cmocka_unit_test (test_even_surface),
     cmocka_unit_test (test_refusals),
   };
