@@ -164,7 +164,13 @@ read_runs (const TsPlan *plan, JsonObject *object, const char *where, GPtrArray 
 
   if (!ts_json_get_array_or (object, "runs", where, &array, error))
     return FALSE;
-  for (guint i = 0; array != NULL && i < json_array_get_length (array) && i < MAX_RUNS; i++)
+  if (array != NULL && json_array_get_length (array) > MAX_RUNS)
+    {
+      g_set_error (error, TS_ERROR, TS_ERROR_TOO_LARGE, "%s.runs holds more than %d entries", where,
+                   MAX_RUNS);
+      return FALSE;
+    }
+  for (guint i = 0; array != NULL && i < json_array_get_length (array); i++)
     {
       JsonNode *node = json_array_get_element (array, i);
       g_autofree char *place = g_strdup_printf ("%s.runs[%u]", where, i);
