@@ -28,7 +28,7 @@ struct _TsFinishPane
   gboolean updating;
 
   /* Template children */
-  GtkWidget *stack, *photo_button, *note, *values, *list, *repairs, *name, *range, *steps;
+  GtkWidget *stack, *photo_button, *note, *over, *values, *list, *repairs, *name, *range, *steps;
   TsLayout *layout;
   TsFinishView *reference, *finished;
 };
@@ -105,6 +105,20 @@ on_values (TsFinishPane *self)
 
   ts_finish_view_set_look (self->reference, look);
   ts_finish_view_set_look (self->finished, look);
+}
+
+/* Where there is no room beside the pictures, the lists take their place. */
+static void
+on_over (TsFinishPane *self)
+{
+  ts_layout_set_side_over (self->layout,
+                           gtk_toggle_button_get_active (GTK_TOGGLE_BUTTON (self->over)));
+}
+
+static void
+on_folded (TsFinishPane *self)
+{
+  gtk_widget_set_visible (self->over, ts_layout_get_fold (self->layout) == TS_FOLD_TINY);
 }
 
 static void
@@ -366,6 +380,7 @@ bind_children (GtkWidgetClass *widget_class)
   gtk_widget_class_bind_template_child (widget_class, TsFinishPane, photo_button);
   gtk_widget_class_bind_template_child (widget_class, TsFinishPane, note);
   gtk_widget_class_bind_template_child (widget_class, TsFinishPane, values);
+  gtk_widget_class_bind_template_child (widget_class, TsFinishPane, over);
   gtk_widget_class_bind_template_child (widget_class, TsFinishPane, list);
   gtk_widget_class_bind_template_child (widget_class, TsFinishPane, repairs);
   gtk_widget_class_bind_template_child (widget_class, TsFinishPane, name);
@@ -374,6 +389,8 @@ bind_children (GtkWidgetClass *widget_class)
   gtk_widget_class_bind_template_callback (widget_class, on_reference_moved);
   gtk_widget_class_bind_template_callback (widget_class, on_finished_moved);
   gtk_widget_class_bind_template_callback (widget_class, on_values);
+  gtk_widget_class_bind_template_callback (widget_class, on_folded);
+  gtk_widget_class_bind_template_callback (widget_class, on_over);
   gtk_widget_class_bind_template_callback (widget_class, on_row_selected);
 }
 

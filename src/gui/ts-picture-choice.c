@@ -8,6 +8,8 @@
 
 #include "ts-accessible.h"
 
+#define MOST_LETTERS 24 /* of a name: the bar has no room for more */
+
 struct _TsPictureChoice
 {
   TsView parent_instance;
@@ -29,6 +31,20 @@ on_chosen (TsPictureChoice *self)
                               g_array_index (self->pictures, guint, chosen));
 }
 
+/* A long name keeps its beginning and its end. */
+static char *
+dup_short_name (const char *path)
+{
+  g_autofree char *name = g_filename_display_basename (path);
+  glong n = g_utf8_strlen (name, -1);
+  g_autofree char *start = NULL;
+
+  if (n <= MOST_LETTERS)
+    return g_steal_pointer (&name);
+  start = g_utf8_substring (name, 0, MOST_LETTERS / 2 - 1);
+  return g_strconcat (start, "…", g_utf8_offset_to_pointer (name, n - MOST_LETTERS / 2), NULL);
+}
+
 static GtkStringList *
 list_references (TsPictureChoice *self, const TsPlan *plan)
 {
@@ -38,7 +54,7 @@ list_references (TsPictureChoice *self, const TsPlan *plan)
   for (guint i = 0; plan != NULL && i < plan->pictures->len; i++)
     {
       const TsPicture *picture = ts_plan_get_picture (plan, i);
-      g_autofree char *name = g_filename_display_basename (picture->path);
+      g_autofree char *name = dup_short_name (picture->path);
 
       if (picture->role != TS_ROLE_REFERENCE)
         continue;
@@ -46,6 +62,20 @@ list_references (TsPictureChoice *self, const TsPlan *plan)
       g_array_append_val (self->pictures, i);
     }
   return names;
+}
+
+static gboolean
+is_the_same (GListModel *one, GListModel *other)
+{
+  guint n = g_list_model_get_n_items (other);
+
+  if (one == NULL || g_list_model_get_n_items (one) != n)
+    return FALSE;
+  for (guint i = 0; i < n; i++)
+    if (g_strcmp0 (gtk_string_list_get_string (GTK_STRING_LIST (one), i),
+                   gtk_string_list_get_string (GTK_STRING_LIST (other), i)) != 0)
+      return FALSE;
+  return TRUE;
 }
 
 static void
@@ -60,7 +90,9 @@ ts_picture_choice_update (TsView *view, TsChange change)
     return;
   self->updating = TRUE;
   names = list_references (self, ts_document_get_plan (document));
-  gtk_drop_down_set_model (GTK_DROP_DOWN (self->choice), G_LIST_MODEL (names));
+  /* This may be the answer to a choice, and what is chosen from must outlive that. */
+  if (!is_the_same (gtk_drop_down_get_model (GTK_DROP_DOWN (self->choice)), G_LIST_MODEL (names)))
+    gtk_drop_down_set_model (GTK_DROP_DOWN (self->choice), G_LIST_MODEL (names));
   for (guint i = 0; i < self->pictures->len; i++)
     if (g_array_index (self->pictures, guint, i) == shown)
       gtk_drop_down_set_selected (GTK_DROP_DOWN (self->choice), i);
