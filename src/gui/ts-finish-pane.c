@@ -212,6 +212,15 @@ list_repairs (TsDocument *document)
   return repairs;
 }
 
+static gboolean
+is_measured (TsDocument *document)
+{
+  for (guint i = 0; i < ts_document_get_plan (document)->surfaces->len; i++)
+    if (ts_document_get_finished (document, i) != NULL)
+      return TRUE;
+  return FALSE;
+}
+
 /* Made anew only where it says something else: a tick keeps the keyboard's focus. */
 static void
 show_repairs (TsFinishPane *self, TsDocument *document)
@@ -226,6 +235,9 @@ show_repairs (TsFinishPane *self, TsDocument *document)
 
       g_string_append_printf (text, "%s\n%s\n", repair->title, repair->detail);
     }
+  if (repairs->len == 0)
+    g_string_append (text, is_measured (document) ? _ ("Nothing: all is as planned.")
+                                                  : _ ("Nothing is measured on the photo yet."));
   if (g_strcmp0 (text->str, self->shown) == 0)
     return;
   g_free (self->shown);
@@ -235,7 +247,7 @@ show_repairs (TsFinishPane *self, TsDocument *document)
   for (guint i = 0; i < repairs->len; i++)
     gtk_box_append (GTK_BOX (self->repairs), new_repair (self, g_ptr_array_index (repairs, i)));
   if (repairs->len == 0)
-    gtk_box_append (GTK_BOX (self->repairs), new_label (_ ("Nothing: all is as planned."), "body"));
+    gtk_box_append (GTK_BOX (self->repairs), new_label (text->str, "body"));
 }
 
 /* Steps stand in two columns each, so that what is between two steps stands between them. */
