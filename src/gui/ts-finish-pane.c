@@ -430,6 +430,7 @@ ts_finish_pane_init (TsFinishPane *self)
 {
   self->done = g_hash_table_new_full (g_str_hash, g_str_equal, g_free, NULL);
   gtk_widget_init_template (GTK_WIDGET (self));
+  ts_accessible_name_inner (self->photo_button, _ ("The photo of the finished figure"));
   ts_finish_view_set_role (self->reference, TS_ROLE_REFERENCE);
   ts_finish_view_set_role (self->finished, TS_ROLE_FINISHED);
 }

@@ -248,7 +248,7 @@ ts_finish_view_describe (TsFinishView *self)
   gtk_accessible_update_property (
     GTK_ACCESSIBLE (self), GTK_ACCESSIBLE_PROPERTY_LABEL,
     self->role == TS_ROLE_FINISHED ? _ ("Finished figure") : _ ("Reference"),
-    GTK_ACCESSIBLE_PROPERTY_DESCRIPTION, words != NULL ? words : "", -1);
+    GTK_ACCESSIBLE_PROPERTY_DESCRIPTION, words != NULL ? words : _ ("no run"), -1);
 }
 
 static void
