@@ -21,11 +21,11 @@ options_clear (Options *self)
 G_DEFINE_AUTO_CLEANUP_CLEAR_FUNC (Options, options_clear)
 
 static void
-answer_line (const TsBriefEntry *line, const TsPaintSet *set, const GArray *recipes,
+answer_line (const TsBriefEntry *line, const TsPaintSet *set, const GArray *recipes, double reach,
              JsonArray *lines, GString *text)
 {
   const TsRecipe *best = (const TsRecipe *) recipes->data;
-  JsonObject *object = ts_cli_build_target (set, line->lab, best, recipes->len, line->tolerance);
+  JsonObject *object = ts_cli_build_target (set, line->lab, best, recipes->len, reach);
   TsBriefVerdict verdict = recipes->len > 0
                              ? ts_brief_check (best->delta_e, best->error, line->tolerance)
                              : TS_BRIEF_FAILS;
@@ -47,7 +47,7 @@ answer_line (const TsBriefEntry *line, const TsPaintSet *set, const GArray *reci
 
 static gboolean
 answer_brief (const GPtrArray *brief, const TsPaintSet *set, const TsRecipeSearch *search,
-              JsonArray *lines, GString *text, GError **error)
+              double reach, JsonArray *lines, GString *text, GError **error)
 {
   for (guint i = 0; i < brief->len; i++)
     {
@@ -57,7 +57,7 @@ answer_brief (const GPtrArray *brief, const TsPaintSet *set, const TsRecipeSearc
       recipes = ts_recipe_search_run (search, line->lab, NULL, NULL, NULL, error);
       if (recipes == NULL)
         return FALSE;
-      answer_line (line, set, recipes, lines, text);
+      answer_line (line, set, recipes, reach, lines, text);
     }
   return TRUE;
 }
@@ -101,5 +101,5 @@ ts_cli_brief (int argc, char **argv, JsonObject *answer, GString *text, gboolean
     return FALSE;
   lines = json_array_new ();
   json_object_set_array_member (answer, "lines", lines);
-  return answer_brief (brief, set, search, lines, text, error);
+  return answer_brief (brief, set, search, limits.reach, lines, text, error);
 }

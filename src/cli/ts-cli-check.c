@@ -151,6 +151,18 @@ check_surface (const TsPlan *plan, guint index, const TsSurfaceResult *planned, 
   return TRUE;
 }
 
+/* What was asked for, else what the plan has for this very photograph. */
+static const TsCorrectionSettings *
+choose_correction (const TsPlan *plan, const char *path, const TsCorrectionSettings *asked)
+{
+  g_autofree char *absolute = g_canonicalize_filename (path, NULL);
+
+  for (guint i = 0; asked->kind == TS_CORRECTION_NONE && i < plan->pictures->len; i++)
+    if (g_str_equal (ts_plan_get_picture (plan, i)->path, absolute))
+      return &ts_plan_get_picture (plan, i)->correction;
+  return asked;
+}
+
 static gboolean
 check_finished (const TsPlan *plan, const GPtrArray *results, const char *path,
                 const TsCorrectionSettings *settings, JsonArray *answers, GString *text,
@@ -164,7 +176,8 @@ check_finished (const TsPlan *plan, const GPtrArray *results, const char *path,
   photo.image = ts_image_open (path, NULL, NULL, NULL, error);
   if (photo.image == NULL)
     return FALSE;
-  photo.correction = ts_pipeline_correct (settings, photo.image, NULL, error);
+  photo.correction =
+    ts_pipeline_correct (choose_correction (plan, path, settings), photo.image, NULL, error);
   if (photo.correction == NULL)
     return FALSE;
   if (index >= 0)

@@ -281,6 +281,10 @@ ts_cli_correction_parse (const TsCliCorrection *self, TsCorrectionSettings *sett
       settings->corner[i][1] = g_array_index (corners, TsPoint, i).y;
     }
   settings->kind = TS_CORRECTION_CHART;
-  settings->chart = g_strdup (self->reference != NULL ? self->reference : "later");
+  if (self->reference == NULL || g_str_equal (self->reference, "later") ||
+      g_str_equal (self->reference, "earlier"))
+    settings->chart = g_strdup (self->reference != NULL ? self->reference : "later");
+  else
+    settings->chart = g_canonicalize_filename (self->reference, NULL);
   return TRUE;
 }

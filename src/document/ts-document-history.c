@@ -4,6 +4,10 @@
  */
 #include "document/ts-document-private.h"
 
+#include <string.h>
+
+#include "colour/ts-difference.h"
+
 void
 ts_history_entry_free (gpointer data)
 {
@@ -32,19 +36,36 @@ notify_history (TsDocument *self)
   ts_document_notify (self, PROP_SAVED);
 }
 
-/* Takes @plan; the selection is held within what it has. */
+static gboolean
+brief_is_same (const TsPlan *one, const TsPlan *other)
+{
+  if (one == NULL || other == NULL || one->paints != other->paints ||
+      one->brief->len != other->brief->len)
+    return FALSE;
+  for (guint i = 0; i < one->brief->len; i++)
+    if (ts_delta_e_76 (ts_plan_get_brief_line (one, i)->lab,
+                       ts_plan_get_brief_line (other, i)->lab) > 0.0)
+      return FALSE;
+  return TRUE;
+}
+
+/* Takes @plan; the selection is held within what it has. Mixes for another brief or of other paints
+ * must not stand beside it. */
 static void
 put_plan (TsDocument *self, TsPlan *plan)
 {
   gboolean had = self->plan != NULL;
   int n_surfaces = plan != NULL ? (int) plan->surfaces->len : 0;
 
+  if (!brief_is_same (self->plan, plan))
+    g_ptr_array_set_size (self->brief, 0);
   g_clear_pointer (&self->plan, ts_plan_unref);
   self->plan = plan;
   if (plan == NULL || self->picture >= plan->pictures->len)
     self->picture = 0;
   if (self->selected_surface >= n_surfaces)
     ts_document_select_surface (self, n_surfaces - 1);
+  ts_document_select_step (self, self->selected_step);
   ts_document_notify (self, PROP_TITLE);
   if (had != (plan != NULL))
     ts_document_notify (self, PROP_HAS_PLAN);
@@ -69,9 +90,44 @@ ts_document_change (TsDocument *self, TsPlan *plan, const char *name, int surfac
   ts_document_emit (self, TS_DOCUMENT_PLAN_CHANGED, 0);
 }
 
+static gboolean
+surface_is_same (const TsSurface *one, const TsSurface *other)
+{
+  if (g_strcmp0 (one->name, other->name) != 0 || one->runs->len != other->runs->len)
+    return FALSE;
+  for (guint i = 0; i < one->runs->len; i++)
+    {
+      const GArray *a = ts_surface_get_run (one, i)->points;
+      const GArray *b = ts_surface_get_run (other, i)->points;
+
+      if (a->len != b->len || memcmp (a->data, b->data, a->len * sizeof (TsPoint)) != 0)
+        return FALSE;
+    }
+  return TRUE;
+}
+
+/* Results of a surface that another one takes the place of must not stand in for its own. */
+static void
+drop_other_results (TsDocument *self, const TsPlan *plan)
+{
+  for (guint i = 0; i < self->results->len; i++)
+    {
+      TsSurfaceResult *result = g_ptr_array_index (self->results, i);
+
+      if (result == NULL ||
+          (plan != NULL && self->plan != NULL && i < plan->surfaces->len &&
+           i < self->plan->surfaces->len &&
+           surface_is_same (ts_plan_get_surface (plan, i), ts_plan_get_surface (self->plan, i))))
+        continue;
+      ts_surface_result_unref (result);
+      g_ptr_array_index (self->results, i) = NULL;
+    }
+}
+
 void
 ts_document_replace (TsDocument *self, TsPlan *plan)
 {
+  drop_other_results (self, plan);
   put_plan (self, plan);
   ts_document_recompute (self, TS_SURFACE_ALL);
   notify_history (self);

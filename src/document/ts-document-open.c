@@ -93,7 +93,7 @@ on_progress (double done, gpointer data)
   news = g_new0 (OpenNews, 1);
   news->document = document;
   news->done = (job->n_done + done) / MAX (job->paths->len, 1);
-  g_main_context_invoke_full (NULL, G_PRIORITY_DEFAULT_IDLE, on_open_news, news, open_news_free);
+  g_idle_add_full (G_PRIORITY_DEFAULT_IDLE, on_open_news, news, open_news_free);
 }
 
 static gboolean
@@ -285,6 +285,9 @@ on_opened (GObject *source, GAsyncResult *result, gpointer data)
     }
   if (!g_task_propagate_boolean (G_TASK (result), &error))
     {
+      /* The search that the opening stopped goes on. */
+      if (self->plan != NULL)
+        ts_document_queue_mix (self);
       g_task_return_error (outer, error);
       return;
     }
@@ -292,6 +295,7 @@ on_opened (GObject *source, GAsyncResult *result, gpointer data)
     take_plan (self, job);
   else
     take_picture (self, job);
+  ts_document_queue_mix (self);
   g_task_return_boolean (outer, TRUE);
 }
 

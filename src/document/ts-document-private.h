@@ -109,6 +109,8 @@ void      ts_document_notify             (TsDocument   *self,
 void      ts_document_emit               (TsDocument   *self,
                                           int           signal,
                                           guint         surface);
+TsCorrection *ts_document_need_correction (TsDocument *self,
+                                           guint       picture);
 void      ts_document_settle_new_run     (TsDocument   *self);
 /* Checks the finished figure anew along the run of @surface, or TS_SURFACE_ALL. */
 void      ts_document_check_finish       (TsDocument   *self,

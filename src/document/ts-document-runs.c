@@ -21,6 +21,7 @@ static gboolean
 lay (TsDocument *self, TsRun *run)
 {
   TsImage *image = ts_document_get_image (self, run->picture);
+  const TsCorrection *correction;
   g_autoptr (GError) error = NULL;
 
   if (image == NULL)
@@ -29,7 +30,10 @@ lay (TsDocument *self, TsRun *run)
                         NULL, NULL);
       return FALSE;
     }
-  if (!ts_pipeline_lay_run (run, image, ts_document_get_correction (self, run->picture), &error))
+  correction = ts_document_need_correction (self, run->picture);
+  if (correction == NULL)
+    return FALSE;
+  if (!ts_pipeline_lay_run (run, image, correction, &error))
     {
       ts_document_tell (self, error->message, NULL, NULL);
       return FALSE;
@@ -225,13 +229,15 @@ ts_document_move_spot (TsDocument *self, guint surface, guint run, guint spot, T
   TsPlan *plan = ts_plan_copy (self->plan);
   TsRun *of = copied_run (plan, surface, run);
   TsSpot *moved = &g_array_index (of->spots, TsSpot, spot);
+  const TsCorrection *correction;
   TsImage *image = ts_document_get_image (self, of->picture);
   const TsPoint *line = (const TsPoint *) of->points->data;
 
   if (image != NULL)
     place = ts_document_hold_within (image, place);
-  if (image == NULL || !ts_spot_measure (image, ts_document_get_correction (self, of->picture),
-                                         place.x, place.y, moved->radius, moved, NULL))
+  correction = image != NULL ? ts_document_need_correction (self, of->picture) : NULL;
+  if (correction == NULL ||
+      !ts_spot_measure (image, correction, place.x, place.y, moved->radius, moved, NULL))
     {
       ts_plan_unref (plan);
       return;
@@ -340,6 +346,7 @@ void
 ts_document_remove_surface (TsDocument *self, guint surface)
 {
   TsPlan *plan = ts_plan_copy (self->plan);
+  int selected = self->selected_surface;
 
   g_ptr_array_remove_index (plan->surfaces, surface);
   renumber_finish (plan, surface);
@@ -347,8 +354,27 @@ ts_document_remove_surface (TsDocument *self, guint surface)
   if (surface < self->results->len)
     g_ptr_array_remove_index (self->results, surface);
   ts_document_change (self, plan, _ ("Remove surface"), TS_SURFACE_ALL);
-  if (self->selected_surface > (int) surface)
-    ts_document_select_surface (self, self->selected_surface - 1);
+  if (selected > (int) surface)
+    ts_document_select_surface (self, selected - 1);
+  else if (selected == (int) surface)
+    {
+      /* The next one has taken its number: it is another surface all the same. */
+      ts_document_select_surface (self, -1);
+      ts_document_select_surface (self, selected);
+    }
+}
+
+/* The index of what stood at @index before one element moved. */
+static guint
+moved_index (guint index, guint from, guint to)
+{
+  if (index == from)
+    return to;
+  if (from < to && index > from && index <= to)
+    return index - 1;
+  if (from > to && index >= to && index < from)
+    return index + 1;
+  return index;
 }
 
 static void
@@ -383,16 +409,12 @@ ts_document_move_surface (TsDocument *self, guint surface, guint place)
     {
       TsFinishRun *finish = g_ptr_array_index (plan->finish, i);
 
-      if (finish->surface == surface)
-        finish->surface = place;
-      else if (surface < place && finish->surface > surface && finish->surface <= place)
-        finish->surface--;
-      else if (surface > place && finish->surface >= place && finish->surface < surface)
-        finish->surface++;
+      finish->surface = moved_index (finish->surface, surface, place);
     }
   ts_document_change (self, plan, _ ("Move surface"), TS_SURFACE_ALL);
-  if (self->selected_surface == (int) surface)
-    ts_document_select_surface (self, (int) place);
+  if (self->selected_surface >= 0)
+    ts_document_select_surface (self,
+                                (int) moved_index ((guint) self->selected_surface, surface, place));
 }
 
 /* L* of a third of the spots from the front less that of a third from the back. */

@@ -141,7 +141,7 @@ send_news (MixJob *job, guint index, TsSurfaceResult *base, TsSurfaceResult *res
   news->choices = choices;
   news->done = done;
   news->total = total;
-  g_main_context_invoke_full (NULL, G_PRIORITY_DEFAULT_IDLE, on_news, news, mix_news_free);
+  g_idle_add_full (G_PRIORITY_DEFAULT_IDLE, on_news, news, mix_news_free);
 }
 
 static gboolean
@@ -274,7 +274,11 @@ on_mix_delay (gpointer data)
 
   self->mix_source = 0;
   if (self->plan == NULL || self->plan->paints == NULL)
-    return G_SOURCE_REMOVE;
+    {
+      if (self->opening == NULL)
+        ts_document_clear_busy (self);
+      return G_SOURCE_REMOVE;
+    }
   self->mixing = g_cancellable_new ();
   task = g_task_new (self, self->mixing, on_mixed, NULL);
   g_task_set_task_data (task, make_job (self), mix_job_free);

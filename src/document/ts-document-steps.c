@@ -84,6 +84,8 @@ ts_document_set_n_steps (TsDocument *self, guint surface, guint n_steps)
   if (stair->spacing == TS_SPACING_BY_HAND)
     resample_by_hand (stair, n_steps);
   stair->n_steps = n_steps;
+  if (stair->base > n_steps)
+    stair->base = 0;
   unlock_all (ts_plan_get_surface (plan, surface));
   ts_document_change (self, plan, _ ("Number of steps"), (int) surface);
 }
@@ -170,6 +172,8 @@ ts_document_add_step (TsDocument *self, guint surface, guint step)
   stair->position[step + 1] = 0.5 * (stair->position[step] + stair->position[step + 2]);
   stair->shift[step + 1] = 0.5 * (stair->shift[step] + stair->shift[step + 2]);
   stair->n_steps = n + 1;
+  if (stair->base > step + 1)
+    stair->base++;
   ts_document_change (self, plan, _ ("Add step"), (int) surface);
   ts_document_select_step (self, (int) step + 1);
 }
@@ -207,6 +211,8 @@ ts_document_merge_step (TsDocument *self, guint surface, guint step)
       of->locked[i] = of->locked[i + 1];
     }
   stair->n_steps--;
+  if (stair->base > step + 1)
+    stair->base--;
   of->locked[stair->n_steps] = NULL;
   ts_document_change (self, plan, _ ("Merge steps"), (int) surface);
   ts_document_select_step (self, (int) step);

@@ -16,6 +16,7 @@ typedef struct
 {
   TsCorrectionSettings settings; /* its chart is owned */
   TsCorrection *correction;
+  char *fault; /* why it could not be made, or NULL */
 } CachedCorrection;
 
 static void
@@ -25,6 +26,7 @@ cached_correction_free (gpointer data)
 
   g_free (cached->settings.chart);
   ts_correction_unref (cached->correction);
+  g_free (cached->fault);
   g_free (cached);
 }
 
@@ -303,17 +305,42 @@ settings_equal (const TsCorrectionSettings *one, const TsCorrectionSettings *oth
          g_strcmp0 (one->chart, other->chart) == 0;
 }
 
+/* A correction that cannot be made any more (its chart's file is gone, say) is told once; the
+ * picture is shown as it is, and nothing on it is measured. */
 static CachedCorrection *
-cache_correction (const TsCorrectionSettings *settings, const TsImage *image)
+cache_correction (TsDocument *self, const TsCorrectionSettings *settings, const TsImage *image)
 {
   CachedCorrection *cached = g_new0 (CachedCorrection, 1);
+  g_autoptr (GError) error = NULL;
 
   cached->settings = *settings;
   cached->settings.chart = g_strdup (settings->chart);
-  /* A choice that failed was refused when it was made; here the picture is taken as it is. */
-  cached->correction = ts_pipeline_correct (settings, image, NULL, NULL);
+  cached->correction = ts_pipeline_correct (settings, image, NULL, &error);
   if (cached->correction == NULL)
-    cached->correction = ts_correction_new_none ();
+    {
+      cached->correction = ts_correction_new_none ();
+      cached->fault = g_strdup (error->message);
+      ts_document_tell (self, error->message, NULL, NULL);
+    }
+  return cached;
+}
+
+static CachedCorrection *
+find_correction (TsDocument *self, guint picture)
+{
+  TsImage *image = ts_document_get_image (self, picture);
+  const TsPicture *of;
+  CachedCorrection *cached;
+
+  if (image == NULL)
+    return NULL;
+  of = ts_plan_get_picture (self->plan, picture);
+  cached = g_hash_table_lookup (self->corrections, of->path);
+  if (cached == NULL || !settings_equal (&cached->settings, &of->correction))
+    {
+      cached = cache_correction (self, &of->correction, image);
+      g_hash_table_replace (self->corrections, g_strdup (of->path), cached);
+    }
   return cached;
 }
 
@@ -327,20 +354,21 @@ cache_correction (const TsCorrectionSettings *settings, const TsImage *image)
 TsCorrection *
 ts_document_get_correction (TsDocument *self, guint picture)
 {
-  TsImage *image = ts_document_get_image (self, picture);
-  const TsPicture *of;
-  CachedCorrection *cached;
+  CachedCorrection *cached = find_correction (self, picture);
 
-  if (image == NULL)
-    return NULL;
-  of = ts_plan_get_picture (self->plan, picture);
-  cached = g_hash_table_lookup (self->corrections, of->path);
-  if (cached == NULL || !settings_equal (&cached->settings, &of->correction))
-    {
-      cached = cache_correction (&of->correction, image);
-      g_hash_table_replace (self->corrections, g_strdup (of->path), cached);
-    }
-  return cached->correction;
+  return cached != NULL ? cached->correction : NULL;
+}
+
+/* For measuring: %NULL, and the painter is told why, where the wanted correction cannot be made. */
+TsCorrection *
+ts_document_need_correction (TsDocument *self, guint picture)
+{
+  CachedCorrection *cached = find_correction (self, picture);
+
+  if (cached == NULL || cached->fault == NULL)
+    return cached != NULL ? cached->correction : NULL;
+  ts_document_tell (self, cached->fault, NULL, NULL);
+  return NULL;
 }
 
 /**
@@ -570,6 +598,12 @@ ts_document_select_surface (TsDocument *self, int surface)
 void
 ts_document_select_step (TsDocument *self, int step)
 {
+  int n = self->selected_surface >= 0
+            ? (int) ts_plan_get_surface (self->plan, (guint) self->selected_surface)->stair.n_steps
+            : 0;
+
+  if (step >= n)
+    step = -1;
   if (step == self->selected_step)
     return;
   self->selected_step = step;

@@ -135,6 +135,12 @@ is_mixed (Fixture *f)
   return TRUE;
 }
 
+static gboolean
+has_brief (Fixture *f)
+{
+  return ts_document_get_brief_choices (f->document, 0) != NULL;
+}
+
 static int
 set_up (void **state)
 {
@@ -329,6 +335,51 @@ test_lock (void **state)
     second.paint[0]);
   ts_document_unlock_recipe (f->document, 0, 2);
   assert_false (ts_surface_result_is_locked (ts_document_get_result (f->document, 0), 2));
+}
+
+/* What is selected and what is offered never points past what is there. */
+static void
+test_nothing_stale (void **state)
+{
+  Fixture *f = *state;
+  GPtrArray *lines = g_ptr_array_new ();
+  g_autoptr (GError) error = NULL;
+  g_autoptr (TsPaintSet) two = ts_paint_set_parse (
+    "name,kind,opacity,L,a,b\nWhite,paint,opaque,96,0,2\nBlack,paint,opaque,12,0,0\n", -1, "two",
+    &error);
+
+  assert_no_error (error);
+  open_and_draw (f);
+  ts_document_select_step (f->document, 6);
+  assert_int_equal (ts_document_get_selected_step (f->document), 6);
+  ts_document_set_n_steps (f->document, 0, 4);
+  assert_int_equal (ts_document_get_selected_step (f->document), -1);
+  ts_document_select_step (f->document, 9);
+  assert_int_equal (ts_document_get_selected_step (f->document), -1);
+  g_ptr_array_add (lines, ts_brief_line_new ("Bone", (TsLab){ 80.0, 2.0, 14.0 }, 3.0));
+  ts_document_set_brief (f->document, lines, "Brief");
+  wait_until (has_brief, f);
+  ts_document_set_paints (f->document, two, "two");
+  assert_null (ts_document_get_brief_choices (f->document, 0));
+  wait_until (has_brief, f);
+  ts_document_undo (f->document);
+  assert_null (ts_document_get_brief_choices (f->document, 0));
+}
+
+/* The selection stays with its surface when others go or move. */
+static void
+test_selection_follows (void **state)
+{
+  Fixture *f = *state;
+
+  open_and_draw (f);
+  ts_document_add_surface (f->document, (TsPoint){ 20.0, 50.0 }, (TsPoint){ 150.0, 50.0 });
+  ts_document_add_surface (f->document, (TsPoint){ 150.0, 150.0 }, (TsPoint){ 290.0, 150.0 });
+  assert_int_equal (ts_document_get_selected_surface (f->document), 2);
+  ts_document_remove_surface (f->document, 0);
+  assert_int_equal (ts_document_get_selected_surface (f->document), 1);
+  ts_document_move_surface (f->document, 0, 1);
+  assert_int_equal (ts_document_get_selected_surface (f->document), 0);
 }
 
 static void
@@ -548,6 +599,8 @@ main (void)
     WITH_FIXTURE (test_turned_run),
     WITH_FIXTURE (test_step_verbs),
     WITH_FIXTURE (test_lock),
+    WITH_FIXTURE (test_nothing_stale),
+    WITH_FIXTURE (test_selection_follows),
     WITH_FIXTURE (test_save_and_reopen),
     WITH_FIXTURE (test_missing_and_changed_picture),
     WITH_FIXTURE (test_bad_files),

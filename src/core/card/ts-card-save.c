@@ -100,19 +100,35 @@ page_path (const char *path, guint page)
   return g_strdup_printf ("%.*s-%u%s", (int) (dot - path), path, page + 1, dot);
 }
 
+static void
+unref_bytes (gpointer bytes)
+{
+  g_byte_array_unref (bytes);
+}
+
 typedef gboolean (*DrawPage) (const TsCard *self, guint page, GByteArray *bytes, const char *path,
                               GError **error);
 
 static gboolean
 save_pages (const TsCard *self, const char *path, DrawPage draw, GError **error)
 {
+  g_autoptr (GPtrArray) pages = g_ptr_array_new_with_free_func (unref_bytes);
+
+  /* All are drawn before the first is saved. */
   for (guint i = 0; i < self->n_pages; i++)
     {
-      g_autoptr (GByteArray) bytes = g_byte_array_new ();
+      GByteArray *bytes = g_byte_array_new ();
+
+      g_ptr_array_add (pages, bytes);
+      if (!draw (self, i, bytes, path, error))
+        return FALSE;
+    }
+  for (guint i = 0; i < self->n_pages; i++)
+    {
+      const GByteArray *bytes = g_ptr_array_index (pages, i);
       g_autofree char *name = page_path (path, i);
 
-      if (!draw (self, i, bytes, name, error) ||
-          !ts_file_save (name, bytes->data, bytes->len, TS_FILE_SAVE_PLAIN, error))
+      if (!ts_file_save (name, bytes->data, bytes->len, TS_FILE_SAVE_PLAIN, error))
         return FALSE;
     }
   return TRUE;

@@ -304,11 +304,14 @@ append_row (GString *text, const TsSurface *surface, const TsSurfaceResult *resu
   ts_csv_append_cell (text, role != NULL ? role : "", FALSE);
   append_lab (text, ts_stair_get_step (stair, step)->wanted);
   ts_csv_append_cell (text, words != NULL ? words : "", FALSE);
-  append_lab (text, ts_surface_result_get_colour (result, step));
-  ts_csv_append_number (text, recipe != NULL ? round (recipe->delta_e * 100.0) / 100.0 : 0.0, 4,
-                        FALSE);
-  ts_csv_append_number (text, round (ts_surface_result_get_error (result, step) * 10.0) / 10.0, 3,
-                        FALSE);
+  if (recipe != NULL)
+    {
+      append_lab (text, recipe->lab);
+      ts_csv_append_number (text, round (recipe->delta_e * 100.0) / 100.0, 4, FALSE);
+      ts_csv_append_number (text, round (recipe->error * 10.0) / 10.0, 3, FALSE);
+    }
+  else
+    g_string_append (text, ",,,,,");
   ts_csv_append_cell (
     text, last ? "" : ts_verdict_to_id (ts_surface_result_get_contrast (result, step).verdict),
     FALSE);

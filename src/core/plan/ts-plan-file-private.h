@@ -35,8 +35,17 @@ extern const char *const ts_plan_role_words[];
 extern const char *const ts_plan_correction_words[];
 extern const char *const ts_plan_spacing_words[];
 
+/* Members that are known of an object within an object. */
+typedef struct
+{
+  const char        *member;
+  const char *const *known;
+} TsPlanInner;
+
 gpointer   ts_plan_take_extra (JsonObject         *object,
-                               const char *const  *known);
+                               const char *const  *known,
+                               const TsPlanInner  *inner);
+gboolean   ts_plan_chart_is_file (const char      *chart);
 gboolean   ts_plan_read_index (JsonObject         *object,
                                const char         *member,
                                const char         *where,

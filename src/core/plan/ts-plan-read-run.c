@@ -9,11 +9,10 @@
 
 #define MAX_SPOTS 20000 /* against absurd files */
 
-/* What is left of @object without the members we know; %NULL where nothing is. */
-gpointer
-ts_plan_take_extra (JsonObject *object, const char *const *known)
+static JsonObject *
+unknown_members (JsonObject *object, const char *const *known)
 {
-  g_autoptr (JsonObject) extra = json_object_new ();
+  JsonObject *extra = json_object_new ();
   JsonObjectIter iter;
   const char *name;
   JsonNode *node;
@@ -22,7 +21,35 @@ ts_plan_take_extra (JsonObject *object, const char *const *known)
   while (json_object_iter_next_ordered (&iter, &name, &node))
     if (!g_strv_contains (known, name))
       json_object_set_member (extra, name, json_node_copy (node));
+  return extra;
+}
+
+/* What is left of @object, and of the objects within it that @inner (nullable) lists, without the
+ * members we know; %NULL where nothing is. */
+gpointer
+ts_plan_take_extra (JsonObject *object, const char *const *known, const TsPlanInner *inner)
+{
+  g_autoptr (JsonObject) extra = unknown_members (object, known);
+
+  for (; inner != NULL && inner->member != NULL; inner++)
+    {
+      JsonNode *node = json_object_get_member (object, inner->member);
+      g_autoptr (JsonObject) within = NULL;
+
+      if (node == NULL || !JSON_NODE_HOLDS_OBJECT (node))
+        continue;
+      within = unknown_members (json_node_get_object (node), inner->known);
+      if (json_object_get_size (within) > 0)
+        json_object_set_object_member (extra, inner->member, g_steal_pointer (&within));
+    }
   return json_object_get_size (extra) > 0 ? g_steal_pointer (&extra) : NULL;
+}
+
+/* Whether a chart's colours come from a file, and are not one of the built-in sets. */
+gboolean
+ts_plan_chart_is_file (const char *chart)
+{
+  return !g_str_equal (chart, "earlier") && !g_str_equal (chart, "later");
 }
 
 gboolean
@@ -168,6 +195,6 @@ ts_plan_read_run (const TsPlan *plan, JsonObject *object, const char *where, GEr
   run = ts_run_new (picture, (const TsPoint *) points->data, points->len, radius);
   if (spots != NULL && !read_spots (spots, where, run->spots, error))
     return NULL;
-  run->extra = ts_plan_take_extra (object, known);
+  run->extra = ts_plan_take_extra (object, known, NULL);
   return g_steal_pointer (&run);
 }

@@ -126,6 +126,9 @@ static gboolean
 read_picture (TsPlan *plan, JsonObject *object, const char *where, GError **error)
 {
   static const char *const known[] = { "path", "role", "size_bytes", "sha256", "correction", NULL };
+  static const char *const in_correction[] = { "kind",    "card",  "card_lightness",
+                                               "corners", "chart", NULL };
+  static const TsPlanInner inner_known[] = { { "correction", in_correction }, { NULL, NULL } };
   g_autofree char *inner = g_strconcat (where, ".correction", NULL);
   g_autoptr (TsPicture) picture = NULL;
   JsonObject *correction;
@@ -151,7 +154,7 @@ read_picture (TsPlan *plan, JsonObject *object, const char *where, GError **erro
   picture->sha256 = g_strdup (sha256);
   if (correction != NULL && !read_correction (correction, inner, &picture->correction, error))
     return FALSE;
-  picture->extra = ts_plan_take_extra (object, known);
+  picture->extra = ts_plan_take_extra (object, known, inner_known);
   g_ptr_array_add (plan->pictures, g_steal_pointer (&picture));
   return TRUE;
 }
@@ -271,6 +274,18 @@ read_surface (TsPlan *plan, JsonObject *object, const char *where, GError **erro
 {
   static const char *const known[] = { "name",  "polished", "hidden", "band_mm",
                                        "stair", "locked",   "runs",   NULL };
+  static const char *const in_stair[] = { "steps",
+                                          "spacing",
+                                          "base_step",
+                                          "positions",
+                                          "lightness_shifts",
+                                          "lightness_range",
+                                          "light_lab",
+                                          "light_amount",
+                                          "shadow_lab",
+                                          "shadow_amount",
+                                          NULL };
+  static const TsPlanInner inner_known[] = { { "stair", in_stair }, { NULL, NULL } };
   g_autoptr (TsSurface) surface = NULL;
   const char *name;
 
@@ -282,7 +297,7 @@ read_surface (TsPlan *plan, JsonObject *object, const char *where, GError **erro
       !ts_json_get_number_or (object, "band_mm", where, 0.0, 1000.0, 0.0, &surface->band, error) ||
       !read_surface_parts (plan, object, where, surface, error))
     return FALSE;
-  surface->extra = ts_plan_take_extra (object, known);
+  surface->extra = ts_plan_take_extra (object, known, inner_known);
   g_ptr_array_add (plan->surfaces, g_steal_pointer (&surface));
   return TRUE;
 }
@@ -304,7 +319,7 @@ read_brief_line (TsPlan *plan, JsonObject *object, const char *where, GError **e
     return FALSE;
   line = ts_brief_line_new (name, lab, tolerance);
   line->locked = g_strdup (locked);
-  line->extra = ts_plan_take_extra (object, known);
+  line->extra = ts_plan_take_extra (object, known, NULL);
   g_ptr_array_add (plan->brief, line);
   return TRUE;
 }
@@ -395,12 +410,45 @@ check_format (JsonObject *object, const char *what, GError **error)
   return TRUE;
 }
 
+/* Spots are read by place, so the places must be ours; more may follow. */
+static gboolean
+check_spot_columns (JsonObject *object, GError **error)
+{
+  JsonArray *columns;
+
+  if (!ts_json_get_array_or (object, "spot_columns", "plan", &columns, error))
+    return FALSE;
+  for (guint i = 0; columns != NULL && i < TS_N_SPOT_COLUMNS; i++)
+    {
+      JsonNode *node =
+        i < json_array_get_length (columns) ? json_array_get_element (columns, i) : NULL;
+
+      if (node != NULL && JSON_NODE_HOLDS_VALUE (node) &&
+          g_strcmp0 (json_node_get_string (node), ts_plan_spot_columns[i]) == 0)
+        continue;
+      g_set_error (error, TS_ERROR, TS_ERROR_FORMAT,
+                   "plan.spot_columns[%u] is not “%s”; the plan may be from another version", i,
+                   ts_plan_spot_columns[i]);
+      return FALSE;
+    }
+  return TRUE;
+}
+
 static gboolean
 read_plan (JsonObject *object, TsPlan *plan, GError **error)
 {
   static const char *const known[] = {
     "format",   "version", "title",  "notes", "figure_height_mm", "pictures", "spot_columns",
     "surfaces", "brief",   "finish", "mix",   "contrast",         "paints",   NULL
+  };
+  static const char *const in_mix[] = { "paints_a_mix", "parts_a_mix", "reach_delta_e_2000", NULL };
+  static const char *const in_contrast[] = {
+    "least_step_L",    "most_step_L", "least_range_L", "distance_mm", "band_mm",
+    "luminance_cd_m2", NULL
+  };
+  static const char *const in_paints[] = { "name", "table", NULL };
+  static const TsPlanInner inner_known[] = {
+    { "mix", in_mix }, { "contrast", in_contrast }, { "paints", in_paints }, { NULL, NULL }
   };
   const char *title, *notes;
   JsonObject *mix, *contrast, *paints;
@@ -417,8 +465,9 @@ read_plan (JsonObject *object, TsPlan *plan, GError **error)
   g_free (plan->notes);
   plan->title = g_strdup (title);
   plan->notes = g_strdup (notes);
-  plan->extra = ts_plan_take_extra (object, known);
-  return read_list (plan, object, "pictures", "plan", 1000, read_picture, error) &&
+  plan->extra = ts_plan_take_extra (object, known, inner_known);
+  return check_spot_columns (object, error) &&
+         read_list (plan, object, "pictures", "plan", 1000, read_picture, error) &&
          read_list (plan, object, "surfaces", "plan", 1000, read_surface, error) &&
          read_list (plan, object, "brief", "plan", 10000, read_brief_line, error) &&
          read_list (plan, object, "finish", "plan", 1000, read_finish_run, error) &&
@@ -436,6 +485,13 @@ make_paths_absolute (TsPlan *plan, const char *folder)
 
       g_free (picture->path);
       picture->path = absolute;
+      if (picture->correction.chart != NULL && ts_plan_chart_is_file (picture->correction.chart))
+        {
+          char *chart = g_canonicalize_filename (picture->correction.chart, folder);
+
+          g_free (picture->correction.chart);
+          picture->correction.chart = chart;
+        }
     }
 }
 

@@ -21,6 +21,7 @@ const char *const ts_plan_role_words[] = { "reference", "finished", NULL };
 const char *const ts_plan_correction_words[] = { "none", "card", "chart", NULL };
 const char *const ts_plan_spacing_words[] = { "lightness", "difference", "by_hand", NULL };
 
+/* Members of a newer version go back to where they stood, also within objects that we know. */
 static void
 add_extra (JsonObject *object, gpointer extra)
 {
@@ -32,7 +33,10 @@ add_extra (JsonObject *object, gpointer extra)
     return;
   json_object_iter_init_ordered (&iter, extra);
   while (json_object_iter_next_ordered (&iter, &name, &node))
-    json_object_set_member (object, name, json_node_copy (node));
+    if (json_object_has_member (object, name) && JSON_NODE_HOLDS_OBJECT (node))
+      add_extra (json_object_get_object_member (object, name), json_node_get_object (node));
+    else
+      json_object_set_member (object, name, json_node_copy (node));
 }
 
 static void
@@ -77,26 +81,6 @@ build_strings (const char *const *strings)
   return array;
 }
 
-static JsonObject *
-build_correction (const TsCorrectionSettings *settings)
-{
-  JsonObject *object = json_object_new ();
-  const double card[] = { settings->card_x, settings->card_y, settings->card_radius };
-
-  json_object_set_string_member (object, "kind", ts_plan_correction_words[settings->kind]);
-  if (settings->card_radius > 0.0)
-    {
-      ts_json_set_numbers (object, "card", card, 3, PLACE_DECIMALS);
-      ts_json_set_number (object, "card_lightness", settings->card_lightness, COLOUR_DECIMALS);
-    }
-  if (settings->chart != NULL)
-    {
-      ts_json_set_numbers (object, "corners", &settings->corner[0][0], 8, PLACE_DECIMALS);
-      json_object_set_string_member (object, "chart", settings->chart);
-    }
-  return object;
-}
-
 /* Relative to @folder where the file lies in it or beside it, so that both can be moved together.
  */
 static char *
@@ -119,6 +103,29 @@ relative_path (const char *path, const char *folder)
 }
 
 static JsonObject *
+build_correction (const TsCorrectionSettings *settings, const char *folder)
+{
+  JsonObject *object = json_object_new ();
+  const double card[] = { settings->card_x, settings->card_y, settings->card_radius };
+  g_autofree char *chart = NULL;
+
+  json_object_set_string_member (object, "kind", ts_plan_correction_words[settings->kind]);
+  if (settings->card_radius > 0.0)
+    {
+      ts_json_set_numbers (object, "card", card, 3, PLACE_DECIMALS);
+      ts_json_set_number (object, "card_lightness", settings->card_lightness, COLOUR_DECIMALS);
+    }
+  if (settings->chart != NULL)
+    {
+      chart = ts_plan_chart_is_file (settings->chart) ? relative_path (settings->chart, folder)
+                                                      : g_strdup (settings->chart);
+      ts_json_set_numbers (object, "corners", &settings->corner[0][0], 8, PLACE_DECIMALS);
+      json_object_set_string_member (object, "chart", chart);
+    }
+  return object;
+}
+
+static JsonObject *
 build_picture (const TsPicture *picture, const char *folder)
 {
   JsonObject *object = json_object_new ();
@@ -128,7 +135,8 @@ build_picture (const TsPicture *picture, const char *folder)
   json_object_set_string_member (object, "role", ts_plan_role_words[picture->role]);
   json_object_set_int_member (object, "size_bytes", (gint64) picture->size);
   set_string (object, "sha256", picture->sha256);
-  json_object_set_object_member (object, "correction", build_correction (&picture->correction));
+  json_object_set_object_member (object, "correction",
+                                 build_correction (&picture->correction, folder));
   add_extra (object, picture->extra);
   return object;
 }

@@ -134,8 +134,10 @@ test_unknown_members_survive (void **state)
 {
   static const char text[] =
     "{\"format\":\"tonestair-plan\",\"version\":7,\"later\":{\"deep\":[1,2,{\"x\":null}]},"
-    "\"pictures\":[{\"path\":\"a.png\",\"tilt\":0.25}],"
-    "\"surfaces\":[{\"name\":\"Skin\",\"gloss\":true,"
+    "\"pictures\":[{\"path\":\"a.png\",\"tilt\":0.25,\"correction\":{\"kind\":\"none\",\"lens\":2}}"
+    "],"
+    "\"mix\":{\"parts_a_mix\":6,\"drops\":\"large\"},"
+    "\"surfaces\":[{\"name\":\"Skin\",\"gloss\":true,\"stair\":{\"steps\":5,\"bend\":3},"
     "\"runs\":[{\"picture\":0,\"points\":[0,0,9,9],\"radius\":2,\"spots\":[],\"kind\":\"new\"}]}],"
     "\"brief\":[{\"name\":\"b\",\"lab\":[50,0,0],\"sheen\":\"matt\"}]}";
   g_autoptr (GError) error = NULL;
@@ -150,6 +152,10 @@ test_unknown_members_survive (void **state)
   assert_non_null (strstr (out, "\"deep\""));
   assert_non_null (strstr (out, "\"tilt\": 0.25"));
   assert_non_null (strstr (out, "\"gloss\": true"));
+  assert_non_null (strstr (out, "\"lens\": 2"));
+  assert_non_null (strstr (out, "\"drops\": \"large\""));
+  assert_non_null (strstr (out, "\"bend\": 3"));
+  assert_non_null (strstr (out, "\"steps\": 5"));
   assert_non_null (strstr (out, "\"kind\": \"new\""));
   assert_non_null (strstr (out, "\"sheen\": \"matt\""));
 }
@@ -188,6 +194,8 @@ static const BadCase bad_cases[] = {
   { "1e999", "{\"format\":\"tonestair-plan\",\"figure_height_mm\":1e999}", "figure_height_mm" },
   { "seventeen steps", "{\"format\":\"tonestair-plan\",\"surfaces\":[{\"stair\":{\"steps\":17}}]}",
     "stair.steps" },
+  { "spots in another order", "{\"format\":\"tonestair-plan\",\"spot_columns\":[\"y\",\"x\"]}",
+    "spot_columns[0]" },
   { "paints that are none",
     "{\"format\":\"tonestair-plan\",\"paints\":{\"table\":[\"a,b\",\"1,2\"]}}", "" },
 };
