@@ -363,6 +363,19 @@ on_keep (TsMixesPanel *self)
   close_panel (self);
 }
 
+static gboolean
+is_in_use (TsMixesPanel *self, const TsRecipe *recipe)
+{
+  const TsRecipe *used = ts_surface_result_get_recipe (get_result (self), (guint) self->step);
+
+  if (used == NULL || used->n_paints != recipe->n_paints)
+    return FALSE;
+  for (guint i = 0; i < used->n_paints; i++)
+    if (used->paint[i] != recipe->paint[i] || used->parts[i] != recipe->parts[i])
+      return FALSE;
+  return TRUE;
+}
+
 /* Up and Down try an offer on at once. */
 static void
 on_row_selected (TsMixesPanel *self, GtkListBoxRow *row)
@@ -373,6 +386,9 @@ on_row_selected (TsMixesPanel *self, GtkListBoxRow *row)
     return;
   recipe = get_choice (
     self, g_array_index (self->offers, Offer, (guint) gtk_list_box_row_get_index (row)).choice);
+  /* The offer that is in use already is selected when the panel opens; that chooses nothing. */
+  if (!self->trying && is_in_use (self, recipe))
+    return;
   if (!self->trying)
     ts_document_begin_gesture (ts_view_get_document (TS_VIEW (self)), _ ("Take Another Mix"));
   self->trying = self->changed = TRUE;

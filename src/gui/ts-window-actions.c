@@ -22,20 +22,30 @@ on_opened (GObject *source, GAsyncResult *result, gpointer user_data)
     ts_window_show_message (self, error->message, NULL, NULL);
 }
 
+void
+ts_window_open_now (TsWindow *self, const char *path)
+{
+  gtk_widget_set_visible (self->message_bar, FALSE);
+  ts_document_open (self->document, path, on_opened, g_object_ref (self));
+}
+
 /**
  * ts_window_open:
  * @self: the window
  * @path: a picture or a plan
  *
- * Opens a file; what goes wrong is said in the bar of messages.
+ * Opens a file; what goes wrong is said in the bar of messages. A plan takes the place of the one
+ * that is open, which may have to be saved first.
  */
 void
 ts_window_open (TsWindow *self, const char *path)
 {
   g_return_if_fail (TS_IS_WINDOW (self));
 
-  gtk_widget_set_visible (self->message_bar, FALSE);
-  ts_document_open (self->document, path, on_opened, g_object_ref (self));
+  if (g_str_has_suffix (path, ".tonestair"))
+    ts_window_leave (self, TS_LEAVE_FOR_ANOTHER, path);
+  else
+    ts_window_open_now (self, path);
 }
 
 static void
@@ -144,32 +154,47 @@ remember (TsWindow *self, const char *path)
     gtk_recent_manager_add_full (gtk_recent_manager_get_default (), uri, &data);
 }
 
-static void
-save_path (const char *path, gpointer user_data)
+/* FALSE where it could not be saved; the bar of messages then says why. */
+gboolean
+ts_window_save (TsWindow *self, const char *path)
 {
-  TsWindow *self = TS_WINDOW (user_data);
   g_autofree char *with_suffix = g_str_has_suffix (path, ".tonestair")
                                    ? g_strdup (path)
                                    : g_strconcat (path, ".tonestair", NULL);
   g_autoptr (GError) error = NULL;
 
-  if (ts_document_save (self->document, with_suffix, &error))
-    remember (self, with_suffix);
-  else
-    ts_window_show_message (self, error->message, "win.save-as", _ ("Save elsewhere…"));
+  if (!ts_document_save (self->document, with_suffix, &error))
+    {
+      ts_window_show_message (self, error->message, "win.save-as", _ ("Save elsewhere…"));
+      return FALSE;
+    }
+  remember (self, with_suffix);
+  return TRUE;
 }
 
 static void
-save_as_activated (GSimpleAction *action, GVariant *parameter, gpointer user_data)
+save_path (const char *path, gpointer user_data)
 {
-  TsWindow *self = TS_WINDOW (user_data);
+  ts_window_save (TS_WINDOW (user_data), path);
+}
+
+/* Where to save: @func is called with the window and the path. */
+void
+ts_window_ask_where (TsWindow *self, TsFileFunc func)
+{
   g_autofree char *title = NULL, *name = NULL;
 
   g_object_get (self->document, "title", &title, NULL);
   name = g_strconcat (title != NULL && *title != '\0' ? title : _ ("Plan"), ".tonestair", NULL);
   g_strdelimit (name, "/", '-');
-  ts_file_dialog_save (GTK_WINDOW (self), _ ("Save the Plan"), TS_FILES_PLAN, name, save_path,
+  ts_file_dialog_save (GTK_WINDOW (self), _ ("Save the Plan"), TS_FILES_PLAN, name, func,
                        G_OBJECT (self));
+}
+
+static void
+save_as_activated (GSimpleAction *action, GVariant *parameter, gpointer user_data)
+{
+  ts_window_ask_where (TS_WINDOW (user_data), save_path);
 }
 
 static void
@@ -211,24 +236,9 @@ measure_again_activated (GSimpleAction *action, GVariant *parameter, gpointer us
 }
 
 static void
-close_plan_answered (TsAnswer answer, gpointer user_data)
-{
-  if (answer == TS_ANSWER_DISCARD)
-    ts_document_close (TS_WINDOW (user_data)->document);
-  else if (answer == TS_ANSWER_SAVE)
-    save_activated (NULL, NULL, user_data);
-}
-
-static void
 close_plan_activated (GSimpleAction *action, GVariant *parameter, gpointer user_data)
 {
-  TsDocument *document = TS_WINDOW (user_data)->document;
-
-  if (ts_document_get_saved (document))
-    ts_document_close (document);
-  else
-    ts_file_dialog_ask (GTK_WINDOW (user_data), _ ("Save the plan before closing it?"),
-                        close_plan_answered, G_OBJECT (user_data));
+  ts_window_leave (TS_WINDOW (user_data), TS_LEAVE_PLAN, NULL);
 }
 
 static void

@@ -6,9 +6,19 @@
 
 #include "ts-empty-view.h"
 #include "ts-picture-place.h"
+#include "ts-file-dialogs.h"
 #include "ts-window.h"
 
 G_BEGIN_DECLS
+
+/* Why the plan is left. */
+typedef enum
+{
+  TS_LEAVE_NOT,
+  TS_LEAVE_WINDOW,
+  TS_LEAVE_PLAN,
+  TS_LEAVE_FOR_ANOTHER
+} TsLeave;
 
 struct _TsWindow
 {
@@ -16,6 +26,8 @@ struct _TsWindow
 
   TsDocument *document; /* owned */
   gboolean may_close;   /* what would be lost has been asked */
+  TsLeave leave;        /* what waits for an answer */
+  char *leave_path;     /* owned, nullable */
   char *demo;           /* owned, nullable: path of the demo's picture */
 
   /* Template children */
@@ -30,6 +42,15 @@ void ts_window_show_message   (TsWindow    *self,
                                const char  *text,
                                const char  *action,
                                const char  *label);
+void ts_window_leave          (TsWindow    *self,
+                               TsLeave      leave,
+                               const char  *path);
+void ts_window_open_now       (TsWindow    *self,
+                               const char  *path);
+gboolean ts_window_save       (TsWindow    *self,
+                               const char  *path);
+void ts_window_ask_where      (TsWindow    *self,
+                               TsFileFunc   func);
 void ts_window_add_actions    (TsWindow    *self);
 void ts_window_update_actions (TsWindow    *self);
 void ts_window_add_drop       (TsWindow    *self);

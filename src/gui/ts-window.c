@@ -111,29 +111,6 @@ on_folded (TsWindow *self)
   gtk_widget_set_visible (self->place_menu, fold == TS_FOLD_TINY);
 }
 
-static void
-on_answer (TsAnswer answer, gpointer user_data)
-{
-  TsWindow *self = TS_WINDOW (user_data);
-  const char *path = ts_document_get_path (self->document);
-  g_autoptr (GError) error = NULL;
-
-  if (answer == TS_ANSWER_CANCEL)
-    return;
-  if (answer == TS_ANSWER_SAVE && path == NULL)
-    {
-      g_action_group_activate_action (G_ACTION_GROUP (self), "save", NULL);
-      return;
-    }
-  if (answer == TS_ANSWER_SAVE && !ts_document_save (self->document, path, &error))
-    {
-      ts_window_show_message (self, error->message, "win.save-as", _ ("Save elsewhere…"));
-      return;
-    }
-  self->may_close = TRUE;
-  gtk_window_close (GTK_WINDOW (self));
-}
-
 static gboolean
 ts_window_close_request (GtkWindow *window)
 {
@@ -142,7 +119,7 @@ ts_window_close_request (GtkWindow *window)
   if (self->may_close || !ts_document_get_has_plan (self->document) ||
       ts_document_get_saved (self->document))
     return GTK_WINDOW_CLASS (ts_window_parent_class)->close_request (window);
-  ts_file_dialog_ask (window, _ ("Save the plan before closing?"), on_answer, G_OBJECT (self));
+  ts_window_leave (self, TS_LEAVE_WINDOW, NULL);
   return TRUE;
 }
 
@@ -176,6 +153,7 @@ ts_window_finalize (GObject *object)
 
   g_clear_object (&self->document);
   g_free (self->demo);
+  g_free (self->leave_path);
   G_OBJECT_CLASS (ts_window_parent_class)->finalize (object);
 }
 
