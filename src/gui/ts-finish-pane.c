@@ -328,10 +328,15 @@ static gboolean
 show_note (TsFinishPane *self, TsDocument *document, guint photo)
 {
   TsCorrection *correction = ts_document_get_correction (document, photo);
-  gboolean corrected =
-    correction != NULL && ts_correction_get_kind (correction) != TS_CORRECTION_NONE;
-  const char *text = corrected ? _ ("Corrected with the grey card")
-                               : _ ("No grey card: lightness is rough, hues are not judged");
+  TsCorrectionKind kind =
+    correction != NULL ? ts_correction_get_kind (correction) : TS_CORRECTION_NONE;
+  gboolean corrected = kind != TS_CORRECTION_NONE;
+  const char *text = _ ("No grey card: lightness is rough, hues are not judged");
+
+  if (kind == TS_CORRECTION_CARD)
+    text = _ ("Corrected with the grey card");
+  else if (kind == TS_CORRECTION_CHART)
+    text = _ ("Corrected with the chart");
 
   gtk_label_set_label (GTK_LABEL (self->note), text);
   ts_accessible_name_inner (self->photo_button, text);
