@@ -177,6 +177,9 @@ tell_faults (TsDocument *self, OpenJob *job)
       else if (picture->sha256 != NULL &&
                g_strcmp0 (picture->sha256, ts_image_get_sha256 (image)) != 0)
         {
+          /* The question is about what is shown. */
+          if (picture->role == TS_ROLE_REFERENCE)
+            ts_document_show_picture (self, i);
           text =
             g_strdup_printf (_ ("%s has changed since the plan was made. Measure again?"), name);
           ts_document_tell (self, text, "win.measure-again", _ ("Measure again"));

@@ -336,7 +336,7 @@ show_note (TsFinishPane *self, TsDocument *document, guint photo)
   if (kind == TS_CORRECTION_CARD)
     text = _ ("Corrected with the grey card");
   else if (kind == TS_CORRECTION_CHART)
-    text = _ ("Corrected with the chart");
+    text = _ ("Corrected with the colour chart");
 
   gtk_label_set_label (GTK_LABEL (self->note), text);
   ts_accessible_name_inner (self->photo_button, text);
