@@ -77,8 +77,8 @@ ts_test_cell (const TsCsv *table, guint row, const char *column)
 }
 
 void
-ts_test_assert_near (
-  double got, double want, double tolerance, const char *what, const char *file, int line)
+ts_test_assert_near (double got, double want, double tolerance, const char *what, const char *file,
+                     int line)
 {
   if (!(fabs (got - want) <= tolerance))
     {

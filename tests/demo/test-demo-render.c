@@ -30,7 +30,7 @@ test_sampler_is_a_net (void **state)
 
             demo_sampler_next (&sampler, &u, &v);
             assert_true (u >= 0.0f && u < 1.0f && v >= 0.0f && v < 1.0f);
-            boxes |= 1u << ((int)(u * shapes[s][0]) * shapes[s][1] + (int)(v * shapes[s][1]));
+            boxes |= 1u << ((int) (u * shapes[s][0]) * shapes[s][1] + (int) (v * shapes[s][1]));
             varied += i == 0 && u != first;
             first = i == 0 ? u : first;
           }
@@ -52,9 +52,9 @@ test_black_body_is_illuminant_a (void **state)
   demo_bands_fill (&white, 1.0f);
   demo_illuminant_to_xyz (&light, &white, 1.0f, xyz);
   sum = xyz[0] + xyz[1] + xyz[2];
-  assert_near ((double)xyz[1], 1.0, 1e-5);
-  assert_near ((double)(xyz[0] / sum), 0.44758, 0.0005);
-  assert_near ((double)(xyz[1] / sum), 0.40745, 0.0005);
+  assert_near ((double) xyz[1], 1.0, 1e-5);
+  assert_near ((double) (xyz[0] / sum), 0.44758, 0.0005);
+  assert_near ((double) (xyz[1] / sum), 0.40745, 0.0005);
 }
 
 /* A square parallel to a small surface and centred over it: share of the hemisphere's light by the
@@ -68,20 +68,20 @@ test_lamp_has_its_solid_angle (void **state)
   const int n = 4096;
 
   demo_lamp_init (&lamp, middle);
-  for (guint32 i = 0; i < (guint32)n; i++)
+  for (guint32 i = 0; i < (guint32) n; i++)
     {
       DemoSampler sampler = { 7, i, 0 };
       float u, v;
 
       demo_sampler_next (&sampler, &u, &v);
-      mean += (double)demo_lamp_share (&lamp, vec (0, 0, 0), vec_unit (middle),
-                                       demo_lamp_point (&lamp, u, v)) /
+      mean += (double) demo_lamp_share (&lamp, vec (0, 0, 0), vec_unit (middle),
+                                        demo_lamp_point (&lamp, u, v)) /
               n;
     }
-  half = (double)vec_length (lamp.across);
-  a = half / (double)vec_length (middle);
+  half = (double) vec_length (lamp.across);
+  a = half / (double) vec_length (middle);
   factor = 4.0 / G_PI * a / sqrt (1.0 + a * a) * atan (a / sqrt (1.0 + a * a));
-  radiance = (double)demo_lamp_seen (&lamp, vec (0, 0, 0), vec_unit (middle), TRUE);
+  radiance = (double) demo_lamp_seen (&lamp, vec (0, 0, 0), vec_unit (middle), TRUE);
   assert_true (factor > 0.05);
   assert_near (mean, radiance * factor, 1e-3);
 }
@@ -92,16 +92,17 @@ test_solids (void **state)
 {
   const Vec p = vec (3.0f, 4.0f, 0.0f), o = vec (0.0f, 0.0f, 0.0f);
 
-  assert_near ((double)sdf_sphere (p, o, 2.0f), 3.0, 1e-5);
-  assert_near ((double)sdf_ellipsoid (p, o, vec (2.0f, 2.0f, 2.0f)), 3.0, 1e-5);
-  assert_near ((double)sdf_box (p, o, vec (1.0f, 1.0f, 1.0f), 0.0f), sqrt (13.0), 1e-5);
-  assert_near ((double)sdf_box (p, o, vec (5.0f, 7.0f, 9.0f), 0.5f), -2.0, 1e-5);
-  assert_near ((double)sdf_capsule (p, vec (-5.0f, 0.0f, 0.0f), vec (5.0f, 0.0f, 0.0f), 1.0f, 1.0f),
-               3.0, 1e-5);
-  assert_near ((double)sdf_cylinder_y (p, o, 1.0f, 6.0f, 0.1f), 2.0, 1e-5);
-  assert_near ((double)sdf_ring_y (p, o, 3.0f, 1.0f), 3.0, 1e-5);
-  assert_near ((double)sdf_join (1.0f, 5.0f, 0.5f), 1.0, 0.0);
-  assert_near ((double)sdf_carve (-1.0f, -3.0f, 0.5f), 3.0, 0.0);
+  assert_near ((double) sdf_sphere (p, o, 2.0f), 3.0, 1e-5);
+  assert_near ((double) sdf_ellipsoid (p, o, vec (2.0f, 2.0f, 2.0f)), 3.0, 1e-5);
+  assert_near ((double) sdf_box (p, o, vec (1.0f, 1.0f, 1.0f), 0.0f), sqrt (13.0), 1e-5);
+  assert_near ((double) sdf_box (p, o, vec (5.0f, 7.0f, 9.0f), 0.5f), -2.0, 1e-5);
+  assert_near (
+    (double) sdf_capsule (p, vec (-5.0f, 0.0f, 0.0f), vec (5.0f, 0.0f, 0.0f), 1.0f, 1.0f), 3.0,
+    1e-5);
+  assert_near ((double) sdf_cylinder_y (p, o, 1.0f, 6.0f, 0.1f), 2.0, 1e-5);
+  assert_near ((double) sdf_ring_y (p, o, 3.0f, 1.0f), 3.0, 1e-5);
+  assert_near ((double) sdf_join (1.0f, 5.0f, 0.5f), 1.0, 0.0);
+  assert_near ((double) sdf_carve (-1.0f, -3.0f, 0.5f), 3.0, 0.0);
 }
 
 /* A ray that is said to meet the figure ends on it, and one that is not never comes near. */

@@ -17,12 +17,12 @@ damage (guint8 *data, gsize n, GRand *rand)
 {
   for (gint32 times = g_rand_int_range (rand, 1, 9); times > 0 && n > 0; times--)
     {
-      gsize at = (gsize)g_rand_int_range (rand, 0, (gint32)n);
+      gsize at = (gsize) g_rand_int_range (rand, 0, (gint32) n);
 
       if (g_rand_boolean (rand))
-        data[at] ^= (guint8)(1 << g_rand_int_range (rand, 0, 8));
+        data[at] ^= (guint8) (1 << g_rand_int_range (rand, 0, 8));
       else
-        data[at] = (guint8)g_rand_int_range (rand, 0, 256);
+        data[at] = (guint8) g_rand_int_range (rand, 0, 256);
     }
 }
 
@@ -35,7 +35,7 @@ replay_file (const char *path, guint rounds, GRand *rand)
 
   if (!g_file_get_contents (path, &data, &n, &error))
     g_error ("%s", error->message);
-  LLVMFuzzerTestOneInput ((const guint8 *)data, n);
+  LLVMFuzzerTestOneInput ((const guint8 *) data, n);
   for (guint i = 0; i < rounds; i++)
     {
       /* Its own allocation, so that reading past the end shows. */
@@ -49,7 +49,7 @@ replay_file (const char *path, guint rounds, GRand *rand)
 static gint
 compare_names (gconstpointer one, gconstpointer other)
 {
-  return strcmp (*(const char *const *)one, *(const char *const *)other);
+  return strcmp (*(const char *const *) one, *(const char *const *) other);
 }
 
 static guint
@@ -81,7 +81,7 @@ main (int argc, char **argv)
 
   for (int i = 1; i < argc; i++)
     if (g_str_has_prefix (argv[i], "-rounds="))
-      rounds = (guint)strtoul (argv[i] + strlen ("-rounds="), NULL, 10);
+      rounds = (guint) strtoul (argv[i] + strlen ("-rounds="), NULL, 10);
     else
       n_files += replay (argv[i], rounds, rand);
   g_print ("%u inputs, each as it is and damaged %u times\n", n_files, rounds);

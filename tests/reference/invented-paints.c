@@ -24,7 +24,7 @@ masstone_at (guint shape, double low, double high, double place, double width, d
 static void
 append_paint (GString *text, guint index, GRand *rand)
 {
-  guint shape = index == 0 || index == 1 ? 0 : (guint)g_rand_int_range (rand, 0, 4);
+  guint shape = index == 0 || index == 1 ? 0 : (guint) g_rand_int_range (rand, 0, 4);
   double low = index == 0 ? 0.93 : index == 1 ? 0.045 : g_rand_double_range (rand, 0.045, 0.12);
   double high = g_rand_double_range (rand, 0.25, 0.9);
   double place =
@@ -61,7 +61,7 @@ make_table (guint n, guint32 seed)
   for (guint i = 0; i < n; i++)
     {
       /* Names out of order, so that ties by name are not ties by place. */
-      g_string_append_printf (text, "Paint %c%u,paint", 'A' + (char)((i * 7) % 26), i);
+      g_string_append_printf (text, "Paint %c%u,paint", 'A' + (char) ((i * 7) % 26), i);
       append_paint (text, i, rand);
       g_string_append_c (text, '\n');
     }
@@ -86,7 +86,7 @@ invented_paints_new (guint n, guint32 seed)
     {
       const TsPaint *paint = ts_paint_set_get_paint (self->set, i);
 
-      g_ptr_array_add (self->names, (gpointer)ts_paint_get_name (paint));
+      g_ptr_array_add (self->names, (gpointer) ts_paint_get_name (paint));
       for (guint b = 0; b < PLAIN_BANDS; b++)
         {
           self->K[i][b] = ts_paint_get_K (paint)->band[b];
@@ -95,9 +95,9 @@ invented_paints_new (guint n, guint32 seed)
     }
   surface = ts_paint_set_get_surface (self->set);
   self->plain = (PlainPaints){ n,
-                               (const char *const *)self->names->pdata,
-                               (const double (*)[PLAIN_BANDS])self->K,
-                               (const double (*)[PLAIN_BANDS])self->S,
+                               (const char *const *) self->names->pdata,
+                               (const double (*)[PLAIN_BANDS]) self->K,
+                               (const double (*)[PLAIN_BANDS]) self->S,
                                surface.k1,
                                surface.k2,
                                ts_light_get_weights (TS_LIGHT_D50) };
@@ -121,8 +121,8 @@ invented_target (const InventedPaints *self, GRand *rand, double stray)
 
   for (guint i = 0; i < mix.n_paints; i++)
     {
-      mix.paint[i] = (guint)g_rand_int_range (rand, 0, (gint32)self->plain.n);
-      mix.parts[i] = (guint)g_rand_int_range (rand, 0, 9) + (i == 0 ? 1 : 0);
+      mix.paint[i] = (guint) g_rand_int_range (rand, 0, (gint32) self->plain.n);
+      mix.parts[i] = (guint) g_rand_int_range (rand, 0, 9) + (i == 0 ? 1 : 0);
     }
   plain_lab (&self->plain, &mix, mix.lab);
   for (guint c = 0; c < 3; c++)

@@ -22,7 +22,7 @@ typedef struct
 static inline float *
 value_at (const DemoField *self, int x, int y, int z)
 {
-  return self->values + ((gsize)z * self->ny + y) * self->nx + x;
+  return self->values + ((gsize) z * self->ny + y) * self->nx + x;
 }
 
 static Vec
@@ -36,7 +36,7 @@ static void
 fill_block (DemoField *self, int x0, int y0, int z0)
 {
   const float half = 0.5f * (BLOCK - 1);
-  const Vec middle = place_of (self, (float)x0 + half, (float)y0 + half, (float)z0 + half);
+  const Vec middle = place_of (self, (float) x0 + half, (float) y0 + half, (float) z0 + half);
   const float at_middle = demo_figure_at (middle).distance;
   const gboolean far = fabsf (at_middle) > 2.0f * half * self->spacing * 1.7321f;
 
@@ -44,7 +44,7 @@ fill_block (DemoField *self, int x0, int y0, int z0)
     for (int y = y0; y < MIN (y0 + BLOCK, self->ny); y++)
       for (int x = x0; x < MIN (x0 + BLOCK, self->nx); x++)
         {
-          const Vec p = place_of (self, (float)x, (float)y, (float)z);
+          const Vec p = place_of (self, (float) x, (float) y, (float) z);
           const float off = vec_length (vec_sub (p, middle));
 
           *value_at (self, x, y, z) = !far               ? demo_figure_at (p).distance
@@ -87,10 +87,10 @@ demo_field_new (float spacing)
 
   self->spacing = spacing;
   self->per_unit = 1.0f / spacing;
-  self->nx = (int)ceilf (size.x / spacing) + 1;
-  self->ny = (int)ceilf (size.y / spacing) + 1;
-  self->nz = (int)ceilf (size.z / spacing) + 1;
-  self->values = g_new (float, (gsize)self->nx * self->ny * self->nz);
+  self->nx = (int) ceilf (size.x / spacing) + 1;
+  self->ny = (int) ceilf (size.y / spacing) + 1;
+  self->nz = (int) ceilf (size.z / spacing) + 1;
+  self->values = g_new (float, (gsize) self->nx * self->ny * self->nz);
   other = g_thread_new ("fill", fill_slabs, &filling);
   fill_slabs (&filling);
   g_thread_join (other);
@@ -109,12 +109,12 @@ static float
 distance_at (const DemoField *self, Vec p)
 {
   const Vec q = vec_scale (vec_sub (p, demo_figure_low), self->per_unit);
-  const int x = CLAMP ((int)q.x, 0, self->nx - 2);
-  const int y = CLAMP ((int)q.y, 0, self->ny - 2);
-  const int z = CLAMP ((int)q.z, 0, self->nz - 2);
-  const float u = clampf (q.x - (float)x, 0.0f, 1.0f);
-  const float v = clampf (q.y - (float)y, 0.0f, 1.0f);
-  const float w = clampf (q.z - (float)z, 0.0f, 1.0f);
+  const int x = CLAMP ((int) q.x, 0, self->nx - 2);
+  const int y = CLAMP ((int) q.y, 0, self->ny - 2);
+  const int z = CLAMP ((int) q.z, 0, self->nz - 2);
+  const float u = clampf (q.x - (float) x, 0.0f, 1.0f);
+  const float v = clampf (q.y - (float) y, 0.0f, 1.0f);
+  const float w = clampf (q.z - (float) z, 0.0f, 1.0f);
   const float *a = value_at (self, x, y, z), *b = value_at (self, x, y + 1, z);
   const float *c = value_at (self, x, y, z + 1), *d = value_at (self, x, y + 1, z + 1);
 

@@ -32,7 +32,7 @@ demo_illuminant_init (DemoIlluminant *self, double kelvin)
     {
       const double nm = TS_CIE_FIRST + TS_CIE_STEP * i;
       const double place = CLAMP ((nm - 400.0) / 10.0, 0.0, DEMO_BANDS - 1.0);
-      const int below = MIN ((int)place, DEMO_BANDS - 2);
+      const int below = MIN ((int) place, DEMO_BANDS - 2);
       const double share = place - below;
 
       for (int c = 0; c < 3; c++)
@@ -46,7 +46,7 @@ demo_illuminant_init (DemoIlluminant *self, double kelvin)
     }
   for (int b = 0; b < DEMO_BANDS; b++)
     for (int c = 0; c < 3; c++)
-      self->weight[b][c] = (float)(sums[b][c] / white);
+      self->weight[b][c] = (float) (sums[b][c] / white);
 }
 
 void

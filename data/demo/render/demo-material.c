@@ -94,7 +94,7 @@ read_patch (char *line, const char *path, int number, DemoBands *out, GError **e
       return FALSE;
     }
   for (int b = 0; b < DEMO_BANDS; b++)
-    out->band[b] = (float)g_ascii_strtod (fields[b + 2], NULL);
+    out->band[b] = (float) g_ascii_strtod (fields[b + 2], NULL);
   return TRUE;
 }
 
@@ -217,7 +217,7 @@ painted_step (DemoMaterial material, Vec normal)
 {
   static const float tones[] = { 0.30f, 0.48f, 0.70f, 1.0f, 1.4f };
   const float lit = vec_dot (normal, vec (-0.47f, 0.62f, 0.63f));
-  int step = (int)floorf (2.1f + 2.9f * lit);
+  int step = (int) floorf (2.1f + 2.9f * lit);
 
   step = CLAMP (step, 0, 4);
   if (material == DEMO_COAT && step == 4)

@@ -48,7 +48,7 @@ second_sobol (uint32_t index)
 static float
 fraction (uint32_t x)
 {
-  return (float)(x >> 8) * (1.0f / 16777216.0f);
+  return (float) (x >> 8) * (1.0f / 16777216.0f);
 }
 
 void

@@ -30,7 +30,7 @@ static const Box boxes[] = {
 Vec
 demo_patch_middle (int index)
 {
-  const float column = (float)(index % 6) - 2.5f, row = 1.5f - (float)(index / 6);
+  const float column = (float) (index % 6) - 2.5f, row = 1.5f - (float) (index / 6);
 
   return vec_add (demo_chart_middle, vec (column * demo_patch_pitch, row * demo_patch_pitch, 0.0f));
 }
@@ -45,7 +45,7 @@ chart_material (Vec p)
   if (p.z < demo_chart_middle.z - 1e-3f || x < 0.0f || x >= 6.0f || y < 0.0f || y >= 4.0f ||
       fabsf (x - floorf (x) - 0.5f) > inside || fabsf (y - floorf (y) - 0.5f) > inside)
     return DEMO_BOARD;
-  return DEMO_PATCH + 6 * (int)y + (int)x;
+  return DEMO_PATCH + 6 * (int) y + (int) x;
 }
 
 static gboolean
@@ -194,6 +194,6 @@ demo_lamp_seen (const DemoLamp *self, Vec from, Vec direction, gboolean with_lam
 
   if (with_lamp && facing > 0.0f && t > 0.0f && fabsf (vec_dot (at, self->across)) < edge &&
       fabsf (vec_dot (at, self->up)) < edge)
-    return self->strength * (float)G_PI / (4.0f * edge);
+    return self->strength * (float) G_PI / (4.0f * edge);
   return room (direction);
 }

@@ -84,21 +84,21 @@ sdf_carve (float a, float b, float softness)
 static float
 lattice (int x, int y, int z)
 {
-  uint32_t h = (uint32_t)x * 0x8da6b343u ^ (uint32_t)y * 0xd8163841u ^ (uint32_t)z * 0xcb1ab31fu;
+  uint32_t h = (uint32_t) x * 0x8da6b343u ^ (uint32_t) y * 0xd8163841u ^ (uint32_t) z * 0xcb1ab31fu;
 
   h ^= h >> 15;
   h *= 0x2c1b3c6du;
   h ^= h >> 12;
   h *= 0x297a2d39u;
   h ^= h >> 15;
-  return (float)h * (2.0f / 4294967296.0f) - 1.0f;
+  return (float) h * (2.0f / 4294967296.0f) - 1.0f;
 }
 
 float
 sdf_noise (Vec p)
 {
   const float fx = floorf (p.x), fy = floorf (p.y), fz = floorf (p.z);
-  const int x = (int)fx, y = (int)fy, z = (int)fz;
+  const int x = (int) fx, y = (int) fy, z = (int) fz;
   const float u = smoothf (0.0f, 1.0f, p.x - fx);
   const float v = smoothf (0.0f, 1.0f, p.y - fy);
   const float w = smoothf (0.0f, 1.0f, p.z - fz);

@@ -32,7 +32,7 @@ around (Vec n, float sine, float cosine, float turn)
 static Vec
 matt_direction (Vec n, float u, float v)
 {
-  return around (n, sqrtf (u), sqrtf (1.0f - u), 2.0f * (float)G_PI * v);
+  return around (n, sqrtf (u), sqrtf (1.0f - u), 2.0f * (float) G_PI * v);
 }
 
 static float
@@ -51,7 +51,7 @@ mirror_direction (Vec n, Vec to_eye, float alpha, float u, float v, Vec *out, fl
 {
   const float cosine = sqrtf ((1.0f - u) / (1.0f + (alpha * alpha - 1.0f) * u));
   const Vec h =
-    around (n, sqrtf (fmaxf (0.0f, 1.0f - cosine * cosine)), cosine, 2.0f * (float)G_PI * v);
+    around (n, sqrtf (fmaxf (0.0f, 1.0f - cosine * cosine)), cosine, 2.0f * (float) G_PI * v);
   const float eye_h = vec_dot (to_eye, h), eye_n = fmaxf (vec_dot (to_eye, n), 0.02f);
   float out_n;
 

@@ -27,7 +27,7 @@ typedef struct
 static float
 scale_of (const DemoTruth *self)
 {
-  return (float)self->camera->width / 1600.0f;
+  return (float) self->camera->width / 1600.0f;
 }
 
 static void
@@ -40,10 +40,10 @@ probe (const Writing *w, float x, float y, float radius, TsLab *real, TsLab *see
 
   demo_camera_probe (truth->camera, truth->scene, x, y, radius, truth->paths, &mean);
   for (int b = 0; b < DEMO_BANDS; b++)
-    spectrum.band[b] = (double)(mean.band[b] / w->white.band[b]);
+    spectrum.band[b] = (double) (mean.band[b] / w->white.band[b]);
   demo_illuminant_to_xyz (truth->light, &mean, truth->exposure, xyz);
   *real = ts_lab_from_xyz (ts_spectrum_to_xyz (&spectrum, TS_LIGHT_D50));
-  *seen = ts_lab_from_xyz ((TsXyz){ (double)xyz[0], (double)xyz[1], (double)xyz[2] });
+  *seen = ts_lab_from_xyz ((TsXyz){ (double) xyz[0], (double) xyz[1], (double) xyz[2] });
 }
 
 /* Writes one line and gives back its lightness. */
@@ -55,11 +55,11 @@ tell (const Writing *w, const char *kind, const char *name, float x, float y, fl
   char place[G_ASCII_DTOSTR_BUF_SIZE] = "";
 
   if (position >= 0.0f)
-    g_snprintf (place, sizeof place, "%.4f", (double)position);
+    g_snprintf (place, sizeof place, "%.4f", (double) position);
   probe (w, x, y, radius, &real, &seen);
   g_string_append_printf (w->table, "%s,%s,%.1f,%.1f,%.1f,%s,%.3f,%.3f,%.3f,%.3f,%.3f,%.3f\n", kind,
-                          name, (double)x, (double)y, (double)radius, place, real.L, real.a, real.b,
-                          seen.L, seen.a, seen.b);
+                          name, (double) x, (double) y, (double) radius, place, real.L, real.a,
+                          real.b, seen.L, seen.a, seen.b);
   return real.L;
 }
 
@@ -71,7 +71,7 @@ tell_run (const Writing *w, const char *name, const float at[5])
 
   for (int i = 0; i < RUN_POINTS; i++)
     {
-      const float position = (float)i / (RUN_POINTS - 1);
+      const float position = (float) i / (RUN_POINTS - 1);
       const double L = tell (w, "run", name, mixf (at[0], at[3], position),
                              mixf (at[1], at[4], position), at[2], position);
 
@@ -114,7 +114,7 @@ tell_place (const Writing *w, char **fields)
   float at[5];
 
   for (int i = 0; i < 5; i++)
-    at[i] = (float)g_ascii_strtod (fields[i + 2], NULL) * scale_of (w->truth);
+    at[i] = (float) g_ascii_strtod (fields[i + 2], NULL) * scale_of (w->truth);
   if (g_str_equal (fields[0], "run"))
     tell_run (w, fields[1], at);
   else
@@ -178,5 +178,5 @@ demo_truth_write (const DemoTruth *self, const char *places_path, const char *pa
       if (g_strv_length (fields) == 7 && !g_str_has_prefix (lines[i], "kind,"))
         tell_place (&w, fields);
     }
-  return g_file_set_contents (path, table->str, (gssize)table->len, error);
+  return g_file_set_contents (path, table->str, (gssize) table->len, error);
 }

@@ -68,7 +68,7 @@ encode (cmsHPROFILE profile, const float *xyz, gsize n, float exposure)
 
       cmsDoTransform (transform, &in, rgb, 1);
       for (int c = 0; c < 3; c++)
-        out[3 * i + c] = (guint8)(CLAMP (rgb[c], 0.0, 1.0) * 255.0 + 0.5);
+        out[3 * i + c] = (guint8) (CLAMP (rgb[c], 0.0, 1.0) * 255.0 + 0.5);
     }
   cmsDeleteTransform (transform);
   cmsCloseProfile (pcs);
@@ -86,8 +86,8 @@ compress (FILE *file, const guint8 *rgb, int width, int height, int quality, GBy
   jpeg.err = jpeg_std_error (&errors);
   jpeg_create_compress (&jpeg);
   jpeg_stdio_dest (&jpeg, file);
-  jpeg.image_width = (JDIMENSION)width;
-  jpeg.image_height = (JDIMENSION)height;
+  jpeg.image_width = (JDIMENSION) width;
+  jpeg.image_height = (JDIMENSION) height;
   jpeg.input_components = 3;
   jpeg.in_color_space = JCS_RGB;
   jpeg_set_defaults (&jpeg);
@@ -95,10 +95,10 @@ compress (FILE *file, const guint8 *rgb, int width, int height, int quality, GBy
   jpeg.comp_info[0].h_samp_factor = jpeg.comp_info[0].v_samp_factor = 1;
   jpeg.optimize_coding = TRUE;
   jpeg_start_compress (&jpeg, TRUE);
-  jpeg_write_icc_profile (&jpeg, icc_bytes, (unsigned)icc_size);
+  jpeg_write_icc_profile (&jpeg, icc_bytes, (unsigned) icc_size);
   while (jpeg.next_scanline < jpeg.image_height)
     {
-      JSAMPROW row = (JSAMPROW)(rgb + 3 * (gsize)jpeg.next_scanline * width);
+      JSAMPROW row = (JSAMPROW) (rgb + 3 * (gsize) jpeg.next_scanline * width);
 
       jpeg_write_scanlines (&jpeg, &row, 1);
     }
@@ -112,7 +112,7 @@ demo_write_jpeg (const char *path, const float *xyz, int width, int height, floa
 {
   cmsHPROFILE profile = make_profile ();
   g_autoptr (GBytes) icc = save_profile (profile);
-  g_autofree guint8 *rgb = encode (profile, xyz, (gsize)width * height, exposure);
+  g_autofree guint8 *rgb = encode (profile, xyz, (gsize) width * height, exposure);
   FILE *file = fopen (path, "wb");
 
   cmsCloseProfile (profile);

@@ -25,8 +25,8 @@ make (const Options *options, const char *path, GError **error)
   g_autoptr (DemoField) field = NULL;
   g_autofree float *xyz = NULL;
   DemoCamera camera = {
-    .width = (int)(1600 * options->detail),
-    .height = (int)(1200 * options->detail),
+    .width = (int) (1600 * options->detail),
+    .height = (int) (1200 * options->detail),
     .across = 11.2f,
     .eye = vec (1.55f, -0.2f, 24.0f),
     .looks = options->looks,
@@ -42,7 +42,7 @@ make (const Options *options, const char *path, GError **error)
   if (palette == NULL)
     return FALSE;
   demo_illuminant_init (&light, KELVIN);
-  field = demo_field_new ((float)options->spacing);
+  field = demo_field_new ((float) options->spacing);
   scene = (DemoScene){ .field = field, .palette = palette };
   demo_lamp_init (&scene.lamp,
                   options->painted ? vec (-8.0f, 12.0f, 22.0f) : vec (-15.0f, 12.5f, 16.5f));
@@ -50,12 +50,12 @@ make (const Options *options, const char *path, GError **error)
     {
       g_auto (GStrv) w = g_strsplit (options->window, ",", 3);
 
-      camera.across *= (float)g_ascii_strtod (w[2], NULL);
-      camera.eye.x += (float)g_ascii_strtod (w[0], NULL);
-      camera.eye.y += (float)g_ascii_strtod (w[1], NULL);
+      camera.across *= (float) g_ascii_strtod (w[2], NULL);
+      camera.eye.x += (float) g_ascii_strtod (w[0], NULL);
+      camera.eye.y += (float) g_ascii_strtod (w[1], NULL);
     }
   demo_camera_place (&camera, demo_card_middle, &x, &y);
-  demo_camera_probe (&camera, &scene, x, y, 20.0f * (float)options->detail, 4096, &card);
+  demo_camera_probe (&camera, &scene, x, y, 20.0f * (float) options->detail, 4096, &card);
   demo_illuminant_to_xyz (&light, &card, 1.0f / 0.18f, grey);
   truth.exposure = WHITE_AT_CARD / grey[1];
   if (options->truth != NULL)

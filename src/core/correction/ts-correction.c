@@ -161,17 +161,17 @@ ts_correction_new_none (void)
 }
 
 /* XYZ to the sharpened cone responses of Bradford (Lam 1985, as in ICC.1 Annex E). */
-static const TsMat3 bradford = { { { 0.8951, 0.2664, -0.1614 },
-                                   { -0.7502, 1.7135, 0.0367 },
-                                   { 0.0389, -0.0685, 1.0296 } } };
+static const TsMat3 bradford = {
+  { { 0.8951, 0.2664, -0.1614 }, { -0.7502, 1.7135, 0.0367 }, { 0.0389, -0.0685, 1.0296 } }
+};
 
 /* The matrix that takes @card to a grey of @luminance under D50. */
 static TsMat3
 adapt_card (TsXyz card, double luminance)
 {
   TsVec3 from = ts_mat3_apply (&bradford, (TsVec3){ { card.X, card.Y, card.Z } });
-  TsVec3 to = ts_mat3_apply (
-    &bradford, (TsVec3){ { luminance * TS_D50_X, luminance, luminance * TS_D50_Z } });
+  TsVec3 to = ts_mat3_apply (&bradford,
+                             (TsVec3){ { luminance * TS_D50_X, luminance, luminance * TS_D50_Z } });
   TsMat3 scaled = bradford, back;
 
   for (int i = 0; i < 3; i++)
@@ -207,9 +207,10 @@ set_matrix_only (TsCorrectionModel *model, const TsMat3 *adaptation)
  * @error: return location for an error, or %NULL
  *
  * Exposure and the light's colour together, by Bradford: the card comes out neutral at @lightness.
- * Over paints in simulated photographs it makes no difference in which space the gains act (less than
- * 0.1 CIEDE2000, the camera's own error being larger); where a picture holds true colours under a warm
- * light, as a scan or a rendering does, Bradford is nearer than gains on RGB by 1 CIEDE2000.
+ * Over paints in simulated photographs it makes no difference in which space the gains act (less
+ * than 0.1 CIEDE2000, the camera's own error being larger); where a picture holds true colours
+ * under a warm light, as a scan or a rendering does, Bradford is nearer than gains on RGB by 1
+ * CIEDE2000.
  *
  * Returns: (transfer full) (nullable): the correction, or %NULL with %TS_ERROR_BAD_VALUE set where
  *   this can be no card

@@ -51,7 +51,7 @@ sum_variances (const TsCurve *curve, const TsCurveEnsemble *ensemble, const TsCu
       ts_band_invert (&precision, &covariance);
       for (guint i = 0; i <= CELLS; i++)
         {
-          TsBasis basis = ts_basis_at (curve->segments, (double)i / CELLS);
+          TsBasis basis = ts_basis_at (curve->segments, (double) i / CELLS);
           double off = ts_basis_sum (&basis, ensemble->shaped[k].coefficients) -
                        ts_basis_sum (&basis, curve->L);
 
@@ -83,16 +83,16 @@ ts_curve_band_fill (TsCurve *curve, const TsCurveEnsemble *ensemble, const TsCur
   sum_variances (curve, ensemble, data, variance);
   for (guint i = 0; i <= CELLS; i++)
     {
-      double L = ts_curve_get_lightness (curve, (double)i / CELLS);
+      double L = ts_curve_get_lightness (curve, (double) i / CELLS);
 
       curve->low[i] = L - reach * sqrt (variance[i]);
       curve->high[i] = L + reach * sqrt (variance[i]);
     }
   if (curve->shape != TS_CURVE_FREE)
-    narrow (curve, (guint)lround (curve->core.value * CELLS));
+    narrow (curve, (guint) lround (curve->core.value * CELLS));
   for (guint i = 0; i <= CELLS; i++)
     {
-      double L = ts_curve_get_lightness (curve, (double)i / CELLS);
+      double L = ts_curve_get_lightness (curve, (double) i / CELLS);
 
       curve->low[i] = MAX (MIN (curve->low[i], L), 0.0);
       curve->high[i] = MAX (curve->high[i], L);
@@ -135,7 +135,7 @@ find_steepest (const double *L)
         most = L[i - HALF_STRETCH] - L[i + HALF_STRETCH];
         best = i;
       }
-  return (double)best / CELLS;
+  return (double) best / CELLS;
 }
 
 static double
@@ -146,7 +146,7 @@ find_darkest (const double *L)
   for (guint i = 1; i <= CELLS; i++)
     if (L[i] < L[best])
       best = i;
-  return (double)best / CELLS;
+  return (double) best / CELLS;
 }
 
 static void
@@ -168,7 +168,7 @@ draw_normal (GRand *random)
 static int
 compare_doubles (const void *one, const void *other)
 {
-  double a = *(const double *)one, b = *(const double *)other;
+  double a = *(const double *) one, b = *(const double *) other;
 
   return (a > b) - (a < b);
 }
@@ -191,7 +191,7 @@ ts_curve_band_find_places (TsCurve *curve, const TsCurveEnsemble *ensemble, cons
   TsBand precision;
 
   for (guint i = 0; i <= CELLS; i++)
-    grid[i] = ts_basis_at (curve->segments, (double)i / CELLS);
+    grid[i] = ts_basis_at (curve->segments, (double) i / CELLS);
   ts_curve_model_precision (model, data, &precision, right);
   ts_band_decompose (&precision);
   for (guint draw = 0; draw < DRAWS; draw++)

@@ -9,7 +9,7 @@ static guint
 find_segment (guint segments, double position, double *share)
 {
   double place = position > 0.0 ? (position < 1.0 ? position * segments : segments) : 0.0;
-  guint segment = MIN ((guint)place, segments - 1);
+  guint segment = MIN ((guint) place, segments - 1);
 
   *share = place - segment;
   return segment;

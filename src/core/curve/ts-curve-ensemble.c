@@ -29,7 +29,7 @@
 static int
 compare_scores (const void *one, const void *other)
 {
-  double a = ((const TsCurveModel *)one)->score, b = ((const TsCurveModel *)other)->score;
+  double a = ((const TsCurveModel *) one)->score, b = ((const TsCurveModel *) other)->score;
 
   return (a > b) - (a < b);
 }

@@ -56,7 +56,7 @@ check_samples (const TsCurveSample *samples, gsize n_samples, GError **error)
 static int
 compare_positions (const void *one, const void *other)
 {
-  double a = *(const double *)one, b = *(const double *)other;
+  double a = *(const double *) one, b = *(const double *) other;
 
   return (a > b) - (a < b);
 }

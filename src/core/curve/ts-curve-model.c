@@ -132,7 +132,7 @@ solve_free (TsCurveModel *self, const TsCurveData *data)
 static int
 compare_doubles (const void *one, const void *other)
 {
-  double a = *(const double *)one, b = *(const double *)other;
+  double a = *(const double *) one, b = *(const double *) other;
 
   return (a > b) - (a < b);
 }

@@ -109,7 +109,7 @@ void
 ts_curve_get_band (const TsCurve *self, double position, double *low, double *high)
 {
   double place = position > 0.0 ? MIN (position, 1.0) * TS_CURVE_BAND_SEGMENTS : 0.0;
-  guint i = MIN ((guint)place, TS_CURVE_BAND_SEGMENTS - 1);
+  guint i = MIN ((guint) place, TS_CURVE_BAND_SEGMENTS - 1);
   double share = place - i;
 
   *low = (1.0 - share) * self->low[i] + share * self->low[i + 1];
@@ -343,7 +343,7 @@ find_extreme (const TsCurve *self, double sign)
 
   for (guint i = 0; i <= TS_CURVE_BAND_SEGMENTS; i++)
     {
-      double place = (double)i / TS_CURVE_BAND_SEGMENTS;
+      double place = (double) i / TS_CURVE_BAND_SEGMENTS;
       double value = sign * ts_curve_get_lightness (self, place);
 
       if (value < least)

@@ -98,7 +98,7 @@ test_basis (void **state)
   for (guint segments = 1; segments <= 40; segments += 13)
     {
       for (guint i = 0; i < segments + 3; i++)
-        line[i] = 3.0 + 2.0 * ((double)i - 1.0) / segments;
+        line[i] = 3.0 + 2.0 * ((double) i - 1.0) / segments;
       for (guint i = 0; i <= 97; i++)
         {
           double x = i / 97.0;
@@ -177,7 +177,7 @@ test_shape (void **state)
   for (guint round = 0; round < 300; round++)
     {
       TsBand precision;
-      TsCurveTies ties = { .turn = (guint)g_rand_int_range (random, 0, N) };
+      TsCurveTies ties = { .turn = (guint) g_rand_int_range (random, 0, N) };
       double right[TS_BAND_MAX], coefficients[TS_BAND_MAX], form;
 
       fill_random (&precision, random);
