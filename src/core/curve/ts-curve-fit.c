@@ -22,6 +22,9 @@
 #define MOST_NOISE 8.0
 #define MOST_FACTOR 5.0
 #define LEAST_NOISE 3.0
+/* L*, root mean square from the curve of the spots that are not named: a shadow across the run is
+ * no noise, even where its spots say themselves that they are rough. */
+#define MOST_MISFIT 6.0
 
 static gboolean
 check_samples (const TsCurveSample *samples, gsize n_samples, GError **error)
@@ -195,7 +198,7 @@ static void
 name_outliers (TsCurve *curve, const TsCurveEnsemble *ensemble, const TsCurveData *data,
                const TsCurveSample *samples)
 {
-  double factor = ts_curve_ensemble_factor (ensemble), squares = 0.0;
+  double factor = ts_curve_ensemble_factor (ensemble), squares = 0.0, misfit = 0.0;
   guint count = 0;
 
   for (gsize i = 0; i < data->n; i++)
@@ -206,12 +209,15 @@ name_outliers (TsCurve *curve, const TsCurveEnsemble *ensemble, const TsCurveDat
 
       curve->residual[i] = samples[i].lab.L - ts_curve_get_lightness (curve, samples[i].position);
       curve->outlier[i] = data->robust && share < 0.5 && fabs (curve->residual[i]) > far * sigma;
+      if (!curve->outlier[i])
+        misfit += curve->residual[i] * curve->residual[i];
       squares += data->variance[i];
       count += curve->outlier[i];
     }
   curve->noise = sqrt (factor * squares / data->n);
   curve->sound =
     !ensemble->reversed && curve->noise <= MOST_NOISE && count <= MOST_OUTLIERS * data->n &&
+    misfit <= MOST_MISFIT * MOST_MISFIT * data->n &&
     (!data->stated || factor <= MOST_FACTOR * MOST_FACTOR || curve->noise <= LEAST_NOISE);
 }
 

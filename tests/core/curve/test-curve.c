@@ -382,6 +382,25 @@ test_unsound (void **state)
   assert_int_equal (sound, 0);
 }
 
+/* A spoon's shadow across an even red saucer, as it was measured off a photograph: it is neither noise
+ * nor a fall, and the curve must not pretend to follow it. */
+static void
+test_shadow_across (void **state)
+{
+  static const double L[] = { 39.7, 40.2, 40.7, 39.7, 40.2, 40.4, 38.8,
+                              35.2, 21.0, 26.2, 34.3, 38.0, 41.8 };
+  static const double se[] = { 0.278, 0.163, 0.094, 0.089, 0.145, 0.180, 0.226,
+                               1.041, 3.081, 2.153, 1.834, 0.230, 0.382 };
+  TsCurveSample spots[G_N_ELEMENTS (L)];
+  g_autoptr (TsCurve) curve = NULL;
+
+  for (gsize i = 0; i < G_N_ELEMENTS (L); i++)
+    spots[i] = (TsCurveSample){ i / 12.0, { L[i], 0.0, 0.0 }, se[i] };
+  curve = fit (spots, G_N_ELEMENTS (L), TS_CURVE_RULE_SURFACE);
+  assert_true (!ts_curve_is_sound (curve) ||
+               fabs (ts_curve_get_lightness (curve, 8.0 / 12.0) - 21.0) < 6.0);
+}
+
 typedef struct
 {
   const char *name;
@@ -456,6 +475,7 @@ main (void)
     cmocka_unit_test (test_few_spots),
     cmocka_unit_test (test_even_spots),
     cmocka_unit_test (test_unsound),
+    cmocka_unit_test (test_shadow_across),
     cmocka_unit_test (test_refusals),
     cmocka_unit_test (test_places),
   };
