@@ -201,8 +201,10 @@ draw_recipe (const TsCardStep *step, cairo_t *cr, double x, double y, double wid
       cairo_set_source_rgb (cr, INK, INK, INK);
       ts_mark_draw (cr, TS_MARK_OUT_OF_REACH, x, at + 1.8, 6.6);
     }
-  at += ts_card_text (cr, step->sure, x + indent, at, width - indent + 3.0, SMALL,
-                      step->out_of_reach, step->out_of_reach ? INK : QUIET, TS_CARD_TEXT_LEFT);
+  else
+    indent = 0.0; /* its whole line leaves a gap to the next column */
+  at += ts_card_text (cr, step->sure, x + indent, at, width - indent, SMALL, step->out_of_reach,
+                      step->out_of_reach ? INK : QUIET, TS_CARD_TEXT_LEFT);
   return at - y;
 }
 
