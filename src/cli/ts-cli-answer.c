@@ -12,7 +12,7 @@
 #define CURVE_POINTS 51 /* of the curve that is printed */
 
 static const char *const shape_words[] = { "falling", "falling_then_rising", "free" };
-static const char *const kind_words[] = { "none", "card", "chart" };
+static const char *const kind_words[] = { "none", "card", "chart", "guess" };
 
 void
 ts_cli_set_lab (JsonObject *object, const char *member, TsLab lab)
@@ -207,6 +207,10 @@ ts_cli_set_correction (JsonObject *answer, const TsCorrection *correction,
   TsLab grey = { 50.0, 0.0, 0.0 };
 
   json_object_set_string_member (object, "kind", kind_words[kind]);
+  if (kind == TS_CORRECTION_CARD)
+    json_object_set_int_member (object, "cards", ts_correction_get_n_cards (correction));
+  if (ts_correction_get_shared (correction))
+    json_object_set_boolean_member (object, "from_another_photograph", TRUE);
   ts_json_set_number (object, "error_delta_e_2000", ts_correction_get_error (correction, grey), 1);
   ts_json_set_number (object, "error_L", ts_correction_get_lightness_error (correction, grey), 1);
   if (kind == TS_CORRECTION_CHART && reading != NULL)

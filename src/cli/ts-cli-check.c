@@ -217,14 +217,13 @@ ts_cli_check (int argc, char **argv, JsonObject *answer, GString *text, gboolean
   const GOptionEntry entries[] = {
     { "finished", 0, 0, G_OPTION_ARG_FILENAME_ARRAY, &options.finished,
       "A photograph of the finished figure, framed as the reference; may be repeated", "IMAGE" },
-    { "grey", 0, 0, G_OPTION_ARG_STRING, &options.correction.grey,
-      "Correct the finished photographs by a grey card", "X,Y,R[,L]" },
+    TS_CLI_CORRECTION_ENTRIES (options.correction),
     { "json", 0, 0, G_OPTION_ARG_NONE, json, "Print one JSON object", NULL },
     G_OPTION_ENTRY_NULL
   };
   g_autoptr (TsPlan) plan = NULL;
   g_autoptr (GPtrArray) results = NULL;
-  TsCorrectionSettings settings;
+  g_auto (TsCorrectionSettings) settings = { .kind = TS_CORRECTION_NONE };
   JsonArray *finished;
 
   if (!ts_cli_parse_options (entries, "PLAN", "Checks a plan's stairs and pictures.", &argc, &argv,

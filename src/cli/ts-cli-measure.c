@@ -4,6 +4,9 @@
  */
 #include "cli/ts-cli.h"
 
+#include "base/ts-json.h"
+#include "correction/ts-light-guess.h"
+
 #define MOST_SPOTS 200 /* of one run; see ts_run_measure() */
 
 typedef struct
@@ -97,6 +100,23 @@ answer_image (const TsImage *image, JsonObject *answer, GString *text)
   json_object_set_object_member (answer, "image", object);
 }
 
+/* Nothing is said of a picture that shows too little to guess from. */
+static void
+answer_light (const TsImage *image, JsonObject *answer, GString *text)
+{
+  static const char *const casts[] = { "neutral", "warm", "greenish", "cool", "pinkish" };
+  JsonObject *object;
+  TsLightGuess guess;
+
+  if (!ts_light_guess (image, &guess, NULL))
+    return;
+  object = json_object_new ();
+  json_object_set_string_member (object, "looks", casts[guess.cast]);
+  ts_json_set_number (object, "delta_e_2000", guess.strength, 0);
+  json_object_set_object_member (answer, "light_guess", object);
+  g_string_append_printf (text, "%s\n", ts_light_guess_words (&guess));
+}
+
 static void
 answer_spots (const GArray *spots, guint n_single, JsonObject *answer, GString *text)
 {
@@ -139,21 +159,14 @@ ts_cli_measure (int argc, char **argv, JsonObject *answer, GString *text, gboole
       "A line from lit to shadow; may be repeated", "X,Y:X,Y[:X,Y...]" },
     { "spots", 0, 0, G_OPTION_ARG_INT, &options.n_spots, "Spots on each run", "N" },
     { "radius", 0, 0, G_OPTION_ARG_DOUBLE, &options.radius, "Radius of a run's spots", "R" },
-    { "grey", 0, 0, G_OPTION_ARG_STRING, &options.correction.grey,
-      "Correct by a grey card of lightness L (49.5)", "X,Y,R[,L]" },
-    { "chart", 0, 0, G_OPTION_ARG_STRING, &options.correction.chart,
-      "Correct by a 24-patch chart: centres of its corner patches, clockwise from patch 1",
-      "X,Y:X,Y:X,Y:X,Y" },
-    { "chart-reference", 0, 0, G_OPTION_ARG_STRING, &options.correction.reference,
-      "Its colours: a CGATS file, “earlier” or “later”", "FILE" },
+    TS_CLI_CORRECTION_ENTRIES (options.correction),
     { "json", 0, 0, G_OPTION_ARG_NONE, json, "Print one JSON object", NULL },
     G_OPTION_ENTRY_NULL
   };
   g_autoptr (GArray) spots = g_array_new (FALSE, FALSE, sizeof (TsSpot));
   g_autoptr (TsImage) image = NULL;
   g_autoptr (TsCorrection) correction = NULL;
-  g_autofree char *chart = NULL;
-  TsCorrectionSettings settings;
+  g_auto (TsCorrectionSettings) settings = { .kind = TS_CORRECTION_NONE };
   TsChartReading reading;
   guint n_single;
 
@@ -162,7 +175,6 @@ ts_cli_measure (int argc, char **argv, JsonObject *answer, GString *text, gboole
       !check_options (&options, error) ||
       !ts_cli_correction_parse (&options.correction, &settings, error))
     return FALSE;
-  chart = settings.chart;
   image = ts_image_open (argv[1], NULL, NULL, NULL, error);
   if (image == NULL)
     return FALSE;
@@ -170,6 +182,7 @@ ts_cli_measure (int argc, char **argv, JsonObject *answer, GString *text, gboole
   if (correction == NULL || !measure_all (&options, image, correction, spots, &n_single, error))
     return FALSE;
   answer_image (image, answer, text);
+  answer_light (image, answer, text);
   ts_cli_set_correction (answer, correction, &reading);
   answer_spots (spots, n_single, answer, text);
   return TRUE;

@@ -57,10 +57,10 @@ static gboolean
 check_outputs (const Options *options, const char *image, GError **error)
 {
   const char *const inputs[] = { image, options->paints, options->correction.reference,
-                                 options->card };
+                                 options->correction.from, options->card };
 
-  return ts_cli_check_output ("--card", options->card, inputs, 3, error) &&
-         ts_cli_check_output ("--plan", options->plan, inputs, 4, error);
+  return ts_cli_check_output ("--card", options->card, inputs, 4, error) &&
+         ts_cli_check_output ("--plan", options->plan, inputs, 5, error);
 }
 
 static gboolean
@@ -117,8 +117,7 @@ make_plan (const Options *options, const char *path, const TsImage *image,
   g_ptr_array_add (plan->surfaces, surface);
   picture->sha256 = g_strdup (ts_image_get_sha256 (image));
   picture->size = ts_image_get_file_size (image);
-  picture->correction = *settings;
-  picture->correction.chart = g_strdup (settings->chart);
+  ts_correction_settings_copy (&picture->correction, settings);
   plan->paints = ts_paint_set_load (options->paints, error);
   if (plan->paints == NULL)
     return NULL;
@@ -265,19 +264,13 @@ ts_cli_stair (int argc, char **argv, JsonObject *answer, GString *text, gboolean
     { "radius", 0, 0, G_OPTION_ARG_DOUBLE, &options.radius, "Radius of the spots", "R" },
     { "polished", 0, 0, G_OPTION_ARG_NONE, &options.polished, "Light-dark-light", NULL },
     { "name", 0, 0, G_OPTION_ARG_STRING, &options.name, "What the surface is called", "NAME" },
-    { "grey", 0, 0, G_OPTION_ARG_STRING, &options.correction.grey, "Correct by a grey card",
-      "X,Y,R[,L]" },
-    { "chart", 0, 0, G_OPTION_ARG_STRING, &options.correction.chart, "Correct by a 24-patch chart",
-      "X,Y:X,Y:X,Y:X,Y" },
-    { "chart-reference", 0, 0, G_OPTION_ARG_STRING, &options.correction.reference,
-      "Its colours: a CGATS file, “earlier” or “later”", "FILE" },
+    TS_CLI_CORRECTION_ENTRIES (options.correction),
     { "card", 0, 0, G_OPTION_ARG_FILENAME, &options.card, "Save the mixing card", "OUT.pdf" },
     { "plan", 0, 0, G_OPTION_ARG_FILENAME, &options.plan, "Save the plan", "OUT.tonestair" },
     { "json", 0, 0, G_OPTION_ARG_NONE, json, "Print one JSON object", NULL },
     G_OPTION_ENTRY_NULL
   };
-  g_autofree char *chart = NULL;
-  TsCorrectionSettings settings;
+  g_auto (TsCorrectionSettings) settings = { .kind = TS_CORRECTION_NONE };
 
   ts_contrast_settings_init (&usual);
   options.distance = usual.distance;
@@ -288,6 +281,5 @@ ts_cli_stair (int argc, char **argv, JsonObject *answer, GString *text, gboolean
       !check_options (&options, error) || !check_outputs (&options, argv[1], error) ||
       !ts_cli_correction_parse (&options.correction, &settings, error))
     return FALSE;
-  chart = settings.chart;
   return run_job (&options, argv[1], &settings, answer, text, error);
 }

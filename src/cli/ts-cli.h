@@ -90,13 +90,34 @@ gboolean       ts_cli_check_output   (const char         *option,
                                       guint               n_others,
                                       GError            **error);
 
-/* --grey, --chart and --chart-reference: the correction of a photograph. */
+/* The correction of a photograph. */
 typedef struct
 {
-  char *grey;
-  char *chart;
-  char *reference;
+  char   **grey;
+  char    *chart;
+  char    *reference;
+  char    *from;
+  char    *match;
+  gboolean guess;
 } TsCliCorrection;
+
+#define TS_CLI_CORRECTION_ENTRIES(self) \
+  { "grey", 0, 0, G_OPTION_ARG_STRING_ARRAY, &(self).grey, \
+    "Correct by a neutral card of lightness L (49.5); repeated, by several: black, grey, white", \
+    "X,Y,R[,L]" }, \
+  { "chart", 0, 0, G_OPTION_ARG_STRING, &(self).chart, \
+    "Correct by a 24-patch chart: centres of its corner patches, clockwise from patch 1", \
+    "X,Y:X,Y:X,Y:X,Y" }, \
+  { "chart-reference", 0, 0, G_OPTION_ARG_STRING, &(self).reference, \
+    "Its colours: a CGATS file, “earlier” or “later”", "FILE" }, \
+  { "from", 0, 0, G_OPTION_ARG_FILENAME, &(self).from, \
+    "The chart or the cards lie in this other photograph of the shoot; or a plan, to correct as it " \
+    "does", "FILE" }, \
+  { "match", 0, 0, G_OPTION_ARG_STRING, &(self).match, \
+    "One grey card in that photograph and in this one, where the exposure differs", \
+    "X,Y,R:X,Y,R" }, \
+  { "guess", 0, 0, G_OPTION_ARG_NONE, &(self).guess, \
+    "Take out the light's colour as guessed from the picture alone", NULL }
 
 void           ts_cli_correction_clear (TsCliCorrection        *self);
 gboolean       ts_cli_correction_parse (const TsCliCorrection  *self,

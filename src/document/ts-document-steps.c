@@ -390,9 +390,8 @@ ts_document_set_correction (TsDocument *self, guint picture, const TsCorrectionS
 
   plan = ts_plan_copy (self->plan);
   of = ts_plan_get_picture (plan, picture);
-  g_free (of->correction.chart);
-  of->correction = *settings;
-  of->correction.chart = g_strdup (settings->chart);
+  ts_correction_settings_clear (&of->correction);
+  ts_correction_settings_copy (&of->correction, settings);
   if (!ts_pipeline_measure_plan (plan, picture, image, error))
     return FALSE;
   ts_document_change (self, g_steal_pointer (&plan), _ ("Correct photograph"), TS_SURFACE_ALL);

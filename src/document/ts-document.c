@@ -4,8 +4,6 @@
  */
 #include "document/ts-document-private.h"
 
-#include <string.h>
-
 G_DEFINE_FINAL_TYPE (TsDocument, ts_document, G_TYPE_OBJECT)
 
 static GParamSpec *properties[N_PROPS];
@@ -14,7 +12,7 @@ static guint signals[TS_DOCUMENT_N_SIGNALS];
 /* A correction worked out from settings that may change. */
 typedef struct
 {
-  TsCorrectionSettings settings; /* its chart is owned */
+  TsCorrectionSettings settings; /* owned */
   TsCorrection *correction;
   char *fault; /* why it could not be made, or NULL */
 } CachedCorrection;
@@ -24,7 +22,7 @@ cached_correction_free (gpointer data)
 {
   CachedCorrection *cached = data;
 
-  g_free (cached->settings.chart);
+  ts_correction_settings_clear (&cached->settings);
   ts_correction_unref (cached->correction);
   g_free (cached->fault);
   g_free (cached);
@@ -294,17 +292,6 @@ ts_document_get_image (TsDocument *self, guint picture)
   return g_hash_table_lookup (self->images, ts_plan_get_picture (self->plan, picture)->path);
 }
 
-static gboolean
-settings_equal (const TsCorrectionSettings *one, const TsCorrectionSettings *other)
-{
-  return one->kind == other->kind && memcmp (&one->card_x, &other->card_x, sizeof (double)) == 0 &&
-         memcmp (&one->card_y, &other->card_y, sizeof (double)) == 0 &&
-         memcmp (&one->card_radius, &other->card_radius, sizeof (double)) == 0 &&
-         memcmp (&one->card_lightness, &other->card_lightness, sizeof (double)) == 0 &&
-         memcmp (one->corner, other->corner, sizeof one->corner) == 0 &&
-         g_strcmp0 (one->chart, other->chart) == 0;
-}
-
 /* A correction that cannot be made any more (its chart's file is gone, say) is told once; the
  * picture is shown as it is, and nothing on it is measured. */
 static CachedCorrection *
@@ -313,9 +300,11 @@ cache_correction (TsDocument *self, const TsCorrectionSettings *settings, const 
   CachedCorrection *cached = g_new0 (CachedCorrection, 1);
   g_autoptr (GError) error = NULL;
 
-  cached->settings = *settings;
-  cached->settings.chart = g_strdup (settings->chart);
-  cached->correction = ts_pipeline_correct (settings, image, NULL, &error);
+  ts_correction_settings_copy (&cached->settings, settings);
+  cached->correction = ts_pipeline_correct_with (
+    settings, image,
+    settings->source != NULL ? g_hash_table_lookup (self->images, settings->source) : NULL, NULL,
+    &error);
   if (cached->correction == NULL)
     {
       cached->correction = ts_correction_new_none ();
@@ -336,7 +325,7 @@ find_correction (TsDocument *self, guint picture)
     return NULL;
   of = ts_plan_get_picture (self->plan, picture);
   cached = g_hash_table_lookup (self->corrections, of->path);
-  if (cached == NULL || !settings_equal (&cached->settings, &of->correction))
+  if (cached == NULL || !ts_correction_settings_equal (&cached->settings, &of->correction))
     {
       cached = cache_correction (self, &of->correction, image);
       g_hash_table_replace (self->corrections, g_strdup (of->path), cached);

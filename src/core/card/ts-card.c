@@ -231,6 +231,8 @@ correction_words (const TsPlan *plan)
       return _ ("corrected with the grey card; hues may be off");
     case TS_CORRECTION_CHART:
       return _ ("corrected with the 24-patch chart");
+    case TS_CORRECTION_GUESS:
+      return _ ("light guessed from the picture; not measured");
     case TS_CORRECTION_NONE:
     default:
       return _ ("uncorrected photograph");

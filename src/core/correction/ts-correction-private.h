@@ -10,11 +10,11 @@ G_BEGIN_DECLS
 
 #define TS_CORRECTION_MAX_TERMS 6
 
-/* One tone curve for the three channels, log y = b l + c l^2 + d l^3 with l = log x, straight beyond
- * l[0] and l[1]. It undoes what the camera's contrast curve left beside the file's own curve. */
+/* log y = a + b l + c l^2 + d l^3 with l = log x, straight beyond l[0] and l[1]. It undoes what the
+ * camera's contrast curve left beside the file's own curve. */
 typedef struct
 {
-  double b, c, d;
+  double a, b, c, d;
   double l[2];     /* ends of the fitted stretch */
   double slope[2]; /* of the straight lines beyond them */
 } TsTone;
@@ -23,10 +23,32 @@ typedef struct
 typedef struct
 {
   double gain[3];
-  TsTone tone;
+  TsTone tone[3]; /* of each channel; a chart's are the same but for a */
   guint  n_terms; /* 3: r g b; 6: also sqrt rg, gb, rb (Finlayson, Mackiewicz and Hurlbert 2015) */
   double matrix[3][TS_CORRECTION_MAX_TERMS];
 } TsCorrectionModel;
+
+/* Whose photograph it was worked out from. */
+typedef enum
+{
+  TS_SHARED_NOT,      /* this one */
+  TS_SHARED_BY_CARD,  /* another, with a grey card in both */
+  TS_SHARED_AS_IT_IS  /* another of the same settings */
+} TsShared;
+
+struct _TsCorrection
+{
+  TsCorrectionKind  kind;
+  TsCorrectionModel model;
+  TsShared          shared;
+  guint             n_cards;
+  double            leave_one_out;
+  guint             n_known;
+  TsLab             known[TS_CHART_PATCHES];
+};
+
+/* To be filled by the caller. */
+TsCorrection *ts_correction_new_kind   (TsCorrectionKind         kind);
 
 void          ts_tone_set_straight     (TsTone                  *self,
                                         double                   exponent);

@@ -161,15 +161,20 @@ close_curve (TsTone *tone, const Greys *greys)
 gboolean
 ts_tone_fit (TsCorrectionModel *model, const TsFitPatches *patches, TsToneKind kind)
 {
+  TsTone tone;
   Greys greys;
 
   fit_gains (model, patches);
-  ts_tone_set_straight (&model->tone, 1.0);
-  if (kind == TS_TONE_NONE)
-    return TRUE;
-  collect_greys (&greys, model, patches);
-  if (greys.n < (kind == TS_TONE_POWER ? 3 : 5))
-    return FALSE;
-  return solve_curve (&model->tone, &greys, kind == TS_TONE_POWER ? 1 : 3) &&
-         close_curve (&model->tone, &greys);
+  ts_tone_set_straight (&tone, 1.0);
+  if (kind != TS_TONE_NONE)
+    {
+      collect_greys (&greys, model, patches);
+      if (greys.n < (kind == TS_TONE_POWER ? 3 : 5) ||
+          !solve_curve (&tone, &greys, kind == TS_TONE_POWER ? 1 : 3) ||
+          !close_curve (&tone, &greys))
+        return FALSE;
+    }
+  for (int c = 0; c < 3; c++)
+    model->tone[c] = tone;
+  return TRUE;
 }

@@ -4,77 +4,9 @@
  */
 #include "plan/ts-pipeline.h"
 
-#include <string.h>
-
 #include "base/ts-error.h"
 
-/* A card with more of its pixels at an end of the range cannot be trusted. */
-#define MOST_CLIPPED 0.01
 #define N_CHOICES 12
-
-static TsCorrection *
-correct_by_card (const TsCorrectionSettings *settings, const TsImage *image, GError **error)
-{
-  double clipped;
-  TsXyz card;
-
-  if (!ts_spot_measure_xyz (image, settings->card_x, settings->card_y, settings->card_radius, &card,
-                            &clipped, error))
-    return NULL;
-  if (!(clipped <= MOST_CLIPPED))
-    {
-      g_set_error (error, TS_ERROR, TS_ERROR_BAD_VALUE,
-                   "The card is overexposed: %.0f %% of it is clipped. Use a darker card or a "
-                   "darker photograph.",
-                   100.0 * clipped);
-      return NULL;
-    }
-  return ts_correction_new_card (card, settings->card_lightness, error);
-}
-
-static TsCorrection *
-correct_by_chart (const TsCorrectionSettings *settings, const TsImage *image,
-                  TsChartReading *reading, GError **error)
-{
-  const char *name = settings->chart != NULL ? settings->chart : "later";
-  TsChartReading unused;
-  TsChartReference reference;
-  gboolean found;
-
-  if (g_str_equal (name, "earlier") || g_str_equal (name, "later"))
-    found = ts_chart_reference_get (name, &reference, error);
-  else
-    found = ts_chart_reference_load (name, &reference, error);
-  if (!found)
-    return NULL;
-  return ts_chart_fit (image, settings->corner, &reference, reading != NULL ? reading : &unused,
-                       error);
-}
-
-/**
- * ts_pipeline_correct:
- * @settings: what the painter chose
- * @image: the photograph
- * @reading: (out) (optional): filled where the choice is the chart
- * @error: return location for an error, or %NULL
- *
- * Returns: (transfer full) (nullable): the correction, or %NULL with a #TsError
- */
-TsCorrection *
-ts_pipeline_correct (const TsCorrectionSettings *settings, const TsImage *image,
-                     TsChartReading *reading, GError **error)
-{
-  switch (settings->kind)
-    {
-    case TS_CORRECTION_CARD:
-      return correct_by_card (settings, image, error);
-    case TS_CORRECTION_CHART:
-      return correct_by_chart (settings, image, reading, error);
-    case TS_CORRECTION_NONE:
-    default:
-      return ts_correction_new_none ();
-    }
-}
 
 /**
  * ts_pipeline_lay_run:

@@ -15,6 +15,12 @@ TsCorrection *ts_pipeline_correct       (const TsCorrectionSettings  *settings,
                                          const TsImage               *image,
                                          TsChartReading              *reading,
                                          GError                     **error);
+/* The same; @source (nullable) has the pixels of the other photograph that @settings name. */
+TsCorrection *ts_pipeline_correct_with  (const TsCorrectionSettings  *settings,
+                                         const TsImage               *image,
+                                         const TsImage               *source,
+                                         TsChartReading              *reading,
+                                         GError                     **error);
 /* Places spots evenly on @run (their present number, or one that suits its length) and measures. */
 gboolean      ts_pipeline_lay_run       (TsRun                       *run,
                                          const TsImage               *image,

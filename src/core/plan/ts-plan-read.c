@@ -92,6 +92,62 @@ read_list (TsPlan *plan, JsonObject *object, const char *member, const char *whe
 }
 
 static gboolean
+read_more_cards (JsonObject *object, const char *where, TsCorrectionSettings *settings,
+                 GError **error)
+{
+  JsonArray *array;
+
+  if (!ts_json_get_array_or (object, "more_cards", where, &array, error))
+    return FALSE;
+  if (array == NULL)
+    return TRUE;
+  if (json_array_get_length (array) > G_N_ELEMENTS (settings->more_card))
+    {
+      g_set_error (error, TS_ERROR, TS_ERROR_TOO_LARGE, "%s.more_cards holds more than %u cards",
+                   where, (guint) G_N_ELEMENTS (settings->more_card));
+      return FALSE;
+    }
+  for (guint i = 0; i < json_array_get_length (array); i++)
+    {
+      JsonNode *node = json_array_get_element (array, i);
+      g_autofree char *place = g_strdup_printf ("%s.more_cards[%u]", where, i);
+      double card[3], lightness;
+
+      if (!JSON_NODE_HOLDS_OBJECT (node))
+        {
+          g_set_error (error, TS_ERROR, TS_ERROR_FORMAT, "%s is not an object", place);
+          return FALSE;
+        }
+      if (!ts_json_get_numbers (json_node_get_object (node), "card", place, 0.0, TS_PLAN_MAX_PLACE,
+                                card, 3, error) ||
+          !ts_json_get_number (json_node_get_object (node), "card_lightness", place, 1.0, 100.0,
+                               &lightness, error))
+        return FALSE;
+      settings->more_card[settings->n_more_cards++] =
+        (TsCardPlace){ card[0], card[1], card[2], lightness };
+    }
+  return TRUE;
+}
+
+static gboolean
+read_source (JsonObject *object, const char *where, TsCorrectionSettings *settings, GError **error)
+{
+  const char *source;
+  double match[6];
+
+  if (!ts_json_get_string_or (object, "source", where, NULL, &source, error))
+    return FALSE;
+  settings->source = g_strdup (source);
+  if (source == NULL || !json_object_has_member (object, "match"))
+    return TRUE;
+  if (!ts_json_get_numbers (object, "match", where, 0.0, TS_PLAN_MAX_PLACE, match, 6, error))
+    return FALSE;
+  settings->match_there = (TsCardPlace){ .x = match[0], .y = match[1], .radius = match[2] };
+  settings->match_here = (TsCardPlace){ .x = match[3], .y = match[4], .radius = match[5] };
+  return TRUE;
+}
+
+static gboolean
 read_correction (JsonObject *object, const char *where, TsCorrectionSettings *settings,
                  GError **error)
 {
@@ -112,7 +168,9 @@ read_correction (JsonObject *object, const char *where, TsCorrectionSettings *se
       settings->card_y = card[1];
       settings->card_radius = card[2];
     }
-  if (!ts_json_get_string_or (object, "chart", where, NULL, &chart, error))
+  if (!read_more_cards (object, where, settings, error) ||
+      !read_source (object, where, settings, error) ||
+      !ts_json_get_string_or (object, "chart", where, NULL, &chart, error))
     return FALSE;
   if (chart == NULL && kind == TS_CORRECTION_CHART)
     chart = "later";
@@ -126,8 +184,9 @@ static gboolean
 read_picture (TsPlan *plan, JsonObject *object, const char *where, GError **error)
 {
   static const char *const known[] = { "path", "role", "size_bytes", "sha256", "correction", NULL };
-  static const char *const in_correction[] = { "kind",    "card",  "card_lightness",
-                                               "corners", "chart", NULL };
+  static const char *const in_correction[] = { "kind",       "card",    "card_lightness",
+                                               "more_cards", "corners", "chart",
+                                               "source",     "match",   NULL };
   static const TsPlanInner inner_known[] = { { "correction", in_correction }, { NULL, NULL } };
   g_autofree char *inner = g_strconcat (where, ".correction", NULL);
   g_autoptr (TsPicture) picture = NULL;
@@ -485,6 +544,13 @@ make_paths_absolute (TsPlan *plan, const char *folder)
 
       g_free (picture->path);
       picture->path = absolute;
+      if (picture->correction.source != NULL)
+        {
+          char *source = g_canonicalize_filename (picture->correction.source, folder);
+
+          g_free (picture->correction.source);
+          picture->correction.source = source;
+        }
       if (picture->correction.chart != NULL && ts_plan_chart_is_file (picture->correction.chart))
         {
           char *chart = g_canonicalize_filename (picture->correction.chart, folder);

@@ -18,7 +18,7 @@ const char *const ts_plan_spot_columns[TS_N_SPOT_COLUMNS + 1] = {
   "spread", "pixels", "clipped_share", "standard_error", NULL
 };
 const char *const ts_plan_role_words[] = { "reference", "finished", NULL };
-const char *const ts_plan_correction_words[] = { "none", "card", "chart", NULL };
+const char *const ts_plan_correction_words[] = { "none", "card", "chart", "guess", NULL };
 const char *const ts_plan_spacing_words[] = { "lightness", "difference", "by_hand", NULL };
 
 /* Members of a newer version go back to where they stood, also within objects that we know. */
@@ -102,6 +102,36 @@ relative_path (const char *path, const char *folder)
   return relative != NULL ? relative : g_strdup (path);
 }
 
+static void
+set_more_cards (JsonObject *object, const TsCorrectionSettings *settings)
+{
+  JsonArray *array = json_array_new ();
+
+  for (guint i = 0; i < settings->n_more_cards; i++)
+    {
+      const TsCardPlace *place = &settings->more_card[i];
+      const double card[] = { place->x, place->y, place->radius };
+      JsonObject *entry = json_object_new ();
+
+      ts_json_set_numbers (entry, "card", card, 3, PLACE_DECIMALS);
+      ts_json_set_number (entry, "card_lightness", place->lightness, COLOUR_DECIMALS);
+      json_array_add_object_element (array, entry);
+    }
+  json_object_set_array_member (object, "more_cards", array);
+}
+
+static void
+set_source (JsonObject *object, const TsCorrectionSettings *settings, const char *folder)
+{
+  const TsCardPlace *there = &settings->match_there, *here = &settings->match_here;
+  const double match[] = { there->x, there->y, there->radius, here->x, here->y, here->radius };
+  g_autofree char *source = relative_path (settings->source, folder);
+
+  json_object_set_string_member (object, "source", source);
+  if (there->radius > 0.0 && here->radius > 0.0)
+    ts_json_set_numbers (object, "match", match, 6, PLACE_DECIMALS);
+}
+
 static JsonObject *
 build_correction (const TsCorrectionSettings *settings, const char *folder)
 {
@@ -115,6 +145,8 @@ build_correction (const TsCorrectionSettings *settings, const char *folder)
       ts_json_set_numbers (object, "card", card, 3, PLACE_DECIMALS);
       ts_json_set_number (object, "card_lightness", settings->card_lightness, COLOUR_DECIMALS);
     }
+  if (settings->n_more_cards > 0)
+    set_more_cards (object, settings);
   if (settings->chart != NULL)
     {
       chart = ts_plan_chart_is_file (settings->chart) ? relative_path (settings->chart, folder)
@@ -122,6 +154,8 @@ build_correction (const TsCorrectionSettings *settings, const char *folder)
       ts_json_set_numbers (object, "corners", &settings->corner[0][0], 8, PLACE_DECIMALS);
       json_object_set_string_member (object, "chart", chart);
     }
+  if (settings->source != NULL)
+    set_source (object, settings, folder);
   return object;
 }
 

@@ -48,7 +48,7 @@ picture_copy (const TsPicture *picture)
 
   copy->path = g_strdup (picture->path);
   copy->sha256 = g_strdup (picture->sha256);
-  copy->correction.chart = g_strdup (picture->correction.chart);
+  ts_correction_settings_copy (&copy->correction, &picture->correction);
   copy->extra = extra_ref (picture->extra);
   return copy;
 }
@@ -64,7 +64,7 @@ ts_picture_free (TsPicture *picture)
     return;
   g_free (picture->path);
   g_free (picture->sha256);
-  g_free (picture->correction.chart);
+  ts_correction_settings_clear (&picture->correction);
   extra_clear (&picture->extra);
   g_free (picture);
 }

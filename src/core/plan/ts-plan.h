@@ -6,6 +6,7 @@
 
 #include "checks/ts-check-contrast.h"
 #include "paint/ts-paint-set.h"
+#include "plan/ts-correction-settings.h"
 #include "spots/ts-run.h"
 #include "steps/ts-stair.h"
 
@@ -16,16 +17,6 @@ typedef enum
   TS_ROLE_REFERENCE, /* painted from */
   TS_ROLE_FINISHED   /* the painted figure */
 } TsPictureRole;
-
-/* How one photograph is to be corrected: the painter's choice, not yet worked out. */
-typedef struct
-{
-  TsCorrectionKind kind;
-  double           card_x, card_y, card_radius; /* upright pixels */
-  double           card_lightness;              /* L* of the card itself */
-  double           corner[4][2];                /* centres of corner patches, clockwise from patch 1 */
-  char            *chart;                       /* "earlier", "later", or the path of a CGATS file */
-} TsCorrectionSettings;
 
 typedef struct
 {

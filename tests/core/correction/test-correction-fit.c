@@ -56,7 +56,7 @@ test_exact_answers (void **state)
       double light[2];
 
       assert_true (ts_correction_fit (&model, &patches, form, light));
-      assert_near (model.tone.b, 1.0 / exponents[k], 0.01);
+      assert_near (model.tone[0].b, 1.0 / exponents[k], 0.01);
       assert_near (cost_of (&model, &patches, light), 0.0, exponents[k] == 1.0 ? 1e-6 : 1.0);
     }
 }

@@ -4,10 +4,13 @@
  */
 #include "ts-test.h"
 
+#include <string.h>
+
 #include "base/ts-error.h"
 #include "colour/ts-colour-convert.h"
 #include "colour/ts-difference.h"
 #include "correction/ts-correction-private.h"
+#include "correction/ts-light-guess.h"
 
 static void
 test_none (void **state)
@@ -82,6 +85,160 @@ test_card_refused (void **state)
     }
 }
 
+/* What a camera with a contrast curve of its own for each channel makes of a grey. */
+static TsXyz
+see_grey (double L)
+{
+  double Y = ts_luminance_from_lightness (L);
+
+  return ts_xyz_from_rgb (
+    (TsRgb){ 1.4 * pow (Y, 1.3), 0.9 * pow (Y, 1.2), 0.4 * pow (Y, 1.1) * exp (0.03 * Y) });
+}
+
+/* The cards come out where they belong, and other greys beside them. */
+static void
+test_several_cards (void **state)
+{
+  for (guint n = 2; n <= 5; n++)
+    {
+      g_autoptr (GError) error = NULL;
+      g_autoptr (TsCorrection) cards = NULL;
+      TsNeutral neutral[5];
+
+      for (guint i = 0; i < n; i++)
+        {
+          double L = 95.0 - 75.0 * i / (n - 1);
+
+          neutral[i] = (TsNeutral){ see_grey (L), L };
+        }
+      cards = ts_correction_new_cards (neutral, n, &error);
+      assert_no_error (error);
+      assert_int_equal (ts_correction_get_kind (cards), TS_CORRECTION_CARD);
+      assert_int_equal (ts_correction_get_n_cards (cards), n);
+      for (double L = 15.0; L <= 100.0; L += 5.0)
+        {
+          TsLab lab = ts_lab_from_xyz (ts_correction_apply (cards, see_grey (L)));
+
+          assert_near (ts_delta_e_2000 (lab, (TsLab){ L, 0, 0 }), 0.0, 0.5);
+        }
+    }
+}
+
+static void
+test_several_refused (void **state)
+{
+  static const double bad[][2][2] = {
+    /* L* in the picture, L* that is said */
+    { { 20, 20 }, { 90, 20 } }, /* alike */
+    { { 20, 90 }, { 90, 20 } }, /* the other way round */
+    { { 60, 20 }, { 62, 90 } }, /* no camera is so flat */
+    { { 20, 20 }, { 90, 120 } }, { { 20, 20 }, { 90, (double) NAN } },
+  };
+
+  for (guint i = 0; i < G_N_ELEMENTS (bad); i++)
+    {
+      g_autoptr (GError) error = NULL;
+      TsNeutral neutral[2];
+
+      for (int k = 0; k < 2; k++)
+        neutral[k] = (TsNeutral){ ts_xyz_from_lab ((TsLab){ bad[i][k][0], 0, 0 }), bad[i][k][1] };
+      assert_null (ts_correction_new_cards (neutral, 2, &error));
+      assert_true (g_error_matches (error, TS_ERROR, TS_ERROR_BAD_VALUE));
+    }
+}
+
+/* Half the light and another white balance, made up for by a card in both. */
+static void
+test_shared (void **state)
+{
+  g_autoptr (GError) error = NULL;
+  g_autoptr (TsCorrection) card =
+    ts_correction_new_card (ts_xyz_from_lab ((TsLab){ 45, 4, 10 }), 49.5, &error);
+  g_autoptr (TsCorrection) same = ts_correction_new_shared (card, NULL, NULL, &error);
+  g_autoptr (TsCorrection) shared = NULL;
+  TsXyz there = ts_xyz_from_rgb ((TsRgb){ 0.3, 0.2, 0.1 });
+  TsXyz here = ts_xyz_from_rgb ((TsRgb){ 0.15, 0.11, 0.06 });
+  TsXyz paint_there = ts_xyz_from_rgb ((TsRgb){ 0.1, 0.3, 0.4 });
+  TsXyz paint_here = ts_xyz_from_rgb ((TsRgb){ 0.05, 0.3 * 0.55, 0.4 * 0.6 });
+  TsXyz none = { 0.0, 0.0, 0.0 };
+  TsXyz one, other;
+
+  assert_false (ts_correction_get_shared (card));
+  assert_true (ts_correction_get_shared (same));
+  one = ts_correction_apply (card, paint_there);
+  other = ts_correction_apply (same, paint_there);
+  assert_memory_equal (&one, &other, sizeof one);
+
+  shared = ts_correction_new_shared (card, &there, &here, &error);
+  assert_no_error (error);
+  other = ts_correction_apply (shared, paint_here);
+  assert_near (one.X, other.X, 1e-12);
+  assert_near (one.Y, other.Y, 1e-12);
+  assert_near (one.Z, other.Z, 1e-12);
+
+  assert_null (ts_correction_new_shared (card, &there, &none, &error));
+  assert_true (g_error_matches (error, TS_ERROR, TS_ERROR_BAD_VALUE));
+}
+
+/* A picture of many greys in a light of known colour; then all of one strong colour. */
+static void
+test_guess (void **state)
+{
+  static const struct
+  {
+    TsRgb light;
+    TsCast cast;
+  } lights[] = {
+    { { 1.0, 1.0, 1.0 }, TS_CAST_NONE },      { { 1.0, 0.75, 0.45 }, TS_CAST_WARM },
+    { { 0.6, 0.8, 1.0 }, TS_CAST_COOL },      { { 0.8, 1.0, 0.75 }, TS_CAST_GREENISH },
+    { { 1.0, 0.75, 0.95 }, TS_CAST_PINKISH },
+  };
+  g_autoptr (TsProfile) profile = ts_profile_new_assumed (TS_PIXEL_RGB8);
+
+  for (guint i = 0; i < G_N_ELEMENTS (lights); i++)
+    {
+      const TsRgb light = lights[i].light;
+      guint8 *pixels = g_malloc (3 * 64 * 64);
+      g_autoptr (GBytes) bytes = g_bytes_new_take (pixels, 3 * 64 * 64);
+      g_autoptr (GError) error = NULL;
+      g_autoptr (TsImage) image = NULL;
+      g_autoptr (TsCorrection) correction = NULL;
+      TsLightGuess guess;
+      TsLab grey;
+
+      for (guint k = 0; k < 64 * 64; k++)
+        {
+          double Y = 0.02 + 0.9 * (k * 37 % 100) / 100.0;
+
+          pixels[3 * k] = (guint8) (255.0 * ts_srgb_encode (light.r * Y) + 0.5);
+          pixels[3 * k + 1] = (guint8) (255.0 * ts_srgb_encode (light.g * Y) + 0.5);
+          pixels[3 * k + 2] = (guint8) (255.0 * ts_srgb_encode (light.b * Y) + 0.5);
+        }
+      image = ts_image_new_from_pixels (bytes, 64, 64, TS_PIXEL_RGB8, profile);
+      assert_true (ts_light_guess (image, &guess, &error));
+      assert_int_equal (guess.cast, lights[i].cast);
+      assert_non_null (strstr (ts_light_guess_words (&guess), "guess"));
+      correction = ts_correction_new_guess (guess.light);
+      assert_int_equal (ts_correction_get_kind (correction), TS_CORRECTION_GUESS);
+      grey = ts_lab_from_xyz (ts_correction_apply (
+        correction, ts_xyz_from_rgb ((TsRgb){ 0.3 * light.r, 0.3 * light.g, 0.3 * light.b })));
+      assert_near (hypot (grey.a, grey.b), 0.0, 0.6);
+    }
+}
+
+static void
+test_guess_refused (void **state)
+{
+  g_autoptr (TsProfile) profile = ts_profile_new_assumed (TS_PIXEL_RGB8);
+  g_autoptr (GBytes) bytes = g_bytes_new_take (g_malloc0 (3 * 64 * 64), 3 * 64 * 64);
+  g_autoptr (TsImage) image = ts_image_new_from_pixels (bytes, 64, 64, TS_PIXEL_RGB8, profile);
+  g_autoptr (GError) error = NULL;
+  TsLightGuess guess;
+
+  assert_false (ts_light_guess (image, &guess, &error));
+  assert_true (g_error_matches (error, TS_ERROR, TS_ERROR_TOO_FEW));
+}
+
 static void
 test_tone (void **state)
 {
@@ -113,6 +270,11 @@ main (void)
     cmocka_unit_test (test_none),
     cmocka_unit_test (test_card),
     cmocka_unit_test (test_card_refused),
+    cmocka_unit_test (test_several_cards),
+    cmocka_unit_test (test_several_refused),
+    cmocka_unit_test (test_shared),
+    cmocka_unit_test (test_guess),
+    cmocka_unit_test (test_guess_refused),
     cmocka_unit_test (test_tone),
   };
 

@@ -116,6 +116,43 @@ test_keeps_values (void **state)
   assert_int_equal (spot->pixels, 132);
 }
 
+/* Several cards, and a chart that lies in another photograph. */
+static void
+test_keeps_corrections (void **state)
+{
+  g_autoptr (TsPlan) plan = make_plan ();
+  TsPicture *second = ts_picture_new ("/somewhere/pictures/back.jpg", TS_ROLE_REFERENCE);
+  TsCorrectionSettings *cards = &ts_plan_get_picture (plan, 0)->correction;
+  g_autoptr (GError) error = NULL;
+  g_autoptr (TsPlan) again = NULL;
+  g_autofree char *text = NULL;
+
+  cards->more_card[0] = (TsCardPlace){ 950.0, 310.0, 12.5, 20.5 };
+  cards->more_card[1] = (TsCardPlace){ 990.0, 320.0, 12.5, 95.0 };
+  cards->n_more_cards = 2;
+  second->correction =
+    (TsCorrectionSettings){ .kind = TS_CORRECTION_CHART,
+                            .card_lightness = 49.5,
+                            .corner = { { 1, 2 }, { 60, 2 }, { 60, 40 }, { 1, 40 } },
+                            .chart = g_strdup ("earlier"),
+                            .source = g_strdup ("/somewhere/pictures/chart.jpg"),
+                            .match_there = { .x = 5, .y = 6, .radius = 3 },
+                            .match_here = { .x = 7, .y = 8, .radius = 4 } };
+  g_ptr_array_add (plan->pictures, second);
+  text = ts_plan_to_text (plan, "/somewhere");
+  again = ts_plan_from_text (text, -1, "/elsewhere", "test", &error);
+  assert_no_error (error);
+  assert_true (ts_correction_settings_equal (cards, &ts_plan_get_picture (again, 0)->correction));
+  assert_string_equal (ts_plan_get_picture (again, 1)->correction.source,
+                       "/elsewhere/pictures/chart.jpg");
+  assert_false (ts_correction_settings_equal (&second->correction,
+                                              &ts_plan_get_picture (again, 1)->correction));
+  g_free (second->correction.source);
+  second->correction.source = g_strdup ("/elsewhere/pictures/chart.jpg");
+  assert_true (ts_correction_settings_equal (&second->correction,
+                                             &ts_plan_get_picture (again, 1)->correction));
+}
+
 /* A plan that moves with its pictures finds them in the new place. */
 static void
 test_moves_with_pictures (void **state)
@@ -283,6 +320,7 @@ main (void)
   struct CMUnitTest tests[7 + G_N_ELEMENTS (bad_cases)] = {
     cmocka_unit_test (test_same_bytes),
     cmocka_unit_test (test_keeps_values),
+    cmocka_unit_test (test_keeps_corrections),
     cmocka_unit_test (test_moves_with_pictures),
     cmocka_unit_test (test_unknown_members_survive),
     cmocka_unit_test (test_spoilt),
