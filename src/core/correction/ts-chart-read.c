@@ -4,10 +4,8 @@
  */
 #include "correction/ts-chart-read.h"
 
-#include <math.h>
-
 #include "base/ts-error.h"
-#include "base/ts-linalg.h"
+#include "correction/ts-quad.h"
 #include "correction/ts-sample.h"
 
 /* The inner 60 % of a patch; patches take about seven eighths of the way to their neighbours
@@ -17,55 +15,6 @@
 #define FEWEST_PIXELS 12
 #define MOST_PIXELS 20000
 #define MOST_CLIPPED 0.1
-
-typedef struct
-{
-  double x, y;
-} Place;
-
-static Place
-place_through (const TsMat3 *map, double u, double v)
-{
-  TsVec3 p = ts_mat3_apply (map, (TsVec3){ { u, v, 1.0 } });
-
-  return (Place){ p.v[0] / p.v[2], p.v[1] / p.v[2] };
-}
-
-/* Twice the area of the triangle; its sign says the way round. */
-static double
-cross (Place a, Place b, Place c)
-{
-  return (b.x - a.x) * (c.y - a.y) - (b.y - a.y) * (c.x - a.x);
-}
-
-/* The perspective that takes the corners of the unit square to the four places (Heckbert 1989,
- * Fundamentals of Texture Mapping and Image Warping, 2.2.3). FALSE unless they are convex. */
-static gboolean
-find_perspective (const double corners[4][2], TsMat3 *map)
-{
-  Place p[4];
-  double sx, sy, dx1, dx2, dy1, dy2, det, g, h, way;
-
-  for (int i = 0; i < 4; i++)
-    p[i] = (Place){ corners[i][0], corners[i][1] };
-  way = cross (p[0], p[1], p[2]) > 0.0 ? 1.0 : -1.0;
-  for (int i = 0; i < 4; i++)
-    if (!(way * cross (p[i], p[(i + 1) % 4], p[(i + 2) % 4]) > 1.0))
-      return FALSE;
-  sx = p[0].x - p[1].x + p[2].x - p[3].x;
-  sy = p[0].y - p[1].y + p[2].y - p[3].y;
-  dx1 = p[1].x - p[2].x;
-  dx2 = p[3].x - p[2].x;
-  dy1 = p[1].y - p[2].y;
-  dy2 = p[3].y - p[2].y;
-  det = dx1 * dy2 - dx2 * dy1;
-  g = (sx * dy2 - dx2 * sy) / det;
-  h = (dx1 * sy - sx * dy1) / det;
-  *map = (TsMat3){ { { p[1].x - p[0].x + g * p[1].x, p[3].x - p[0].x + h * p[3].x, p[0].x },
-                     { p[1].y - p[0].y + g * p[1].y, p[3].y - p[0].y + h * p[3].y, p[0].y },
-                     { g, h, 1.0 } } };
-  return isfinite (g) && isfinite (h);
-}
 
 static void
 set_corners (TsChartPatch *patch, const TsMat3 *map, guint index, guint n_columns)
@@ -77,89 +26,22 @@ set_corners (TsChartPatch *patch, const TsMat3 *map, guint index, guint n_column
     {
       double u = (index % n_columns + HALF_SIDE * side[k][0]) / (n_columns - 1);
       double v = (index / n_columns + HALF_SIDE * side[k][1]) / (n_rows - 1);
-      Place place = place_through (map, u, v);
 
-      patch->x[k] = place.x;
-      patch->y[k] = place.y;
+      ts_quad_place (map, u, v, &patch->x[k], &patch->y[k]);
     }
 }
 
-/* Where the line at @y leaves the area: pixel centres from @from to @to lie inside. */
-static gboolean
-find_span (const TsChartPatch *patch, double y, double *from, double *to)
+static TsQuad
+quad_of (const TsChartPatch *patch)
 {
-  *from = G_MAXDOUBLE;
-  *to = -G_MAXDOUBLE;
-  for (int k = 0; k < 4; k++)
-    {
-      int next = (k + 1) % 4;
-      double y0 = patch->y[k], y1 = patch->y[next];
-
-      if ((y0 <= y) == (y1 <= y))
-        continue;
-      double x = patch->x[k] + (y - y0) / (y1 - y0) * (patch->x[next] - patch->x[k]);
-      *from = MIN (*from, x);
-      *to = MAX (*to, x);
-    }
-  return *from <= *to;
-}
-
-static double
-quad_area (const TsChartPatch *patch)
-{
-  double area = 0.0;
-
-  for (int k = 0; k < 4; k++)
-    area += patch->x[k] * patch->y[(k + 1) % 4] - patch->x[(k + 1) % 4] * patch->y[k];
-  return 0.5 * fabs (area);
-}
-
-static gboolean
-lies_inside (const TsChartPatch *patch, const TsImage *image)
-{
-  for (int k = 0; k < 4; k++)
-    if (!(patch->x[k] >= 0.0 && patch->x[k] <= ts_image_get_width (image) && patch->y[k] >= 0.0 &&
-          patch->y[k] <= ts_image_get_height (image)))
-      return FALSE;
-  return TRUE;
-}
-
-/* Pixel centres of each @step-th row and column within the area. */
-static void
-collect_pixels (GArray *xyz, GByteArray *clipped, const TsImage *image, const TsChartPatch *patch,
-                guint step)
-{
-  guint width = ts_image_get_width (image);
-  g_autofree TsXyz *line = g_new (TsXyz, width);
-  g_autofree guint8 *flags = g_new (guint8, width);
-  double top = G_MAXDOUBLE, bottom = 0.0;
+  TsQuad quad;
 
   for (int k = 0; k < 4; k++)
     {
-      top = MIN (top, patch->y[k]);
-      bottom = MAX (bottom, patch->y[k]);
+      quad.x[k] = patch->x[k];
+      quad.y[k] = patch->y[k];
     }
-  for (double row = ceil (top - 0.5); row + 0.5 < bottom && row < ts_image_get_height (image);
-       row += step)
-    {
-      double from, to;
-      guint first, n;
-
-      if (!find_span (patch, row + 0.5, &from, &to))
-        continue;
-      from = ceil (from - 0.5);
-      to = MIN (ceil (to - 0.5), width);
-      if (!(from < to))
-        continue;
-      first = (guint) from;
-      n = (guint) to - first;
-      ts_image_read_xyz (image, first, (guint) row, n, 1, line, flags);
-      for (guint i = 0; i < n; i += step)
-        {
-          g_array_append_val (xyz, line[i]);
-          g_byte_array_append (clipped, &flags[i], 1);
-        }
-    }
+  return quad;
 }
 
 static gboolean
@@ -167,10 +49,10 @@ read_patch (TsChartPatch *patch, const TsImage *image, GError **error)
 {
   g_autoptr (GArray) xyz = g_array_new (FALSE, FALSE, sizeof (TsXyz));
   g_autoptr (GByteArray) clipped = g_byte_array_new ();
-  guint step = (guint) MAX (1.0, ceil (sqrt (quad_area (patch) / MOST_PIXELS)));
+  TsQuad quad = quad_of (patch);
   TsSample sample;
 
-  collect_pixels (xyz, clipped, image, patch, step);
+  ts_quad_collect (&quad, image, MOST_PIXELS, xyz, clipped);
   if (xyz->len < FEWEST_PIXELS)
     {
       g_set_error (
@@ -207,7 +89,7 @@ ts_chart_read (const TsImage *image, const double corners[4][2], guint n_columns
 {
   TsMat3 map;
 
-  if (!find_perspective (corners, &map))
+  if (!ts_quad_find_perspective (corners, &map))
     {
       g_set_error (error, TS_ERROR, TS_ERROR_BAD_VALUE,
                    "The four corners do not go round the chart; mark the centres of its corner "
@@ -216,9 +98,12 @@ ts_chart_read (const TsImage *image, const double corners[4][2], guint n_columns
     }
   for (guint i = 0; i < TS_CHART_PATCHES; i++)
     {
+      TsQuad quad;
+
       patches[i] = (TsChartPatch){ 0 };
       set_corners (&patches[i], &map, i, n_columns);
-      if (!lies_inside (&patches[i], image))
+      quad = quad_of (&patches[i]);
+      if (!ts_quad_lies_inside (&quad, image))
         {
           g_set_error (error, TS_ERROR, TS_ERROR_BAD_VALUE,
                        "The chart reaches over the edge of the picture; check the corners");
