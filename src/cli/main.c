@@ -28,6 +28,7 @@ static const Verb verbs[] = {
   { "brief", ts_cli_brief, "mixes for a client's colours, and whether they pass" },
   { "card", ts_cli_card, "the mixing card of a plan" },
   { "paints", ts_cli_paints, "read, check and describe a paint set" },
+  { "sheet", ts_cli_sheet, "read a photographed sheet of painted swatches into paints" },
 };
 
 static void

@@ -50,6 +50,8 @@ gboolean ts_cli_paints    (int argc, char **argv, JsonObject *answer, GString *t
                            gboolean *json, GError **error);
 gboolean ts_cli_predict   (int argc, char **argv, JsonObject *answer, GString *text,
                            gboolean *json, GError **error);
+gboolean ts_cli_sheet     (int argc, char **argv, JsonObject *answer, GString *text,
+                           gboolean *json, GError **error);
 gboolean ts_cli_stair     (int argc, char **argv, JsonObject *answer, GString *text,
                            gboolean *json, GError **error);
 

@@ -340,6 +340,23 @@ solve_paint (TsPaintSet *self, TsPaint *paint, const TsPaintReading *reading)
     }
 }
 
+/* What was measured off a photograph may be off by itself, beside what that kind of reading leaves
+ * open: reading_within. */
+static gboolean
+read_reading_error (TsPaintSet *self, TsPaint *paint, guint row, GError **error)
+{
+  int column = ts_csv_find_column (self->table, "reading_within");
+  double within;
+
+  if (column < 0 || *ts_csv_get_cell (self->table, row, column) == '\0' ||
+      paint->source >= TS_SOURCE_DIRECT)
+    return TRUE;
+  if (!ts_csv_get_number (self->table, row, column, 0.0, MOST_ERROR, &within, error))
+    return FALSE;
+  paint->error = hypot (paint->error, within);
+  return TRUE;
+}
+
 /* A set that was refined by swatches says so beside the K and S: known_from, known_within. */
 static gboolean
 read_known (TsPaintSet *self, TsPaint *paint, guint row, GError **error)
@@ -377,7 +394,7 @@ solve_all (TsPaintSet *self, const TsPaintReading *readings, GError **error)
           TsPaint *paint = g_ptr_array_index (self->paints, r);
 
           solve_paint (self, paint, &readings[r]);
-          if (!read_known (self, paint, r, error))
+          if (!read_reading_error (self, paint, r, error) || !read_known (self, paint, r, error))
             return FALSE;
           find_masstone (self, paint);
           if (paint->kind == TS_PAINT_METALLIC)

@@ -4,6 +4,7 @@
  */
 #include "paint/ts-paint-set-private.h"
 
+#include "base/ts-error.h"
 #include "paint/ts-paint-reading.h"
 #include "paint/ts-paint-table.h"
 
@@ -278,6 +279,67 @@ ts_paint_set_with_paint (const TsPaintSet *self, const char *name, TsPaintKind k
   set_number (table, row, "L", masstone.L, DIGITS);
   set_number (table, row, "a", masstone.a, DIGITS);
   set_number (table, row, "b", masstone.b, DIGITS);
+  return read_again (table, error);
+}
+
+/* Refuses a row whose paint is in the set already: two of a name cannot be told apart in a recipe.
+ */
+static gboolean
+check_new_names (const TsPaintSet *self, const TsCsv *rows, const char *what, GError **error)
+{
+  int column = ts_csv_find_column (rows, "name");
+
+  for (guint r = 0; column >= 0 && r < ts_csv_get_n_rows (rows); r++)
+    {
+      const char *name = ts_csv_get_cell (rows, r, column);
+
+      if (ts_paint_set_find (self, name) < 0)
+        continue;
+      g_set_error (error, TS_ERROR, TS_ERROR_BAD_VALUE,
+                   "%s: a paint called %s is in the set already; give the new one another name",
+                   what, name);
+      return FALSE;
+    }
+  return TRUE;
+}
+
+/**
+ * ts_paint_set_with_rows:
+ * @self: (nullable): a set; %NULL for none yet
+ * @text: a table as ts_paint_set_parse() reads it
+ * @length: bytes in @text, or -1 where it ends with a zero byte
+ * @what: its name, for messages
+ * @error: return location for an error, or %NULL
+ *
+ * Its columns go to the columns of the same name; those that @self lacks are added, also ones that
+ * are not ours. Its comments are not taken over.
+ *
+ * Returns: (transfer full) (nullable): @self and the paints of those rows at its end, or %NULL as
+ *   ts_paint_set_parse() does, and where a name is in the set already
+ */
+TsPaintSet *
+ts_paint_set_with_rows (const TsPaintSet *self, const char *text, gssize length, const char *what,
+                        GError **error)
+{
+  g_autoptr (TsPaintSet) alone = ts_paint_set_parse (text, length, what, error);
+  g_autoptr (TsPaintTable) table = NULL;
+  const TsCsv *rows;
+
+  if (alone == NULL || self == NULL)
+    return g_steal_pointer (&alone);
+  rows = alone->table;
+  if (!check_new_names (self, rows, what, error))
+    return NULL;
+  table = ts_paint_table_new (self->table);
+  for (guint r = 0; r < ts_csv_get_n_rows (rows); r++)
+    {
+      guint row = ts_paint_table_add_row (table);
+
+      for (guint c = 0; c < ts_csv_get_n_columns (rows); c++)
+        if (*ts_csv_get_cell (rows, r, (int) c) != '\0')
+          ts_paint_table_set (table, row, ts_csv_get_header (rows, c),
+                              ts_csv_get_cell (rows, r, (int) c));
+    }
   return read_again (table, error);
 }
 

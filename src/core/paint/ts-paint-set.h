@@ -45,6 +45,12 @@ TsPaintSet          *ts_paint_set_with_paint      (const TsPaintSet  *self,
                                                    TsOpacity          opacity,
                                                    TsLab              masstone,
                                                    GError           **error);
+/* A set with the rows of another table at its end: @self is nullable, for a new set. */
+TsPaintSet          *ts_paint_set_with_rows       (const TsPaintSet  *self,
+                                                   const char        *text,
+                                                   gssize             length,
+                                                   const char        *what,
+                                                   GError           **error);
 TsPaintSet          *ts_paint_set_without         (const TsPaintSet  *self,
                                                    guint              index,
                                                    GError           **error);
