@@ -404,6 +404,16 @@ ts_document_save (TsDocument *self, const char *path, GError **error)
   return TRUE;
 }
 
+void
+ts_document_set_origin (TsDocument *self, const char *path)
+{
+  g_free (self->path);
+  self->path = g_strdup (path);
+  g_clear_pointer (&self->saved_plan, ts_plan_unref);
+  ts_document_notify (self, PROP_PATH);
+  ts_document_notify (self, PROP_SAVED);
+}
+
 /**
  * ts_document_close:
  * @self: a document

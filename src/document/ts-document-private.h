@@ -119,6 +119,9 @@ void      ts_document_check_finish       (TsDocument   *self,
 void      ts_document_take_finished      (TsDocument   *self,
                                           const char   *path,
                                           TsImage      *image);
+/* What is open was kept, not saved: it belongs to the file @path, or to none yet (%NULL). */
+void      ts_document_set_origin         (TsDocument   *self,
+                                          const char   *path);
 TsPoint   ts_document_hold_within        (const TsImage *image,
                                           TsPoint       place);
 

@@ -70,7 +70,7 @@ new_window (TsApplication *self)
 static void
 ts_application_activate (GApplication *application)
 {
-  new_window (TS_APPLICATION (application));
+  ts_window_offer_kept (TS_WINDOW (new_window (TS_APPLICATION (application))));
 }
 
 static void
@@ -85,6 +85,7 @@ ts_application_open (GApplication *application, GFile **files, int n_files, cons
       if (path != NULL)
         ts_window_open (TS_WINDOW (window), path);
     }
+  ts_window_offer_kept (TS_WINDOW (window));
 }
 
 static void

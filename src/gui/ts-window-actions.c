@@ -165,7 +165,12 @@ ts_window_save (TsWindow *self, const char *path)
 
   if (!ts_document_save (self->document, with_suffix, &error))
     {
-      ts_window_show_message (self, error->message, "win.save-as", _ ("Save elsewhere…"));
+      g_autofree char *text =
+        ts_journal_is_safe (self->journal)
+          ? g_strdup_printf (_ ("%s Your changes are safe in the journal."), error->message)
+          : g_strdup (error->message);
+
+      ts_window_ask (self, text, "win.save", _ ("Try again"), "win.save-as", _ ("Save elsewhere…"));
       return FALSE;
     }
   remember (self, with_suffix);
@@ -438,6 +443,8 @@ ts_window_add_actions (TsWindow *self)
     { "redo", redo_activated },
     { "stop", stop_activated },
     { "measure-again", measure_again_activated },
+    { "open-kept", ts_window_open_kept },
+    { "discard-kept", ts_window_discard_kept },
     { "next-area", next_area_activated, "b" },
     { "place", place_activated, "s", "'picture'" },
   };

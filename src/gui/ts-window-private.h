@@ -9,6 +9,8 @@
 #include "ts-file-dialogs.h"
 #include "ts-window.h"
 
+#include "document/ts-journal.h"
+
 G_BEGIN_DECLS
 
 /* Why the plan is left. */
@@ -25,6 +27,8 @@ struct _TsWindow
   GtkApplicationWindow parent_instance;
 
   TsDocument *document; /* owned */
+  TsJournal *journal;   /* owned */
+  TsKept *kept;         /* owned, nullable: what is offered */
   gboolean may_close;   /* what would be lost has been asked */
   TsLeave leave;        /* what waits for an answer */
   char *leave_path;     /* owned, nullable */
@@ -32,7 +36,7 @@ struct _TsWindow
 
   /* Template children */
   GtkWidget *title, *saved, *places, *place_menu, *undo, *redo, *menu;
-  GtkWidget *message_bar, *message, *message_action;
+  GtkWidget *message_bar, *message, *message_action, *message_other;
   GtkWidget *stack, *brief_button, *finish_button, *card_button;
   TsEmptyView *empty;
   TsPicturePlace *picture;
@@ -42,6 +46,19 @@ void ts_window_show_message   (TsWindow    *self,
                                const char  *text,
                                const char  *action,
                                const char  *label);
+/* A question with two answers; closing the bar gives neither. */
+void ts_window_ask            (TsWindow    *self,
+                               const char  *text,
+                               const char  *action,
+                               const char  *label,
+                               const char  *other_action,
+                               const char  *other_label);
+void ts_window_open_kept      (GSimpleAction *action,
+                               GVariant    *parameter,
+                               gpointer     user_data);
+void ts_window_discard_kept   (GSimpleAction *action,
+                               GVariant    *parameter,
+                               gpointer     user_data);
 void ts_window_leave          (TsWindow    *self,
                                TsLeave      leave,
                                const char  *path);

@@ -23,25 +23,48 @@ static GParamSpec *properties[N_PROPERTIES];
 
 G_DEFINE_FINAL_TYPE (TsWindow, ts_window, GTK_TYPE_APPLICATION_WINDOW)
 
+static void
+set_answer (GtkWidget *button, const char *action, const char *label)
+{
+  gtk_widget_set_visible (button, action != NULL);
+  if (action == NULL)
+    return;
+  gtk_button_set_label (GTK_BUTTON (button), label);
+  g_object_set_data_full (G_OBJECT (button), "answer", g_strdup (action), g_free);
+}
+
 void
-ts_window_show_message (TsWindow *self, const char *text, const char *action, const char *label)
+ts_window_ask (TsWindow *self, const char *text, const char *action, const char *label,
+               const char *other_action, const char *other_label)
 {
   gtk_label_set_label (GTK_LABEL (self->message), text);
-  gtk_widget_set_visible (self->message_action, action != NULL);
-  if (action != NULL)
-    {
-      gtk_button_set_label (GTK_BUTTON (self->message_action), label);
-      gtk_actionable_set_action_name (GTK_ACTIONABLE (self->message_action), action);
-    }
+  set_answer (self->message_action, action, label);
+  set_answer (self->message_other, other_action, other_label);
   gtk_accessible_update_property (GTK_ACCESSIBLE (self->message_bar), GTK_ACCESSIBLE_PROPERTY_LABEL,
                                   text, -1);
   gtk_widget_set_visible (self->message_bar, TRUE);
+}
+
+void
+ts_window_show_message (TsWindow *self, const char *text, const char *action, const char *label)
+{
+  ts_window_ask (self, text, action, label, NULL, NULL);
 }
 
 static void
 on_message_closed (TsWindow *self)
 {
   gtk_widget_set_visible (self->message_bar, FALSE);
+}
+
+/* The bar goes first: the answer may bring up the next question. */
+static void
+on_message_answered (GtkWidget *button, TsWindow *self)
+{
+  g_autofree char *action = g_strdup (g_object_get_data (G_OBJECT (button), "answer"));
+
+  on_message_closed (self);
+  gtk_widget_activate_action (GTK_WIDGET (self), action, NULL);
 }
 
 static void
@@ -142,6 +165,9 @@ ts_window_dispose (GObject *object)
       g_signal_handlers_disconnect_by_data (self->document, self);
       ts_document_stop (self->document);
     }
+  /* The painter has been asked: what is not saved is not to be kept. */
+  if (self->journal != NULL)
+    g_object_run_dispose (G_OBJECT (self->journal));
   gtk_widget_dispose_template (GTK_WIDGET (self), TS_TYPE_WINDOW);
   G_OBJECT_CLASS (ts_window_parent_class)->dispose (object);
 }
@@ -151,6 +177,8 @@ ts_window_finalize (GObject *object)
 {
   TsWindow *self = TS_WINDOW (object);
 
+  g_clear_object (&self->journal);
+  g_clear_pointer (&self->kept, ts_kept_free);
   g_clear_object (&self->document);
   g_free (self->demo);
   g_free (self->leave_path);
@@ -170,6 +198,7 @@ bind_children (GtkWidgetClass *widget_class)
   gtk_widget_class_bind_template_child (widget_class, TsWindow, message_bar);
   gtk_widget_class_bind_template_child (widget_class, TsWindow, message);
   gtk_widget_class_bind_template_child (widget_class, TsWindow, message_action);
+  gtk_widget_class_bind_template_child (widget_class, TsWindow, message_other);
   gtk_widget_class_bind_template_child (widget_class, TsWindow, stack);
   gtk_widget_class_bind_template_child (widget_class, TsWindow, brief_button);
   gtk_widget_class_bind_template_child (widget_class, TsWindow, finish_button);
@@ -177,6 +206,7 @@ bind_children (GtkWidgetClass *widget_class)
   gtk_widget_class_bind_template_child (widget_class, TsWindow, empty);
   gtk_widget_class_bind_template_child (widget_class, TsWindow, picture);
   gtk_widget_class_bind_template_callback (widget_class, on_message_closed);
+  gtk_widget_class_bind_template_callback (widget_class, on_message_answered);
   gtk_widget_class_bind_template_callback (widget_class, on_folded);
 }
 
@@ -209,7 +239,10 @@ ts_window_class_init (TsWindowClass *class)
 static void
 ts_window_init (TsWindow *self)
 {
+  g_autofree char *folder = ts_journal_dup_folder ();
+
   self->document = ts_document_new ();
+  self->journal = ts_journal_new (self->document, folder);
   ts_window_add_actions (self);
   gtk_widget_init_template (GTK_WIDGET (self));
   ts_window_add_drop (self);

@@ -18,5 +18,7 @@ TsDocument *ts_window_get_document (TsWindow        *self);
 /* A picture or a plan. */
 void        ts_window_open         (TsWindow        *self,
                                     const char      *path);
+/* What the program kept when it ended without saving. */
+void        ts_window_offer_kept   (TsWindow        *self);
 
 G_END_DECLS

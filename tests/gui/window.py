@@ -42,8 +42,9 @@ class Step:
 class Window(Program):
     """The program under test; its files lie in a folder of its own."""
 
-    def __init__(self, *files, paints=None):
-        """@paints: only so many of the demo's, for tests that look at each."""
+    def __init__(self, *files, paints=None, state=None):
+        """@paints: only so many of the demo's, for tests that look at each; @state: a folder that
+        outlives the window."""
         program = os.environ.get("TS_TEST_GUI") or os.path.join(SOURCE, "build/src/gui/tonestair")
         self.holder = tempfile.TemporaryDirectory(prefix="tonestair-test-")
         self.folder = self.holder.name
@@ -52,7 +53,10 @@ class Window(Program):
         self.card = os.path.join(self.folder, "coat.pdf")
         self.nodes = {}
         data = self.reduced_data(paints) if paints else DATA
-        super().__init__([program, *(f or self.picture for f in files)], {"TONESTAIR_DATA": data})
+        # What a killed program kept is offered at the next start: not to the next test.
+        state = state or os.path.join(self.folder, "state")
+        super().__init__([program, *(f or self.picture for f in files)],
+                         {"TONESTAIR_DATA": data, "XDG_STATE_HOME": state})
 
     def reduced_data(self, n):
         name = os.path.join("demo", "lighthouse-paints.csv")
