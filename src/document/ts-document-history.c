@@ -14,17 +14,24 @@ ts_history_entry_free (gpointer data)
   TsHistoryEntry *entry = data;
 
   g_free (entry->name);
-  ts_plan_unref (entry->plan);
+  g_clear_pointer (&entry->plan, ts_plan_unref);
+  g_clear_pointer (&entry->paints, ts_paint_set_unref);
+  g_free (entry->paints_name);
   g_free (entry);
 }
 
+/* What there is now, to be come back to. */
 static void
-push (GPtrArray *history, const char *name, TsPlan *plan)
+push (GPtrArray *history, const char *name, TsDocument *self)
 {
   TsHistoryEntry *entry = g_new0 (TsHistoryEntry, 1);
 
   entry->name = g_strdup (name);
-  entry->plan = ts_plan_ref (plan);
+  if (self->plan != NULL)
+    entry->plan = ts_plan_ref (self->plan);
+  else if (self->default_paints != NULL)
+    entry->paints = ts_paint_set_ref (self->default_paints);
+  entry->paints_name = self->plan == NULL ? g_strdup (self->default_paints_name) : NULL;
   g_ptr_array_add (history, entry);
 }
 
@@ -77,10 +84,10 @@ ts_document_change (TsDocument *self, TsPlan *plan, const char *name, int surfac
   g_return_if_fail (self->plan != NULL);
 
   if (!self->gesture_open)
-    push (self->undo, name, self->plan);
+    push (self->undo, name, self);
   else if (!self->gesture_pushed)
     {
-      push (self->undo, self->gesture_name != NULL ? self->gesture_name : name, self->plan);
+      push (self->undo, self->gesture_name != NULL ? self->gesture_name : name, self);
       self->gesture_pushed = TRUE;
     }
   g_ptr_array_set_size (self->redo, 0);
@@ -88,6 +95,18 @@ ts_document_change (TsDocument *self, TsPlan *plan, const char *name, int surfac
   ts_document_recompute (self, surface);
   notify_history (self);
   ts_document_emit (self, TS_DOCUMENT_PLAN_CHANGED, 0);
+}
+
+void
+ts_document_change_default_paints (TsDocument *self, TsPaintSet *paints, const char *set_name,
+                                   const char *name)
+{
+  g_return_if_fail (self->plan == NULL);
+
+  push (self->undo, name, self);
+  g_ptr_array_set_size (self->redo, 0);
+  ts_document_set_default_paints (self, paints, set_name);
+  notify_history (self);
 }
 
 static gboolean
@@ -150,13 +169,19 @@ step_history (TsDocument *self, GPtrArray *from, GPtrArray *to)
 {
   TsHistoryEntry *entry;
 
-  if (from->len == 0 || self->plan == NULL || self->gesture_open)
+  if (from->len == 0 || self->gesture_open)
     return;
   entry = g_ptr_array_steal_index (from, from->len - 1);
-  push (to, entry->name, self->plan);
-  ts_document_replace (self, ts_plan_ref (entry->plan));
+  push (to, entry->name, self);
+  if (entry->plan == NULL)
+    {
+      ts_document_set_default_paints (self, entry->paints, entry->paints_name);
+      notify_history (self);
+    }
+  else
+    ts_document_replace (self, ts_plan_ref (entry->plan));
   /* A surface that comes back is to be seen. */
-  if (self->selected_surface < 0)
+  if (self->plan != NULL && self->selected_surface < 0)
     ts_document_select_surface (self, (int) self->plan->surfaces->len - 1);
   ts_history_entry_free (entry);
 }

@@ -248,7 +248,11 @@ take_reference (TsDocument *self, OpenJob *job)
   picture->size = ts_image_get_file_size (image);
   g_ptr_array_add (plan->pictures, picture);
   if (starts)
-    ts_document_replace (self, plan);
+    {
+      /* Its steps lead to paints, not to plans. */
+      ts_document_forget_history (self);
+      ts_document_replace (self, plan);
+    }
   else
     ts_document_change (self, plan, _ ("Add picture"), TS_SURFACE_NONE);
   self->picture = plan->pictures->len - 1;

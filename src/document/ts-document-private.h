@@ -75,11 +75,14 @@ struct _TsDocument
   guint    picture;
 };
 
-/* One step back or forward: what it is called, and the plan that it leads to. */
+/* One step back or forward: what it is called, and the plan that it leads to; without a plan, the
+ * paints that new plans start with. */
 typedef struct
 {
-  char   *name;
-  TsPlan *plan;
+  char       *name;
+  TsPlan     *plan;   /* or NULL */
+  TsPaintSet *paints; /* or NULL */
+  char       *paints_name;
 } TsHistoryEntry;
 
 void      ts_history_entry_free          (gpointer      entry);
@@ -89,6 +92,11 @@ void      ts_document_change             (TsDocument   *self,
                                           TsPlan       *plan,
                                           const char   *name,
                                           int           surface);
+/* Without a plan: the paints that new plans start with become @paints, which are not taken. */
+void      ts_document_change_default_paints (TsDocument *self,
+                                             TsPaintSet *paints,
+                                             const char *set_name,
+                                             const char *name);
 /* Puts another plan in the old one's place without a step back: opening, closing, undo. */
 void      ts_document_replace            (TsDocument   *self,
                                           TsPlan       *plan);

@@ -2,6 +2,7 @@
  *
  * SPDX-License-Identifier: GPL-3.0-or-later
  */
+#include "document/ts-document-paints.h"
 #include "document/ts-document-private.h"
 
 #include <glib/gi18n.h>
@@ -294,14 +295,7 @@ ts_document_unlock_recipe (TsDocument *self, guint surface, guint step)
 void
 ts_document_set_paints (TsDocument *self, TsPaintSet *paints, const char *name)
 {
-  TsPlan *plan = ts_plan_copy (self->plan);
-  TsPaintSet *old = plan->paints;
-
-  plan->paints = ts_paint_set_ref (paints);
-  g_clear_pointer (&old, ts_paint_set_unref);
-  g_free (plan->paints_name);
-  plan->paints_name = g_strdup (name);
-  ts_document_change (self, plan, _ ("Choose paints"), TS_SURFACE_ALL);
+  ts_document_take_paints (self, paints, name, _ ("Choose paints"));
 }
 
 /**
@@ -313,12 +307,10 @@ ts_document_set_paints (TsDocument *self, TsPaintSet *paints, const char *name)
 void
 ts_document_set_stock (TsDocument *self, guint paint, TsStock stock)
 {
-  TsPlan *plan = ts_plan_copy (self->plan);
-  TsPaintSet *old = plan->paints;
+  const char *cells[] = { "stock", ts_stock_to_word (stock), NULL };
 
-  plan->paints = ts_paint_set_with_stock (old, paint, stock);
-  ts_paint_set_unref (old);
-  ts_document_change (self, plan, _ ("Stock"), TS_SURFACE_ALL);
+  /* The word is one of ours, so it cannot be refused. */
+  ts_document_edit_paint (self, paint, cells, _ ("Stock"), NULL);
 }
 
 /**

@@ -146,6 +146,48 @@ ts_paint_table_set_comment (TsPaintTable *self, const char *key, const char *tex
   g_ptr_array_add (self->comments, g_strdup (text));
 }
 
+/**
+ * ts_paint_table_add_comment:
+ * @self: a table
+ * @text: a comment, without the '#'
+ */
+void
+ts_paint_table_add_comment (TsPaintTable *self, const char *text)
+{
+  g_ptr_array_add (self->comments, g_strdup (text));
+}
+
+/**
+ * ts_paint_table_replace_comment:
+ * @self: a table
+ * @index: which comment, below their number
+ * @text: what it says from now on, without the '#'
+ */
+void
+ts_paint_table_replace_comment (TsPaintTable *self, guint index, const char *text)
+{
+  char **comment;
+
+  g_return_if_fail (index < self->comments->len);
+
+  comment = (char **) &g_ptr_array_index (self->comments, index);
+  g_free (*comment);
+  *comment = g_strdup (text);
+}
+
+/**
+ * ts_paint_table_remove_comment:
+ * @self: a table
+ * @index: which comment, below their number
+ */
+void
+ts_paint_table_remove_comment (TsPaintTable *self, guint index)
+{
+  g_return_if_fail (index < self->comments->len);
+
+  g_ptr_array_remove_index (self->comments, index);
+}
+
 static void
 append_line (GString *text, GPtrArray *cells)
 {

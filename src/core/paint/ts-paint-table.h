@@ -25,6 +25,14 @@ void          ts_paint_table_remove_row  (TsPaintTable  *self,
 void          ts_paint_table_set_comment (TsPaintTable  *self,
                                           const char    *key,
                                           const char    *text);
+/* Comments by their number, in the order of the file; a new one comes last. */
+void          ts_paint_table_add_comment (TsPaintTable  *self,
+                                          const char    *text);
+void          ts_paint_table_replace_comment (TsPaintTable *self,
+                                              guint         index,
+                                              const char   *text);
+void          ts_paint_table_remove_comment (TsPaintTable *self,
+                                             guint         index);
 char         *ts_paint_table_to_text     (TsPaintTable  *self);
 
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (TsPaintTable, ts_paint_table_free)
