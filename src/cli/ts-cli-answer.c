@@ -104,11 +104,21 @@ build_curve_point (const TsCurve *curve, double position)
   return object;
 }
 
+/* What is known of a place is its 95 % range too. */
+static void
+set_place (JsonObject *answer, const char *name, double place, const double *range)
+{
+  g_autofree char *range_name = g_strconcat (name, "_range", NULL);
+
+  ts_json_set_number (answer, name, place, 6);
+  ts_json_set_numbers (answer, range_name, range, 2, 6);
+}
+
 void
 ts_cli_set_curve (JsonObject *answer, const TsCurve *curve)
 {
   JsonArray *points = json_array_new (), *outliers = json_array_new ();
-  double range[2], core = ts_curve_get_core_shadow (curve, &range[0], &range[1]);
+  double place, range[2];
 
   for (guint i = 0; i < CURVE_POINTS; i++)
     json_array_add_object_element (points, build_curve_point (curve, i / (CURVE_POINTS - 1.0)));
@@ -117,10 +127,15 @@ ts_cli_set_curve (JsonObject *answer, const TsCurve *curve)
       json_array_add_int_element (outliers, (gint64) i);
   json_object_set_array_member (answer, "curve", points);
   json_object_set_string_member (answer, "shape", shape_words[ts_curve_get_shape (curve)]);
-  ts_json_set_number (answer, "core_shadow_position", core, 6);
-  ts_json_set_numbers (answer, "core_shadow_position_range", range, 2, 6);
+  place = ts_curve_get_highlight (curve, &range[0], &range[1]);
+  set_place (answer, "highlight_position", place, range);
+  if (ts_curve_get_terminator (curve, &place, &range[0], &range[1]))
+    set_place (answer, "terminator_position", place, range);
+  place = ts_curve_get_core_shadow (curve, &range[0], &range[1]);
+  set_place (answer, "core_shadow_position", place, range);
   json_object_set_array_member (answer, "outliers", outliers);
   json_object_set_boolean_member (answer, "sound", ts_curve_is_sound (curve));
+  json_object_set_boolean_member (answer, "seems_polished", ts_curve_seems_polished (curve));
 }
 
 void

@@ -173,15 +173,13 @@ on_query_tooltip (GtkWidget *widget, int x, int y, gboolean keyboard, GtkTooltip
   TsSurfaceResult *result = ts_view_get_result (TS_VIEW (self));
   int spot = hit_step (self, x, y) < 0 ? hit_spot (self, x, y) : -1;
   g_autofree char *text = NULL;
-  double residual;
 
   if (result == NULL || spot < 0)
     return FALSE;
   if (ts_curve_sample_is_outlier (ts_surface_result_get_curve (result), (gsize) spot))
-    {
-      residual = ts_curve_get_residual (ts_surface_result_get_curve (result), (gsize) spot);
-      text = g_strdup (residual > 0.0 ? _ ("left out: glint") : _ ("left out: too dark"));
-    }
+    text =
+      g_strdup (ts_format_outlier (ts_surface_result_get_curve (result), (gsize) spot,
+                                   ts_curve_view_get_spot (self, (guint) spot)->clipped_share));
   else
     text = ts_format_colour (ts_curve_view_get_spot (self, (guint) spot)->lab);
   gtk_tooltip_set_text (tooltip, text);

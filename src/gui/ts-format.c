@@ -304,6 +304,33 @@ ts_format_range (const TsSurfaceResult *result, double least_range, gboolean bri
 }
 
 /**
+ * ts_format_outlier:
+ * @curve: a fitted curve
+ * @index: a spot that it leaves out
+ * @clipped_share: of the spot's pixels, 0 to 1
+ *
+ * Returns: (transfer none): why it is left out, most likely
+ */
+const char *
+ts_format_outlier (const TsCurve *curve, gsize index, double clipped_share)
+{
+  switch (ts_curve_get_outlier_reason (curve, index, clipped_share))
+    {
+    case TS_OUTLIER_CLIPPED:
+      return _ ("left out: clipped, the camera could not hold it");
+    case TS_OUTLIER_GLINT:
+      return _ ("left out: likely a glint");
+    case TS_OUTLIER_DIRT:
+      return _ ("left out: likely dirt or a scratch");
+    case TS_OUTLIER_SURFACE:
+      return _ ("left out: likely another surface");
+    case TS_OUTLIER_NONE:
+    default:
+      return "";
+    }
+}
+
+/**
  * ts_format_curve:
  * @curve: a fitted curve
  *
@@ -314,6 +341,8 @@ ts_format_curve (const TsCurve *curve)
 {
   const char *shape;
 
+  if (ts_curve_seems_polished (curve))
+    return g_strdup (_ ("light, dark and light again: is it polished?"));
   if (!ts_curve_is_sound (curve))
     return g_strdup (_ ("the spots do not follow one curve"));
   switch (ts_curve_get_shape (curve))

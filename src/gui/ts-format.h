@@ -44,6 +44,10 @@ char       *ts_format_range          (const TsSurfaceResult  *result,
                                       gboolean                brief);
 /* "falling, within about L* 2" */
 char       *ts_format_curve          (const TsCurve          *curve);
+/* Why a spot is left out, most likely. */
+const char *ts_format_outlier        (const TsCurve          *curve,
+                                      gsize                   index,
+                                      double                  clipped_share);
 /* "4, base, locked. L* 46. 2 Chalk White, 4 Deep Teal, within about dE 3. Too close to 3; 5 reads." */
 char       *ts_format_step           (const TsSurfaceResult  *result,
                                       guint                   step);

@@ -2,8 +2,9 @@
  *
  * SPDX-License-Identifier: GPL-3.0-or-later
  *
- * curve-sim N SEED FOLDER writes spots.csv, truth.csv and runs.csv there; curve-peers.R reads them,
- * lets other smoothers fit the same spots, and prints the table.
+ * curve-sim N SEED FOLDER [FACTOR] writes spots.csv, truth.csv and runs.csv there; curve-peers.R reads
+ * them, lets other smoothers fit the same spots, and prints the table. The standard errors that the
+ * spots state are FACTOR times the true ones, or as often that much too small.
  */
 #include "curve/ts-curve.h"
 
@@ -132,11 +133,11 @@ draw_place (GRand *random, guint i, guint n, guint manner)
     return g_rand_double (random);
   if (manner == 2) /* ties */
     return (i / 2) / MAX ((n - 1) / 2, 1.0);
-  return x < 0.5 ? 0.7 * x : 1.0 - 1.3 * (1.0 - x) * 0.9; /* a gap */
+  return x < 0.5 ? 0.7 * x : 1.0 - 0.7 * (1.0 - x); /* a gap */
 }
 
 static void
-draw_run (Run *run, const Truth *truth, GRand *random)
+draw_run (Run *run, const Truth *truth, double wrong, GRand *random)
 {
   static const guint counts[] = { 5, 7, 9, 12, 15, 20, 30, 50, 100, 200 };
   guint manner = g_rand_double (random) < 0.6 ? 0 : (guint) g_rand_int_range (random, 1, 4);
@@ -158,7 +159,7 @@ draw_run (Run *run, const Truth *truth, GRand *random)
         off = (g_rand_boolean (random) ? 1.0 : -1.0) * se * g_rand_double_range (random, 5, 15);
       run->spot[i] = (TsCurveSample){ x,
                                       { CLAMP (truth_at (truth, x) + off, -20.0, 200.0), 0, 0 },
-                                      run->stated ? se : 0.0 };
+                                      run->stated ? se * wrong : 0.0 };
     }
 }
 
@@ -241,14 +242,16 @@ main (int argc, char **argv)
 {
   g_autoptr (GRand) random = NULL;
   FILE *spots, *truths, *runs;
+  double wrong;
   guint n;
 
-  if (argc != 4)
+  if (argc != 4 && argc != 5)
     {
-      g_printerr ("usage: curve-sim N SEED FOLDER\n");
+      g_printerr ("usage: curve-sim N SEED FOLDER [FACTOR]\n");
       return 2;
     }
   n = (guint) atoi (argv[1]);
+  wrong = argc == 5 ? g_ascii_strtod (argv[4], NULL) : 1.0;
   random = g_rand_new_with_seed ((guint32) atoi (argv[2]));
   spots = open_table (argv[3], "spots.csv");
   truths = open_table (argv[3], "truth.csv");
@@ -269,7 +272,7 @@ main (int argc, char **argv)
       Run run;
 
       draw_truth (&truth, id % KINDS, random);
-      draw_run (&run, &truth, random);
+      draw_run (&run, &truth, id / KINDS % 2 ? wrong : 1.0 / wrong, random);
       for (guint i = 0; i < run.n; i++)
         fprintf (spots, "%u,%.9f,%.9f,%.9f\n", id, run.spot[i].position, run.spot[i].lab.L,
                  run.spot[i].standard_error);

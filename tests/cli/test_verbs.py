@@ -4,6 +4,7 @@
 SPDX-License-Identifier: GPL-3.0-or-later
 """
 import csv
+import math
 import os
 import stat
 
@@ -51,12 +52,25 @@ class Measure(cli.CliTest):
 
 
 class Curve(cli.CliTest):
+    def test_polished_is_proposed(self):
+        rows = "position,L,a,b,se\n" + "".join("%g,%g,5,10,1\n" % (i / 30, 50 + 30 * math.cos(12 * i / 30))
+                                                for i in range(31))
+        self.assertTrue(self.answer("curve", self.path("data.csv", rows), "--steps", "5")["seems_polished"])
+        answer = self.answer("curve", self.path("data.csv", rows), "--steps", "5", "--polished")
+        self.assertFalse(answer["seems_polished"])
+        low, high = answer["highlight_position_range"]
+        self.assertLessEqual(low, answer["highlight_position"])
+        self.assertLess(high - low, 1)
+
     def test_curve(self):
         rows = "position,L,a,b,se\n" + "".join("%g,%g,%g,%g,0.5\n" % (i / 20, 80 - 55 * i / 20, 5, 10)
                                                 for i in range(21))
         answer = self.answer("curve", self.path("data.csv", rows), "--steps", "5")
         self.assertEqual(answer["shape"], "falling")
         self.assertEqual(answer["outliers"], [])
+        self.assertFalse(answer["seems_polished"])
+        self.assertEqual(answer["highlight_position"], 0)
+        self.assertNotIn("terminator_position", answer)
         self.assertEqual(len(answer["steps"]), 5)
         self.assertAlmostEqual(answer["steps"][0]["lab_d50"][0], 80, delta=1)
         self.assertAlmostEqual(answer["steps"][2]["lab_d50"][0], 52.5, delta=1)

@@ -149,6 +149,17 @@ find_darkest (const double *L)
   return (double) best / CELLS;
 }
 
+static double
+find_lightest (const double *L)
+{
+  guint best = 0;
+
+  for (guint i = 1; i <= CELLS; i++)
+    if (L[i] > L[best])
+      best = i;
+  return (double) best / CELLS;
+}
+
 static void
 evaluate (const TsBasis *grid, const double *coefficients, double *L)
 {
@@ -186,7 +197,7 @@ ts_curve_band_find_places (TsCurve *curve, const TsCurveEnsemble *ensemble, cons
 {
   g_autoptr (GRand) random = g_rand_new_with_seed (SEED);
   const TsCurveModel *model = &ensemble->free[0];
-  double steepest[DRAWS], darkest[DRAWS], L[CELLS + 1], right[TS_BAND_MAX];
+  double steepest[DRAWS], darkest[DRAWS], lightest[DRAWS], L[CELLS + 1], right[TS_BAND_MAX];
   TsBasis grid[CELLS + 1];
   TsBand precision;
 
@@ -206,11 +217,13 @@ ts_curve_band_find_places (TsCurve *curve, const TsCurveEnsemble *ensemble, cons
       evaluate (grid, x, L);
       steepest[draw] = find_steepest (L);
       darkest[draw] = find_darkest (L);
+      lightest[draw] = find_lightest (L);
     }
   evaluate (grid, curve->L, L);
   curve->terminator.value = find_steepest (L);
   take_range (steepest, &curve->terminator);
   curve->has_terminator = curve->terminator.high - curve->terminator.low <= EVEN;
+  take_range (lightest, &curve->highlight);
   if (curve->shape == TS_CURVE_FREE)
     take_range (darkest, &curve->core);
   else

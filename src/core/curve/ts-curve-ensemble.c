@@ -26,6 +26,14 @@
 #define REVERSED 10.0
 #define LEAST_REVERSED 5.0
 
+/* Evidence that neither shape fits, and how much a curve without one must rise and fall, L*. */
+#define WAVES 12.0
+#define LEAST_WAVE 8.0
+#define WAVE_CELLS 50
+/* Reflected light stays below this share of the lit side (common practice, no source): a rise that
+ * is nearer to the fall is a second light. */
+#define EVEN_LIGHTS 0.6
+
 static int
 compare_scores (const void *one, const void *other)
 {
@@ -125,6 +133,47 @@ score_shape (TsCurveEnsemble *self, const TsCurveData *data, gboolean rising, do
   return first - 2.0 * log (likely);
 }
 
+/* How far @L rises to a light between two darker places, or falls again after it: the less of both,
+ * at the place where it is most. A single shadow has no such place. */
+static double
+find_wave (const double *L)
+{
+  double most = 0.0;
+
+  for (guint i = 1; i < WAVE_CELLS; i++)
+    {
+      double before = L[i], after = L[i];
+
+      for (guint j = 0; j <= WAVE_CELLS; j++)
+        if (j < i)
+          before = MIN (before, L[j]);
+        else
+          after = MIN (after, L[j]);
+      most = MAX (most, MIN (L[i] - before, L[i] - after));
+    }
+  return most;
+}
+
+/* Whether the curve without a shape, which is as likely as can be, is much more likely than either
+ * shape, the run read either way round, and waves as no single shadow does. */
+static gboolean
+waves (const TsCurveEnsemble *self, const TsCurveData *data, double shaped)
+{
+  double L[WAVE_CELLS + 1], free = 0.0;
+
+  for (guint i = 0; i < MIN (self->n, COMPARED); i++)
+    free += exp (-0.5 * (self->free[i].score - self->free[0].score));
+  if (shaped - (self->free[0].score - 2.0 * log (free)) < WAVES)
+    return FALSE;
+  for (guint i = 0; i <= WAVE_CELLS; i++)
+    {
+      TsBasis basis = ts_basis_at (data->segments, (double) i / WAVE_CELLS);
+
+      L[i] = ts_basis_sum (&basis, self->free[0].coefficients);
+    }
+  return find_wave (L) >= LEAST_WAVE;
+}
+
 /* Compares the shapes; one that rises more than it falls is a run drawn the wrong way round. */
 static void
 choose_shape (TsCurveEnsemble *self, const TsCurveData *data)
@@ -133,7 +182,11 @@ choose_shape (TsCurveEnsemble *self, const TsCurveData *data)
   double falling = score_shape (self, data, FALSE, &fall, &rise);
   double evidence = falling - score_shape (self, data, TRUE, &fall, &rise);
 
-  self->reversed = evidence >= REVERSED && rise > fall && rise >= LEAST_REVERSED;
+  self->seems_polished = waves (self, data, falling - MAX (evidence, 0.0)) ||
+                         (evidence >= WAVES && MIN (fall, rise) >= LEAST_WAVE &&
+                          MIN (fall, rise) >= EVEN_LIGHTS * MAX (fall, rise));
+  self->reversed =
+    !self->seems_polished && evidence >= REVERSED && rise > fall && rise >= LEAST_REVERSED;
   if (!(rise >= LEAST_RISE && rise <= fall) || data->n < FEW)
     evidence = 0.0;
   self->may_rise = evidence >= MAY_RISE;

@@ -21,7 +21,7 @@ typedef struct
   guint        n;
   guint        turn;
   TsCurveShape shape;
-  gboolean     may_rise, reversed;
+  gboolean     may_rise, reversed, seems_polished;
   double       coefficients[TS_BAND_MAX];
 } TsCurveEnsemble;
 

@@ -3,6 +3,7 @@
  * SPDX-License-Identifier: GPL-3.0-or-later
  */
 #include "curve/ts-curve-band.h"
+#include "curve/ts-curve-outlier.h"
 
 #include "base/ts-error.h"
 
@@ -11,20 +12,6 @@
 
 /* Values from which on an outlier can be told from the rest. */
 #define LEAST_ROBUST 6
-/* Named an outlier: farther off than this many deviations, or where it more likely is one. */
-#define FAR 3.3
-/* A value may leave the range of its neighbours by so many deviations and still lie between them.
- */
-#define SLACK 2.0
-/* Spots do not follow one curve: share of outliers; noise, L*; or times what was stated, where that
- * is not small. */
-#define MOST_OUTLIERS 0.3
-#define MOST_NOISE 8.0
-#define MOST_FACTOR 5.0
-#define LEAST_NOISE 3.0
-/* L*, root mean square from the curve of the spots that are not named: a shadow across the run is
- * no noise, even where its spots say themselves that they are rough. */
-#define MOST_MISFIT 6.0
 
 static gboolean
 check_samples (const TsCurveSample *samples, gsize n_samples, GError **error)
@@ -128,97 +115,19 @@ gather (TsCurveData *data, const TsCurveSample *samples, gsize n, guint segments
     }
 }
 
-/* The kept samples just before and just after sample @i; FALSE where it is the first or the last.
- */
-static gboolean
-find_neighbours (const TsCurveSample *samples, gsize n, const double *share, gsize i,
-                 double *before, double *after)
-{
-  double from = -1.0, to = 2.0;
-
-  *before = *after = 0.0;
-  for (gsize j = 0; j < n; j++)
-    {
-      double place = samples[j].position;
-
-      if (j == i || share[j] < 0.5)
-        continue;
-      if (place <= samples[i].position && place > from)
-        {
-          from = place;
-          *before = samples[j].lab.L;
-        }
-      if (place >= samples[i].position && place < to)
-        {
-          to = place;
-          *after = samples[j].lab.L;
-        }
-    }
-  return from >= 0.0 && to <= 1.0;
-}
-
-/* A value that lies between those before and after it fits a curve that falls steeply there; it is
- * no outlier however smooth the curve is elsewhere. Returns whether there are such values. */
-static gboolean
-trust_between (TsCurveData *data, const TsCurveSample *samples, const TsCurveEnsemble *ensemble)
-{
-  g_autofree double *share = g_new (double, data->n);
-  double factor = ts_curve_ensemble_factor (ensemble);
-  gboolean found = FALSE;
-
-  for (gsize i = 0; i < data->n; i++)
-    share[i] = ts_curve_ensemble_share (ensemble, i);
-  for (gsize i = 0; i < data->n; i++)
-    {
-      double L = data->value[i], before, after;
-      double slack = SLACK * sqrt (factor * data->variance[i]);
-
-      if (share[i] < 0.5 && find_neighbours (samples, data->n, share, i, &before, &after) &&
-          L <= MAX (before, after) + slack && L >= MIN (before, after) - slack)
-        data->trusted[i] = found = TRUE;
-    }
-  return found;
-}
-
 /* Fits once more where values turn out to be no outliers. */
 static TsCurveEnsemble *
 fit_lightness (TsCurveData *data, const TsCurveSample *samples, TsCurveRule rule)
 {
   TsCurveEnsemble *ensemble = ts_curve_ensemble_fit (data, rule);
 
-  if (data->robust && rule == TS_CURVE_RULE_SURFACE && trust_between (data, samples, ensemble))
+  if (data->robust && rule == TS_CURVE_RULE_SURFACE &&
+      ts_curve_trust_between (data, samples, ensemble))
     {
       ts_curve_ensemble_free (ensemble);
       ensemble = ts_curve_ensemble_fit (data, rule);
     }
   return ensemble;
-}
-
-static void
-name_outliers (TsCurve *curve, const TsCurveEnsemble *ensemble, const TsCurveData *data,
-               const TsCurveSample *samples)
-{
-  double factor = ts_curve_ensemble_factor (ensemble), squares = 0.0, misfit = 0.0;
-  guint count = 0;
-
-  for (gsize i = 0; i < data->n; i++)
-    {
-      double sigma = sqrt (factor * data->variance[i]);
-      double share = ts_curve_ensemble_share (ensemble, i);
-      double far = MIN (FAR, ts_curve_model_crossing (sigma));
-
-      curve->residual[i] = samples[i].lab.L - ts_curve_get_lightness (curve, samples[i].position);
-      curve->outlier[i] = data->robust && share < 0.5 && fabs (curve->residual[i]) > far * sigma;
-      if (!curve->outlier[i])
-        misfit += curve->residual[i] * curve->residual[i];
-      squares += data->variance[i];
-      count += curve->outlier[i];
-    }
-  curve->noise = sqrt (factor * squares / data->n);
-  curve->sound =
-    !ensemble->reversed && curve->noise <= MOST_NOISE && count <= MOST_OUTLIERS * data->n &&
-    misfit <= MOST_MISFIT * MOST_MISFIT * data->n &&
-    (!data->stated || factor <= MOST_FACTOR * MOST_FACTOR || curve->noise <= LEAST_NOISE);
 }
 
 /* a* and b* have no shape to keep; what is an outlier in lightness is left out of them too. */
@@ -269,14 +178,16 @@ ts_curve_fit (const TsCurveSample *samples, gsize n_samples, TsCurveRule rule, G
   curve->shape = ensemble->shape;
   curve->may_rise = ensemble->may_rise;
   curve->reversed = ensemble->reversed;
+  curve->seems_polished = ensemble->seems_polished;
   for (guint i = 0; i < curve->segments + 3; i++)
     curve->L[i] = ensemble->coefficients[i];
   ts_curve_find_ends (curve);
   ts_curve_band_fill (curve, ensemble, &data,
                       gsl_cdf_tdist_Pinv (0.975, ts_curve_ensemble_degrees (ensemble, &data)));
   ts_curve_band_find_places (curve, ensemble, &data);
-  name_outliers (curve, ensemble, &data, samples);
+  ts_curve_name_outliers (curve, ensemble, &data, samples);
   fit_hue (curve, samples);
+  ts_curve_explain_outliers (curve, samples);
   ts_curve_data_clear (&data);
   return g_steal_pointer (&curve);
 }

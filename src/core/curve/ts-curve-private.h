@@ -25,16 +25,16 @@ struct _TsCurve
   double L[TS_CURVE_MAX_SPLINES], a[TS_CURVE_MAX_SPLINES], b[TS_CURVE_MAX_SPLINES];
   double low[TS_CURVE_BAND_SEGMENTS + 1], high[TS_CURVE_BAND_SEGMENTS + 1];
 
-  /* Lightest and darkest place of the fall. */
-  double top;
-  TsCurvePlace core, terminator;
-  gboolean has_terminator, may_rise, reversed, sound;
+  /* Lightest and darkest place of the fall, and the steepest of it. */
+  TsCurvePlace highlight, core, terminator;
+  gboolean has_terminator, may_rise, reversed, seems_polished, sound;
   double noise;
 
   /* Owned. */
   gsize n_samples;
   double *residual;
   gboolean *outlier;
+  TsOutlierReason *reason;
 };
 
 /* A curve for @n_samples, all else 0. */

@@ -22,12 +22,31 @@ typedef enum
   TS_CURVE_FREE /* polished: no rule of shape */
 } TsCurveShape;
 
+/* Why a sample does not belong to the curve, most likely. */
+typedef enum
+{
+  TS_OUTLIER_NONE,    /* it belongs to it */
+  TS_OUTLIER_CLIPPED, /* too light or too dark for the camera */
+  TS_OUTLIER_GLINT,   /* lighter, and no colour of its own */
+  TS_OUTLIER_DIRT,    /* darker, alone */
+  TS_OUTLIER_SURFACE  /* another surface: another hue, or several dark ones side by side */
+} TsOutlierReason;
+
 /* What the fit may choose from. */
 typedef enum
 {
   TS_CURVE_RULE_SURFACE, /* falling, or falling then rising where the data support it */
   TS_CURVE_RULE_POLISHED /* free */
 } TsCurveRule;
+
+/* Part of the run, @from before @to. */
+typedef struct
+{
+  double from, to;
+} TsCurveStretch;
+
+#define TS_CURVE_MAX_PLACES 42
+#define TS_CURVE_MAX_STRETCHES (TS_CURVE_MAX_PLACES + 1)
 
 /* A fitted curve. It never changes; threads may share it. */
 typedef struct _TsCurve TsCurve;
@@ -52,6 +71,10 @@ void          ts_curve_get_band            (const TsCurve        *self,
                                             double               *high);
 /* Half the band's width in the middle of the run: "within about L* 2". */
 double        ts_curve_get_error           (const TsCurve        *self);
+/* Where the curve is lightest, and the 95 % range of that place (both nullable). */
+double        ts_curve_get_highlight       (const TsCurve        *self,
+                                            double               *low,
+                                            double               *high);
 /* Where the curve is darkest, and the 95 % range of that place (both nullable). */
 double        ts_curve_get_core_shadow     (const TsCurve        *self,
                                             double               *low,
@@ -65,10 +88,23 @@ gboolean      ts_curve_get_terminator      (const TsCurve        *self,
  * the fall for values beyond them. */
 double        ts_curve_find_lightness      (const TsCurve        *self,
                                             double                lightness);
+/* Every place with that lightness, in the order of the run; at least one. */
+guint         ts_curve_find_places         (const TsCurve        *self,
+                                            double                lightness,
+                                            double               *places);
+/* Every stretch of the run whose lightness is from @dark to @light. */
+guint         ts_curve_find_stretches      (const TsCurve        *self,
+                                            double                dark,
+                                            double                light,
+                                            TsCurveStretch       *stretches);
 gsize         ts_curve_get_n_samples       (const TsCurve        *self);
 /* In the order they were given. */
 gboolean      ts_curve_sample_is_outlier   (const TsCurve        *self,
                                             gsize                 index);
+/* @clipped_share: of the sample's pixels, 0 to 1, or 0 where it is not known. */
+TsOutlierReason ts_curve_get_outlier_reason (const TsCurve       *self,
+                                             gsize                index,
+                                             double               clipped_share);
 /* Observed minus fitted L*. */
 double        ts_curve_get_residual        (const TsCurve        *self,
                                             gsize                 index);
@@ -76,6 +112,8 @@ double        ts_curve_get_residual        (const TsCurve        *self,
 gboolean      ts_curve_may_rise            (const TsCurve        *self);
 /* TRUE where the run seems to be drawn from shadow to lit; the curve is then not sound. */
 gboolean      ts_curve_is_reversed         (const TsCurve        *self);
+/* TRUE where no falling shape fits, but a free one does: propose that the surface is polished. */
+gboolean      ts_curve_seems_polished      (const TsCurve        *self);
 /* Standard deviation of the spots about the curve, L*. */
 double        ts_curve_get_noise           (const TsCurve        *self);
 /* FALSE where the spots do not follow one curve; the stair is then not to be trusted. */

@@ -53,10 +53,21 @@ find_zero (Function f, gpointer data, double a, double fa, double b, double fb)
   return c;
 }
 
+/* The way from light to dark: along the run, but on a polished surface, which goes up and down on
+ * that way, along lightness. */
+static double
+place_at (const TsStairLift *lift, double share)
+{
+  if (ts_curve_get_shape (lift->curve) == TS_CURVE_FREE && !lift->even)
+    return ts_curve_find_lightness (lift->curve,
+                                    lift->photo_top - share * (lift->photo_top - lift->photo_core));
+  return lift->top + share * (lift->core - lift->top);
+}
+
 static TsLab
 colour_at (const TsStairLift *lift, double share)
 {
-  return ts_stair_lift_at (lift, lift->top + share * (lift->core - lift->top));
+  return ts_stair_lift_at (lift, place_at (lift, share));
 }
 
 static double
@@ -123,8 +134,9 @@ length_of_fall (const TsStairLift *lift)
 }
 
 static void
-space_by_difference (const TsStairLift *lift, double *share, guint n_steps)
+space_by_difference (const TsStairLift *lift, double *positions, guint n_steps)
 {
+  double share[TS_STAIR_MAX_STEPS];
   March march = { .lift = lift, .n_steps = n_steps, .share = share };
   /* A little more than the widest that can be, so that the last step then is surely too small. */
   double most = 1.01 * length_of_fall (lift) / (n_steps - 1);
@@ -136,20 +148,23 @@ space_by_difference (const TsStairLift *lift, double *share, guint n_steps)
     march_down (find_zero (march_down, &march, 0.0, whole, most, march_down (most, &march)),
                 &march);
   share[n_steps - 1] = 1.0;
+  for (guint i = 0; i < n_steps; i++)
+    positions[i] = place_at (lift, share[i]);
 }
 
 static void
-space_by_lightness (const TsStairLift *lift, double *share, guint n_steps)
+space_by_lightness (const TsStairLift *lift, double *positions, guint n_steps)
 {
   double fall = lift->photo_top - lift->photo_core;
 
   for (guint i = 0; i < n_steps; i++)
     {
-      share[i] = i / (n_steps - 1.0);
-      if (!lift->even && i > 0 && i + 1 < n_steps)
-        share[i] =
-          (ts_curve_find_lightness (lift->curve, lift->photo_top - share[i] * fall) - lift->top) /
-          (lift->core - lift->top);
+      double share = i / (n_steps - 1.0);
+
+      if (lift->even || i == 0 || i + 1 == n_steps)
+        positions[i] = lift->top + share * (lift->core - lift->top);
+      else
+        positions[i] = ts_curve_find_lightness (lift->curve, lift->photo_top - share * fall);
     }
 }
 
@@ -168,6 +183,4 @@ ts_stair_space (const TsStairLift *lift, double positions[TS_STAIR_MAX_STEPS])
     space_by_difference (lift, positions, n_steps);
   else
     space_by_lightness (lift, positions, n_steps);
-  for (guint i = 0; i < n_steps; i++)
-    positions[i] = lift->top + positions[i] * (lift->core - lift->top);
 }

@@ -283,6 +283,48 @@ ts_stair_get_step (const TsStair *self, guint index)
 }
 
 /**
+ * ts_stair_find_places:
+ * @self: a stair
+ * @index: a step, 0 = lightest
+ * @places: (out) (array fixed-size=TS_CURVE_MAX_PLACES): filled in the order of the run
+ *
+ * Returns: how many places on the run have the lightness that the photo has at the step, at least 1
+ */
+guint
+ts_stair_find_places (const TsStair *self, guint index, double *places)
+{
+  g_return_val_if_fail (index < self->n_steps, 0);
+
+  return ts_curve_find_places (self->curve, self->step[index].photo.L, places);
+}
+
+/**
+ * ts_stair_find_stretches:
+ * @self: a stair
+ * @index: a step, 0 = lightest
+ * @stretches: (out) (array fixed-size=TS_CURVE_MAX_STRETCHES): filled in the order of the run
+ *
+ * The stretches of all steps cover the run once, where no step was moved past a neighbour.
+ *
+ * Returns: on how many stretches of the run the photo is nearer to the lightness of this step than
+ * to that of the steps beside it
+ */
+guint
+ts_stair_find_stretches (const TsStair *self, guint index, TsCurveStretch *stretches)
+{
+  const TsStep *step = self->step;
+  double light = G_MAXDOUBLE, dark = -G_MAXDOUBLE;
+
+  g_return_val_if_fail (index < self->n_steps, 0);
+
+  if (index > 0)
+    light = 0.5 * (step[index - 1].photo.L + step[index].photo.L);
+  if (index + 1 < self->n_steps)
+    dark = 0.5 * (step[index].photo.L + step[index + 1].photo.L);
+  return dark <= light ? ts_curve_find_stretches (self->curve, dark, light, stretches) : 0;
+}
+
+/**
  * ts_stair_get_wanted:
  * @self: a stair
  * @position: on the run, 0 to 1

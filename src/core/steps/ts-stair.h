@@ -51,6 +51,16 @@ void          ts_stair_unref          (TsStair                *self);
 guint         ts_stair_get_n_steps    (const TsStair          *self);
 const TsStep *ts_stair_get_step       (const TsStair          *self,
                                        guint                   index);
+/* Every place on the run that has the step's lightness in the photo, in the order of the run; one, but
+ * for reflected light and polished surfaces. At most TS_CURVE_MAX_PLACES. */
+guint         ts_stair_find_places    (const TsStair          *self,
+                                       guint                   index,
+                                       double                 *places);
+/* Every stretch of the run where the photo is nearer to this step than to its neighbours. At most
+ * TS_CURVE_MAX_STRETCHES. */
+guint         ts_stair_find_stretches (const TsStair          *self,
+                                       guint                   index,
+                                       TsCurveStretch         *stretches);
 /* The wanted colour anywhere on the run, before a step's shift. */
 TsLab         ts_stair_get_wanted     (const TsStair          *self,
                                        double                  position);

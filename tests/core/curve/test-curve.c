@@ -300,6 +300,200 @@ test_polished (void **state)
   assert_near (ts_curve_get_lightness (curve, ts_curve_find_lightness (curve, 50.0)), 50.0, 1e-9);
 }
 
+/* Crossings are counted on the truth, by a fine walk along it. */
+static void
+test_all_places (void **state)
+{
+  TsCurveSample spots[MOST];
+  g_autoptr (TsCurve) curve = NULL;
+  double places[TS_CURVE_MAX_PLACES];
+
+  make_spots (spots, 61, polished, 0.3, 6);
+  curve = fit (spots, 61, TS_CURVE_RULE_POLISHED);
+  for (double L = 20.0; L <= 70.0; L += 5.0)
+    {
+      guint count = ts_curve_find_places (curve, L, places), want = 0;
+
+      if (fabs (L - 40.0) < 2.0) /* the level stretches lie there */
+        continue;
+      for (guint i = 0; i < 2000; i++)
+        want += (polished (i / 2000.0) > L) != (polished ((i + 1) / 2000.0) > L);
+      assert_int_equal (count, want);
+      for (guint i = 0; i < count; i++)
+        {
+          assert_near (ts_curve_get_lightness (curve, places[i]), L, 1e-9);
+          assert_true (i == 0 || places[i] > places[i - 1]);
+        }
+    }
+  assert_int_equal (ts_curve_find_places (curve, 100.0, places), 1);
+  assert_near (places[0], 0.3, 0.02);
+  assert_int_equal (ts_curve_find_places (curve, 0.0, places), 1);
+  assert_near (places[0], 0.75, 0.02);
+}
+
+/* Neighbouring bands of lightness share out the whole run, and each stretch lies within its own. */
+static void
+test_stretches (void **state)
+{
+  static const double edge[] = { -INFINITY, 25.0, 34.0, 43.0, 56.0, INFINITY };
+  TsCurveSample spots[MOST];
+  g_autoptr (TsCurve) curve = NULL;
+  TsCurveStretch part[TS_CURVE_MAX_STRETCHES];
+  double covered = 0.0;
+
+  make_spots (spots, 61, polished, 0.3, 6);
+  curve = fit (spots, 61, TS_CURVE_RULE_POLISHED);
+  for (guint band = 0; band + 1 < G_N_ELEMENTS (edge); band++)
+    {
+      guint count = ts_curve_find_stretches (curve, edge[band], edge[band + 1], part);
+
+      for (guint i = 0; i < count; i++)
+        {
+          assert_true (part[i].to > part[i].from && (i == 0 || part[i].from > part[i - 1].to));
+          covered += part[i].to - part[i].from;
+          for (guint j = 1; j < 20; j++)
+            {
+              double L = ts_curve_get_lightness (curve, part[i].from +
+                                                          (part[i].to - part[i].from) * j / 20.0);
+
+              assert_true (L >= edge[band] && L <= edge[band + 1]);
+            }
+        }
+    }
+  assert_near (covered, 1.0, 1e-9);
+  assert_int_equal (ts_curve_find_stretches (curve, 90.0, 95.0, part), 0);
+}
+
+static double
+two_lights (double x)
+{
+  return 80.0 - 60.0 * sin (G_PI * x);
+}
+
+/* It is proposed for what no shadow does, and for nothing else. */
+static void
+test_seems_polished (void **state)
+{
+  static const Truth dull[] = { falling, rising_late, even, wrong_way };
+  static const Truth gloss[] = { polished, two_lights };
+  TsCurveSample spots[MOST];
+  guint proposed[2] = { 0, 0 };
+
+  for (guint32 seed = 1; seed <= 20; seed++)
+    {
+      for (guint i = 0; i < G_N_ELEMENTS (dull); i++)
+        {
+          g_autoptr (TsCurve) curve = NULL;
+
+          make_spots (spots, 21, dull[i], 2.0, seed);
+          curve = fit (spots, 21, TS_CURVE_RULE_SURFACE);
+          proposed[0] += ts_curve_seems_polished (curve);
+        }
+      for (guint i = 0; i < G_N_ELEMENTS (gloss); i++)
+        {
+          g_autoptr (TsCurve) curve = NULL, free = NULL;
+
+          make_spots (spots, 21, gloss[i], 2.0, seed);
+          curve = fit (spots, 21, TS_CURVE_RULE_SURFACE);
+          free = fit (spots, 21, TS_CURVE_RULE_POLISHED);
+          proposed[1] += ts_curve_seems_polished (curve);
+          assert_false (ts_curve_seems_polished (free));
+        }
+    }
+  assert_in_range (proposed[0], 0, 1);
+  assert_in_range (proposed[1], 39, 40);
+}
+
+static void
+test_highlight (void **state)
+{
+  TsCurveSample spots[MOST];
+  guint inside = 0;
+
+  for (guint32 seed = 1; seed <= 40; seed++)
+    {
+      g_autoptr (TsCurve) curve = NULL, gloss = NULL;
+      double low, high, place;
+
+      make_spots (spots, 41, polished, 1.0, seed);
+      gloss = fit (spots, 41, TS_CURVE_RULE_POLISHED);
+      place = ts_curve_get_highlight (gloss, &low, &high);
+      assert_true (low <= place && place <= high && high - low < 0.15);
+      assert_near (place, 0.3, 0.04);
+      inside += low <= 0.3 && high >= 0.3;
+      make_spots (spots, 41, falling, 1.0, seed);
+      curve = fit (spots, 41, TS_CURVE_RULE_SURFACE);
+      assert_near (ts_curve_get_highlight (curve, &low, &high), 0.0, 0.0);
+      assert_near (low, 0.0, 0.0);
+      assert_true (high < 0.35);
+    }
+  assert_in_range (inside, 35, 40);
+}
+
+typedef struct
+{
+  gsize index, beside; /* spots that are spoilt; the same where there is one */
+  TsLab off;
+  double clipped_share;
+  TsOutlierReason reason;
+} Spoilt;
+
+static const Spoilt spoilt[] = {
+  { 6, 6, { 18.0, 0.0, 0.0 }, 0.0, TS_OUTLIER_GLINT },
+  { 6, 6, { 25.0, -16.0, -8.0 }, 0.0, TS_OUTLIER_GLINT }, /* washed out by the lamp */
+  { 6, 7, { 18.0, 0.0, 0.0 }, 0.0, TS_OUTLIER_GLINT },
+  { 6, 6, { 18.0, 0.0, 0.0 }, 0.4, TS_OUTLIER_CLIPPED },
+  { 6, 6, { -15.0, 0.0, 0.0 }, 0.4, TS_OUTLIER_CLIPPED },
+  { 6, 6, { -15.0, 1.0, -2.0 }, 0.0, TS_OUTLIER_DIRT },
+  { 6, 6, { -15.0, -30.0, 10.0 }, 0.0, TS_OUTLIER_SURFACE },
+  { 6, 6, { 15.0, -10.0, 40.0 }, 0.0, TS_OUTLIER_SURFACE },
+  { 6, 7, { -15.0, 0.0, 0.0 }, 0.05, TS_OUTLIER_SURFACE }, /* two side by side */
+};
+
+static void
+test_reasons (void **state)
+{
+  TsCurveSample spots[MOST];
+
+  for (guint i = 0; i < G_N_ELEMENTS (spoilt); i++)
+    {
+      const Spoilt *s = &spoilt[i];
+      g_autoptr (TsCurve) curve = NULL;
+
+      make_spots (spots, 31, falling, 0.6, 11);
+      for (gsize j = s->index; j <= s->beside; j++)
+        {
+          spots[j].lab.L += s->off.L;
+          spots[j].lab.a += s->off.a;
+          spots[j].lab.b += s->off.b;
+        }
+      curve = fit (spots, 31, TS_CURVE_RULE_SURFACE);
+      for (gsize j = s->index; j <= s->beside; j++)
+        if (ts_curve_get_outlier_reason (curve, j, s->clipped_share) != s->reason)
+          fail_msg ("case %u: reason %d instead of %d", i,
+                    ts_curve_get_outlier_reason (curve, j, s->clipped_share), s->reason);
+      assert_int_equal (ts_curve_get_outlier_reason (curve, 20, 1.0), TS_OUTLIER_NONE);
+    }
+}
+
+/* Three runs across one surface, each with noise of its own, make one curve that is surer than that
+ * of any of them; nothing hangs on their order. */
+static void
+test_pooled_runs (void **state)
+{
+  TsCurveSample spots[45];
+  g_autoptr (TsCurve) pooled = NULL, alone = NULL;
+
+  for (guint run = 0; run < 3; run++)
+    make_spots (spots + 15 * run, 15, falling, 1.0 + run, 21 + run);
+  pooled = fit (spots, 45, TS_CURVE_RULE_SURFACE);
+  alone = fit (spots, 15, TS_CURVE_RULE_SURFACE);
+  assert_int_equal (ts_curve_get_n_samples (pooled), 45);
+  assert_shape (pooled);
+  assert_true (mean_error (pooled, falling) < 1.0);
+  assert_true (ts_curve_get_error (pooled) < ts_curve_get_error (alone));
+}
+
 static void
 test_few_spots (void **state)
 {
@@ -382,8 +576,8 @@ test_unsound (void **state)
   assert_int_equal (sound, 0);
 }
 
-/* A spoon's shadow across an even red saucer, as it was measured off a photograph: it is neither noise
- * nor a fall, and the curve must not pretend to follow it. */
+/* A spoon's shadow across an even red saucer, as it was measured off a photograph: it is neither
+ * noise nor a fall, and the curve must not pretend to follow it. */
 static void
 test_shadow_across (void **state)
 {
@@ -472,6 +666,12 @@ main (void)
     cmocka_unit_test (test_find_lightness),
     cmocka_unit_test (test_terminator),
     cmocka_unit_test (test_polished),
+    cmocka_unit_test (test_all_places),
+    cmocka_unit_test (test_stretches),
+    cmocka_unit_test (test_seems_polished),
+    cmocka_unit_test (test_highlight),
+    cmocka_unit_test (test_reasons),
+    cmocka_unit_test (test_pooled_runs),
     cmocka_unit_test (test_few_spots),
     cmocka_unit_test (test_even_spots),
     cmocka_unit_test (test_unsound),

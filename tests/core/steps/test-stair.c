@@ -73,6 +73,69 @@ test_equal_lightness (void **state)
     }
 }
 
+/* Brass: dark ends, a light, a darker band within it. */
+static TsCurve *
+make_brass (void)
+{
+  TsCurveSample samples[41];
+  g_autoptr (GError) error = NULL;
+  TsCurve *curve;
+
+  for (guint i = 0; i < G_N_ELEMENTS (samples); i++)
+    {
+      double x = i / 40.0;
+      double L = 45.0 - 30.0 * cos (4.0 * G_PI * x) * (1.0 - 0.4 * x);
+
+      samples[i] = (TsCurveSample){ x, { L, 8.0, 30.0 + 0.2 * L }, 0.3 };
+    }
+  curve = ts_curve_fit (samples, G_N_ELEMENTS (samples), TS_CURVE_RULE_POLISHED, &error);
+  assert_no_error (error);
+  return curve;
+}
+
+/* Tones go from light to dark whatever their places; each knows all of these, and its stretches and
+ * those of the others share out the run. */
+static void
+test_polished (void **state)
+{
+  static const TsSpacing spacings[] = { TS_SPACING_LIGHTNESS, TS_SPACING_DIFFERENCE };
+  g_autoptr (TsCurve) curve = make_brass ();
+  TsStairSettings settings;
+
+  for (guint k = 0; k < G_N_ELEMENTS (spacings); k++)
+    {
+      g_autoptr (TsStair) stair = NULL;
+      double covered = 0.0;
+
+      ts_stair_settings_init (&settings);
+      settings.n_steps = 6;
+      settings.spacing = spacings[k];
+      stair = cut (curve, &settings);
+      for (guint i = 0; i < 6; i++)
+        {
+          double places[TS_CURVE_MAX_PLACES], L = ts_stair_get_step (stair, i)->photo.L;
+          TsCurveStretch part[TS_CURVE_MAX_STRETCHES];
+          guint n_places = ts_stair_find_places (stair, i, places);
+          guint n_parts = ts_stair_find_stretches (stair, i, part);
+
+          assert_true (i == 0 || L < ts_stair_get_step (stair, i - 1)->photo.L);
+          for (guint j = 0; j < n_places; j++)
+            assert_near (ts_curve_get_lightness (curve, places[j]), L, 1e-6);
+          for (guint j = 0; j < n_parts; j++)
+            covered += part[j].to - part[j].from;
+          if (i > 0 && i < 5)
+            assert_in_range (n_places, 2, 4);
+          if (k == 1 && i > 0 && i < 5)
+            assert_near (ts_delta_e_2000 (ts_stair_get_step (stair, i)->wanted,
+                                          ts_stair_get_step (stair, i + 1)->wanted),
+                         ts_delta_e_2000 (ts_stair_get_step (stair, 0)->wanted,
+                                          ts_stair_get_step (stair, 1)->wanted),
+                         1e-6);
+        }
+      assert_near (covered, 1.0, 1e-9);
+    }
+}
+
 static void
 test_equal_difference (void **state)
 {
@@ -304,6 +367,7 @@ main (void)
     cmocka_unit_test (test_by_hand),
     cmocka_unit_test (test_roles),
     cmocka_unit_test (test_base_of_an_even_number),
+    cmocka_unit_test (test_polished),
     cmocka_unit_test (test_even_surface),
     cmocka_unit_test (test_refusals),
   };
