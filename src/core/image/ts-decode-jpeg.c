@@ -7,6 +7,8 @@
 #include <setjmp.h>
 #include <stdio.h>
 #include <string.h>
+#include <sys/mman.h>
+#include <unistd.h>
 
 #include <jpeglib.h>
 #include <jerror.h>
@@ -24,18 +26,21 @@
 #define EXIF_HEADER_SIZE 6
 /* Share of the work that goes into the scans of a progressive picture, before its first row. */
 #define SCANS_SHARE 0.6
+/* Rows decoded at a time: so many pixels in a row where a picture on its side is turned. */
+#define ROWS 16
 
 typedef struct
 {
   struct jpeg_decompress_struct cinfo;
   struct jpeg_error_mgr errors;
   struct jpeg_source_mgr input;
-  struct jpeg_progress_mgr monitor;
   jmp_buf jump;
 
   TsDecode *decode; /* borrowed */
   GError *error;
-  guint8 *row;
+  guint8 *rows;                   /* %ROWS of them, where they are not decoded in their place */
+  jvirt_barray_ptr *coefficients; /* of a picture in several scans; borrowed */
+  guint released;                 /* so many of its rows of MCUs gave their memory back */
 
   gboolean ended;     /* the file was used up before its end marker */
   gboolean cut_short; /* and data were wanted from beyond its end */
@@ -143,24 +148,6 @@ on_output (j_common_ptr cinfo)
 }
 
 static void
-on_monitor (j_common_ptr cinfo)
-{
-  Reader *self = cinfo->client_data;
-  double done = (double) self->monitor.pass_counter / (double) MAX (self->monitor.pass_limit, 1);
-
-  if (self->cinfo.input_scan_number > MAX_SCANS)
-    {
-      g_set_error (&self->error, TS_ERROR, TS_ERROR_FORMAT,
-                   "%s: the JPEG file has more than %d scans, as only a damaged one has; export "
-                   "the picture again",
-                   self->decode->source->what, MAX_SCANS);
-      leave (self);
-    }
-  if (self->row == NULL && !ts_decode_advance (self->decode, SCANS_SHARE * done, &self->error))
-    leave (self);
-}
-
-static void
 on_source (j_decompress_ptr cinfo)
 {
 }
@@ -219,8 +206,6 @@ set_up (Reader *self)
   self->input.resync_to_restart = jpeg_resync_to_restart;
   self->input.term_source = on_source;
   cinfo->src = &self->input;
-  self->monitor.progress_monitor = on_monitor;
-  cinfo->progress = &self->monitor;
   jpeg_save_markers (cinfo, EXIF_MARKER, 0xffff);
   jpeg_save_markers (cinfo, ICC_MARKER, 0xffff);
 }
@@ -312,47 +297,130 @@ read_header (Reader *self)
     return FALSE;
 
   choose_scale (self);
+  /* Several scans need their coefficients, all of them and once more. */
+  if (self->decode->preview && (cinfo->scale_denom == 1 || jpeg_has_multiple_scans (cinfo)))
+    return ts_decode_refuse_preview (self->decode, &self->error);
   return ts_decode_begin (self->decode, cinfo->output_width, cinfo->output_height, format,
                           find_orientation (cinfo), &self->error);
+}
+
+/* Where several scans make the picture all of them are read before its first row. Each call takes a
+ * row of MCUs, so that a stop is heard at once. */
+static gboolean
+read_scans (Reader *self)
+{
+  struct jpeg_decompress_struct *cinfo = &self->cinfo;
+  TsSource *source = self->decode->source;
+
+  cinfo->buffered_image = TRUE;
+  jpeg_start_decompress (cinfo);
+  while (jpeg_consume_input (cinfo) != JPEG_REACHED_EOI)
+    {
+      double read = (double) source->offset / (double) MAX (source->size, 1);
+
+      if (cinfo->input_scan_number > MAX_SCANS)
+        {
+          g_set_error (&self->error, TS_ERROR, TS_ERROR_FORMAT,
+                       "%s: the JPEG file has more than %d scans, as only a damaged one has; "
+                       "export the picture again",
+                       source->what, MAX_SCANS);
+          return FALSE;
+        }
+      if (!ts_decode_advance (self->decode, SCANS_SHARE * MIN (read, 1.0), &self->error))
+        return FALSE;
+    }
+  self->coefficients = jpeg_read_coefficients (cinfo);
+  jpeg_start_output (cinfo, cinfo->input_scan_number);
+  return TRUE;
+}
+
+/* Gives the whole pages of a block of memory back; what is read there later is zero. */
+static void
+release_pages (guint8 *start, guint8 *end)
+{
+  gsize page = (gsize) sysconf (_SC_PAGESIZE);
+  gsize ahead = (page - (gsize) (guintptr) start % page) % page;
+
+  if ((gsize) (end - start) > ahead + page)
+    madvise (start + ahead, ((gsize) (end - start) - ahead) / page * page, MADV_DONTNEED);
+}
+
+/* Coefficients take twice the room of the pixels they become. Those of rows that are done are not
+ * looked at again, so their memory goes back as that of the pixels is taken. */
+static void
+release_coefficients (Reader *self, guint n_rows)
+{
+  struct jpeg_decompress_struct *cinfo = &self->cinfo;
+  guint done = n_rows / (guint) (cinfo->max_v_samp_factor * cinfo->min_DCT_scaled_size);
+
+  for (; self->coefficients != NULL && self->released + 2 < done; self->released++)
+    for (int i = 0; i < cinfo->num_components; i++)
+      {
+        jpeg_component_info *of = &cinfo->comp_info[i];
+        JDIMENSION n = (JDIMENSION) of->v_samp_factor;
+        JBLOCKARRAY rows = cinfo->mem->access_virt_barray (
+          (j_common_ptr) cinfo, self->coefficients[i], self->released * n, n, FALSE);
+
+        for (JDIMENSION k = 0; k < n; k++)
+          release_pages ((guint8 *) rows[k], (guint8 *) (rows[k] + of->width_in_blocks));
+      }
 }
 
 /* Files that carry Adobe's marker hold 255 for no ink, others 0 (libjpeg.txt, "Special color
  * spaces"). */
 static void
-set_ink_upright (Reader *self, gsize n)
+set_ink_upright (Reader *self, guint8 *samples, gsize n)
 {
   if (self->cinfo.out_color_space == JCS_CMYK && self->cinfo.saw_Adobe_marker)
     for (gsize i = 0; i < n; i++)
-      self->row[i] = (guint8) (255 - self->row[i]);
+      samples[i] = (guint8) (255 - samples[i]);
+}
+
+/* Up to %ROWS of them from @y on, where they belong; returns how many. Those that lie in the file
+ * as in the picture are decoded in their place. */
+static guint
+read_some_rows (Reader *self, guint y, gsize row_size)
+{
+  struct jpeg_decompress_struct *cinfo = &self->cinfo;
+  guint wanted = MIN (ROWS, cinfo->output_height - y), n = 0;
+  guint8 *rows[ROWS];
+
+  for (guint i = 0; i < wanted; i++)
+    {
+      guint8 *place = ts_decode_find_row (self->decode, y + i);
+
+      rows[i] = place != NULL ? place : self->rows + i * row_size;
+    }
+  while (n < wanted && !self->cut_short)
+    n += jpeg_read_scanlines (cinfo, rows + n, wanted - n);
+  for (guint i = 0; i < n; i++)
+    set_ink_upright (self, rows[i], row_size);
+  if (rows[0] == self->rows)
+    ts_decode_put_rows (self->decode, self->rows, y, n);
+  return n;
 }
 
 static gboolean
 read_rows (Reader *self)
 {
   struct jpeg_decompress_struct *cinfo = &self->cinfo;
-  gsize n;
-  double begun;
+  gsize row_size = (gsize) cinfo->output_width * (gsize) cinfo->output_components;
+  double begun = self->coefficients != NULL ? SCANS_SHARE : 0.0;
 
-  jpeg_start_decompress (cinfo);
-  begun = cinfo->buffered_image || jpeg_has_multiple_scans (cinfo) ? SCANS_SHARE : 0.0;
-  n = (gsize) cinfo->output_width * (gsize) cinfo->output_components;
-  self->row = g_malloc (n);
-  while (cinfo->output_scanline < cinfo->output_height)
+  if (ts_decode_find_row (self->decode, 0) == NULL)
+    self->rows = g_malloc (row_size * ROWS);
+  for (guint y = 0; y < cinfo->output_height;)
     {
-      guint y = cinfo->output_scanline;
-      JSAMPROW row = self->row;
-
       if (!ts_decode_advance (self->decode, begun + (1.0 - begun) * y / cinfo->output_height,
                               &self->error))
         return FALSE;
-      jpeg_read_scanlines (cinfo, &row, 1);
+      y += read_some_rows (self, y, row_size);
       if (self->cut_short)
         {
           set_cut_short (self);
           return FALSE;
         }
-      set_ink_upright (self, n);
-      ts_decode_put_row (self->decode, self->row, y, 0, 1, cinfo->output_width);
+      release_coefficients (self, y);
     }
   return TRUE;
 }
@@ -380,6 +448,13 @@ is_whole (Reader *self)
 static gboolean
 read_picture (Reader *self)
 {
+  if (jpeg_has_multiple_scans (&self->cinfo))
+    {
+      if (!read_scans (self))
+        return FALSE;
+    }
+  else
+    jpeg_start_decompress (&self->cinfo);
   if (!read_rows (self))
     return FALSE;
   if (!is_whole (self))
@@ -448,7 +523,7 @@ ts_decode_jpeg (TsDecode *decode, GError **error)
   if (done)
     note_damage (self);
   jpeg_destroy_decompress (&self->cinfo);
-  g_free (self->row);
+  g_free (self->rows);
   if (!done)
     g_propagate_error (error, g_steal_pointer (&self->error));
   g_assert (self->error == NULL);

@@ -357,6 +357,8 @@ ts_decode_png (TsDecode *decode, GError **error)
   Reader self = { 0 };
   gboolean done;
 
+  if (decode->preview)
+    return ts_decode_refuse_preview (decode, error);
   self.decode = decode;
   self.png = png_create_read_struct (PNG_LIBPNG_VER_STRING, &self, on_error, on_warning);
   self.info = self.png != NULL ? png_create_info_struct (self.png) : NULL;

@@ -20,6 +20,7 @@ typedef struct
   /* Borrowed: the task */
   TsSource       *source;
   guint64         max_pixels; /* fewer pixels are enough where that is faster; 0 wants them all */
+  gboolean        preview;    /* and where it is not, none are wanted */
   GCancellable   *cancellable;
   TsProgressFunc  progress;
   gpointer        progress_data;
@@ -52,6 +53,7 @@ typedef gboolean (*TsDecodeFunc) (TsDecode  *self,
 /* Reads @source to its end. */
 TsImage  *ts_decode                (TsSource        *source,
                                     guint64          max_pixels,
+                                    gboolean         preview,
                                     GCancellable    *cancellable,
                                     TsProgressFunc   progress,
                                     gpointer         progress_data,
@@ -87,6 +89,16 @@ void      ts_decode_put_row        (TsDecode        *self,
                                     guint            x,
                                     guint            step,
                                     guint            n);
+/* Row @y in its place, to be written to, or NULL where the picture is turned; then @n packed rows. */
+guint8   *ts_decode_find_row       (TsDecode        *self,
+                                    guint            y);
+void      ts_decode_put_rows       (TsDecode        *self,
+                                    const guint8    *rows,
+                                    guint            y,
+                                    guint            n);
+/* Says that the run would cost as much as reading the whole picture; FALSE for the reader. */
+gboolean  ts_decode_refuse_preview (TsDecode        *self,
+                                    GError         **error);
 /* FALSE where the run was stopped. */
 gboolean  ts_decode_advance        (TsDecode        *self,
                                     double           done,

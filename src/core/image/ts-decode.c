@@ -12,6 +12,7 @@
 
 /* Progress is told about thirty times a second. */
 #define REPORT_EVERY (G_USEC_PER_SEC / 30)
+#define TURNED_ROWS 16
 
 /* ts_decode_add_note:
  * Adds a sentence to what the painter is told. */
@@ -47,6 +48,17 @@ ts_decode_advance (TsDecode *self, double done, GError **error)
       self->progress (self->done, self->progress_data);
     }
   return TRUE;
+}
+
+/* ts_decode_refuse_preview:
+ * For a picture without a shortcut to a smaller one. */
+gboolean
+ts_decode_refuse_preview (TsDecode *self, GError **error)
+{
+  g_set_error (error, TS_ERROR, TS_ERROR_UNSUPPORTED,
+               "%s: a smaller picture is not read faster than the whole; open the whole",
+               self->source->what);
+  return FALSE;
 }
 
 static gboolean
@@ -152,23 +164,12 @@ ts_decode_begin (TsDecode *self, guint width, guint height, TsPixelFormat format
 }
 
 #define PLACE(size)                                                                                \
-  for (guint i = 0; i < n; i++, out += step_out, row += (size))                                    \
-  memcpy (out, row, (size))
+  for (guint i = 0; i < n; i++, out += step_out, in += step_in)                                    \
+  memcpy (out, in, (size))
 
-/* ts_decode_put_row:
- * Puts a row, or every @step-th pixel of one, where it belongs in the upright picture. */
-void
-ts_decode_put_row (TsDecode *self, const guint8 *row, guint y, guint x, guint step, guint n)
+static void
+place (guint8 *out, gssize step_out, const guint8 *in, gsize step_in, guint n, guint pixel)
 {
-  guint8 *out = self->pixels + self->origin + y * self->step_y + x * self->step_x;
-  gssize step_out = step * self->step_x;
-  guint pixel = ts_pixel_format_get_size (self->format);
-
-  if (step_out == (gssize) pixel)
-    {
-      memcpy (out, row, (gsize) n * pixel);
-      return;
-    }
   switch (pixel) /* a size the compiler knows makes the copy a move or two */
     {
     case 1:
@@ -189,6 +190,49 @@ ts_decode_put_row (TsDecode *self, const guint8 *row, guint y, guint x, guint st
     }
 }
 
+/* ts_decode_put_row:
+ * Puts a row, or every @step-th pixel of one, where it belongs in the upright picture. */
+void
+ts_decode_put_row (TsDecode *self, const guint8 *row, guint y, guint x, guint step, guint n)
+{
+  guint8 *out = self->pixels + self->origin + y * self->step_y + x * self->step_x;
+  gssize step_out = step * self->step_x;
+  guint pixel = ts_pixel_format_get_size (self->format);
+
+  if (step_out == (gssize) pixel)
+    memcpy (out, row, (gsize) n * pixel);
+  else
+    place (out, step_out, row, pixel, n, pixel);
+}
+
+/* ts_decode_find_row:
+ * Where row @y lies as it is in the file, or %NULL where the picture is turned. */
+guint8 *
+ts_decode_find_row (TsDecode *self, guint y)
+{
+  if (self->step_x != (gssize) ts_pixel_format_get_size (self->format))
+    return NULL;
+  return self->pixels + self->origin + y * self->step_y;
+}
+
+/* ts_decode_put_rows:
+ * Puts @n whole rows, packed. On a picture that lies on its side they become columns; writing a few
+ * at a time spares the processor's cache. */
+void
+ts_decode_put_rows (TsDecode *self, const guint8 *rows, guint y, guint n)
+{
+  guint pixel = ts_pixel_format_get_size (self->format);
+  gsize row_size = (gsize) self->width * pixel;
+  guint8 *out = self->pixels + self->origin + y * self->step_y;
+
+  if (swaps_sides (self->orientation))
+    for (guint x = 0; x < self->width; x++)
+      place (out + x * self->step_x, self->step_y, rows + x * pixel, row_size, n, pixel);
+  else
+    for (guint i = 0; i < n; i++)
+      ts_decode_put_row (self, rows + i * row_size, y + i, 0, 1, self->width);
+}
+
 /* ts_decode_turn:
  * Needs the pixels twice for a moment. */
 gboolean
@@ -203,8 +247,8 @@ ts_decode_turn (TsDecode *self, guint orientation, GError **error)
   if (self->pixels == NULL)
     return FALSE;
   lay_out (self, orientation);
-  for (guint y = 0; y < self->height; y++)
-    ts_decode_put_row (self, flat + y * row, y, 0, 1, self->width);
+  for (guint y = 0; y < self->height; y += TURNED_ROWS)
+    ts_decode_put_rows (self, flat + y * row, y, MIN (TURNED_ROWS, self->height - y));
   return TRUE;
 }
 
@@ -296,7 +340,7 @@ decode (TsDecode *self, GError **error)
     return FALSE;
   reader =
     ts_decode_recognise (self->source->next, self->source->available, self->source->what, error);
-  if (reader == NULL || !reader (self, error) || !read_to_end (self, error))
+  if (reader == NULL || !reader (self, error) || (!self->preview && !read_to_end (self, error)))
     return FALSE;
 
   if (self->profile == NULL)
@@ -314,6 +358,7 @@ decode (TsDecode *self, GError **error)
  * ts_decode:
  * @source: a file from its beginning
  * @max_pixels: how many pixels are enough; 0 wants them all
+ * @preview: whether none are wanted where fewer are not read faster
  * @cancellable: (nullable): stops the run between rows
  * @progress: (nullable): told how far it is
  * @progress_data: for @progress
@@ -325,14 +370,15 @@ decode (TsDecode *self, GError **error)
  *   %G_IO_ERROR_CANCELLED set
  */
 TsImage *
-ts_decode (TsSource *source, guint64 max_pixels, GCancellable *cancellable, TsProgressFunc progress,
-           gpointer progress_data, GError **error)
+ts_decode (TsSource *source, guint64 max_pixels, gboolean preview, GCancellable *cancellable,
+           TsProgressFunc progress, gpointer progress_data, GError **error)
 {
   TsDecode self = { 0 };
   TsImage *image = NULL;
 
   self.source = source;
   self.max_pixels = max_pixels;
+  self.preview = preview;
   self.cancellable = cancellable;
   self.progress = progress;
   self.progress_data = progress_data;

@@ -14,7 +14,7 @@ open_path (const char *path, guint64 max_pixels, GCancellable *cancellable, TsPr
 
   if (source == NULL)
     return NULL;
-  return ts_decode (source, max_pixels, cancellable, progress, progress_data, error);
+  return ts_decode (source, max_pixels, FALSE, cancellable, progress, progress_data, error);
 }
 
 /**
@@ -69,6 +69,37 @@ ts_image_open_reduced (const char *path, guint64 max_pixels, GCancellable *cance
 }
 
 /**
+ * ts_image_open_preview:
+ * @path: (type filename): a regular file in PNG or JPEG
+ * @max_pixels: how many pixels are enough for the view, at least 1
+ * @cancellable: (nullable): stops the run between rows
+ * @error: return location for an error, or %NULL
+ *
+ * As ts_image_open_reduced(), to be run beside ts_image_open(): it is refused where it would cost
+ * as much time or memory as the whole picture, which holds for PNG, for a JPEG in several scans
+ * (progressive) and for one within @max_pixels. The file is not hashed.
+ *
+ * Returns: (transfer full) (nullable): the smaller picture, or %NULL with %TS_ERROR_UNSUPPORTED or
+ *   an error as of ts_image_open() set
+ */
+TsImage *
+ts_image_open_preview (const char *path, guint64 max_pixels, GCancellable *cancellable,
+                       GError **error)
+{
+  g_autoptr (TsSource) source = NULL;
+
+  g_return_val_if_fail (path != NULL, NULL);
+  g_return_val_if_fail (max_pixels > 0, NULL);
+  g_return_val_if_fail (error == NULL || *error == NULL, NULL);
+
+  source = ts_source_open (path, TS_DECODE_MAX_BYTES, error);
+  if (source == NULL)
+    return NULL;
+  ts_source_skip_hash (source);
+  return ts_decode (source, max_pixels, TRUE, cancellable, NULL, NULL, error);
+}
+
+/**
  * ts_image_new_from_bytes:
  * @bytes: a whole file in PNG or JPEG
  * @what: names it in errors, such as "the pasted picture"
@@ -90,7 +121,7 @@ ts_image_new_from_bytes (GBytes *bytes, const char *what, GCancellable *cancella
   g_return_val_if_fail (error == NULL || *error == NULL, NULL);
 
   source = ts_source_new_from_bytes (bytes, what);
-  return ts_decode (source, 0, cancellable, progress, progress_data, error);
+  return ts_decode (source, 0, FALSE, cancellable, progress, progress_data, error);
 }
 
 /**

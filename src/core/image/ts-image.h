@@ -37,6 +37,11 @@ TsImage       *ts_image_open_reduced     (const char       *path,
                                           TsProgressFunc    progress,
                                           gpointer          progress_data,
                                           GError          **error);
+/* The same beside ts_image_open(): refused where it is not much cheaper. */
+TsImage       *ts_image_open_preview     (const char       *path,
+                                          guint64           max_pixels,
+                                          GCancellable     *cancellable,
+                                          GError          **error);
 /* Takes @pixels: packed rows of @format. */
 TsImage       *ts_image_new_from_pixels  (GBytes           *pixels,
                                           guint             width,

@@ -23,9 +23,16 @@ typedef struct
 
   /* Owned */
   GBytes       *bytes;  /* %NULL where they come from @fd */
-  guint8       *buffer;
-  GChecksum    *checksum;
+  guint8       *buffer; /* the window, of @filled bytes */
+  gsize         filled;
   int           fd;
+
+  /* Hashing takes as long as decoding: of a file of many windows it goes on beside it. Windows that
+   * are read go through @full to the thread and come back through @empty. */
+  GChecksum    *checksum; /* %NULL: no hash is wanted */
+  GThread      *hasher;
+  GAsyncQueue  *full;
+  GAsyncQueue  *empty;
 } TsSource;
 
 TsSource *ts_source_open           (const char  *path,
@@ -34,6 +41,8 @@ TsSource *ts_source_open           (const char  *path,
 TsSource *ts_source_new_from_bytes (GBytes      *bytes,
                                     const char  *what);
 void      ts_source_free           (TsSource    *self);
+/* Before the first fill. */
+void      ts_source_skip_hash      (TsSource    *self);
 /* Loads the next window once the last one is used up; @available stays 0 at the end. */
 gboolean  ts_source_fill           (TsSource    *self,
                                     GError     **error);
@@ -43,7 +52,7 @@ gboolean  ts_source_read           (TsSource    *self,
                                     gsize        n,
                                     gsize       *copied,
                                     GError     **error);
-/* Of all the bytes, once they are used up. */
+/* Of all the bytes, once they are used up; %NULL where it is not wanted. */
 char     *ts_source_dup_sha256     (TsSource    *self);
 
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (TsSource, ts_source_free)

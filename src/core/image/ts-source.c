@@ -13,6 +13,7 @@
 #include "base/ts-error.h"
 
 #define WINDOW (128 * 1024)
+#define WINDOWS 8 /* how far reading may run ahead of hashing */
 
 static TsSource *
 source_new (const char *what)
@@ -91,7 +92,6 @@ ts_source_open (const char *path, guint64 max_bytes, GError **error)
     }
   if (!check_regular (self, max_bytes, error))
     return NULL;
-  self->buffer = g_malloc (WINDOW);
   return g_steal_pointer (&self);
 }
 
@@ -113,6 +113,101 @@ ts_source_new_from_bytes (GBytes *bytes, const char *what)
 }
 
 /**
+ * ts_source_skip_hash:
+ * @self: a source that was not read from yet
+ *
+ * Spares the work where nobody asks for the hash.
+ */
+void
+ts_source_skip_hash (TsSource *self)
+{
+  g_clear_pointer (&self->checksum, g_checksum_free);
+}
+
+/* A window on its way to the thread; one without data ends it. */
+typedef struct
+{
+  guint8 *data;
+  gsize n;
+} Window;
+
+static void
+push_window (GAsyncQueue *queue, guint8 *data, gsize n)
+{
+  Window *window = g_new (Window, 1);
+
+  window->data = data;
+  window->n = n;
+  g_async_queue_push (queue, window);
+}
+
+static guint8 *
+pop_data (GAsyncQueue *queue)
+{
+  g_autofree Window *window = g_async_queue_pop (queue);
+
+  return window->data;
+}
+
+static gpointer
+hash_windows (gpointer data)
+{
+  TsSource *self = data;
+  Window *window;
+
+  while ((window = g_async_queue_pop (self->full))->data != NULL)
+    {
+      g_checksum_update (self->checksum, window->data, (gssize) window->n);
+      g_async_queue_push (self->empty, window);
+    }
+  g_free (window);
+  return NULL;
+}
+
+static void
+start_hasher (TsSource *self)
+{
+  self->full = g_async_queue_new ();
+  self->empty = g_async_queue_new ();
+  for (guint i = 1; i < WINDOWS; i++)
+    push_window (self->empty, g_malloc (WINDOW), 0);
+  self->hasher = g_thread_new ("hash", hash_windows, self);
+}
+
+/* What was read so far is hashed when this returns. */
+static void
+stop_hasher (TsSource *self)
+{
+  if (self->hasher == NULL)
+    return;
+  push_window (self->full, NULL, 0);
+  g_thread_join (g_steal_pointer (&self->hasher));
+  while (g_async_queue_length (self->empty) > 0)
+    g_free (pop_data (self->empty));
+  g_clear_pointer (&self->full, g_async_queue_unref);
+  g_clear_pointer (&self->empty, g_async_queue_unref);
+}
+
+/* Hands the window over to be hashed; another takes its place. */
+static void
+hash_window (TsSource *self)
+{
+  if (self->checksum != NULL && self->filled > 0)
+    {
+      if (self->hasher == NULL && self->offset < self->size)
+        start_hasher (self);
+      if (self->hasher != NULL)
+        {
+          push_window (self->full, self->buffer, self->filled);
+          self->buffer = pop_data (self->empty);
+        }
+      else
+        g_checksum_update (self->checksum, self->buffer, (gssize) self->filled);
+    }
+  self->filled = 0;
+}
+
+/**
  * ts_source_free:
  * @self: (nullable): a source
  *
@@ -123,10 +218,11 @@ ts_source_free (TsSource *self)
 {
   if (self == NULL)
     return;
+  stop_hasher (self);
   if (self->fd >= 0)
     close (self->fd);
   g_clear_pointer (&self->bytes, g_bytes_unref);
-  g_checksum_free (self->checksum);
+  g_clear_pointer (&self->checksum, g_checksum_free);
   g_free (self->buffer);
   g_free (self->what);
   g_free (self);
@@ -137,6 +233,9 @@ read_window (TsSource *self, GError **error)
 {
   gssize n;
 
+  if (self->buffer == NULL)
+    self->buffer = g_malloc (WINDOW);
+  hash_window (self);
   do
     n = read (self->fd, self->buffer, WINDOW);
   while (n < 0 && errno == EINTR);
@@ -146,7 +245,7 @@ read_window (TsSource *self, GError **error)
       return FALSE;
     }
   self->next = self->buffer;
-  self->available = (gsize) n;
+  self->available = self->filled = (gsize) n;
   return TRUE;
 }
 
@@ -155,7 +254,7 @@ read_window (TsSource *self, GError **error)
  * @self: a source whose window is used up
  * @error: return location for an error, or %NULL
  *
- * Loads the next window and adds it to the hash.
+ * Loads the next window; every window goes into the hash.
  *
  * Returns: %TRUE, with nothing available at the end; %FALSE with %TS_ERROR_IO set
  */
@@ -169,12 +268,11 @@ ts_source_fill (TsSource *self, GError **error)
       self->available = MIN (WINDOW, (gsize) (self->size - self->offset));
       if (self->available > 0)
         self->next = (const guint8 *) g_bytes_get_data (self->bytes, NULL) + self->offset;
+      if (self->available > 0 && self->checksum != NULL)
+        g_checksum_update (self->checksum, self->next, (gssize) self->available);
     }
   else if (!read_window (self, error))
     return FALSE;
-
-  if (self->available > 0)
-    g_checksum_update (self->checksum, self->next, (gssize) self->available);
   self->offset += self->available;
   return TRUE;
 }
@@ -214,10 +312,13 @@ ts_source_read (TsSource *self, guint8 *data, gsize n, gsize *copied, GError **e
  * ts_source_dup_sha256:
  * @self: a source that is used up
  *
- * Returns: (transfer full): SHA-256 of all its bytes, lower-case hex
+ * Returns: (transfer full) (nullable): SHA-256 of all its bytes, lower-case hex
  */
 char *
 ts_source_dup_sha256 (TsSource *self)
 {
+  stop_hasher (self);
+  if (self->checksum == NULL)
+    return NULL;
   return g_strdup (g_checksum_get_string (self->checksum));
 }
