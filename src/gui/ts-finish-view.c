@@ -128,7 +128,7 @@ draw_picture (TsFinishView *self, cairo_t *cr)
   cairo_translate (cr, origin.x, origin.y);
   cairo_scale (cr, zoom, zoom);
   ts_texture_draw (self->texture, cr, from.x, from.y, to.x - from.x, to.y - from.y,
-                   zoom * gtk_widget_get_scale_factor (GTK_WIDGET (self)), G_MAXUINT);
+                   zoom * gtk_widget_get_scale_factor (GTK_WIDGET (self)), 1);
   cairo_restore (cr);
 }
 

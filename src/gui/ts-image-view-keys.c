@@ -121,8 +121,8 @@ follow_cross (TsImageView *self)
 static void
 move_cross (TsImageView *self, double dx, double dy)
 {
-  self->cross.x = CLAMP (self->cross.x + dx, 0.0, ts_image_get_width (self->image) - 1.0);
-  self->cross.y = CLAMP (self->cross.y + dy, 0.0, ts_image_get_height (self->image) - 1.0);
+  self->cross.x = CLAMP (self->cross.x + dx, 0.0, ts_image_get_full_width (self->image) - 1.0);
+  self->cross.y = CLAMP (self->cross.y + dy, 0.0, ts_image_get_full_height (self->image) - 1.0);
   if (self->cross_started)
     follow_cross (self);
   changed (self);
@@ -153,8 +153,8 @@ start_cross (TsImageView *self)
     return;
   self->crossing = TRUE;
   self->cross_started = FALSE;
-  self->cross = (TsPoint){ CLAMP (middle.x, 0.0, ts_image_get_width (self->image) - 1.0),
-                           CLAMP (middle.y, 0.0, ts_image_get_height (self->image) - 1.0) };
+  self->cross = (TsPoint){ CLAMP (middle.x, 0.0, ts_image_get_full_width (self->image) - 1.0),
+                           CLAMP (middle.y, 0.0, ts_image_get_full_height (self->image) - 1.0) };
   changed (self);
 }
 

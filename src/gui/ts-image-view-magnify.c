@@ -85,7 +85,7 @@ ts_image_view_draw_magnifier (TsImageView *self, cairo_t *cr)
   cairo_translate (cr, middle.x - place.x * zoom, middle.y - place.y * zoom);
   cairo_scale (cr, zoom, zoom);
   ts_texture_draw (self->texture, cr, place.x - reach, place.y - reach, 2.0 * reach, 2.0 * reach,
-                   zoom * scale, G_MAXUINT);
+                   zoom * scale, 1);
   cairo_restore (cr);
   draw_ring (cr, middle, GLASS);
   draw_ring (cr, middle, MIN (radius * zoom, GLASS - 6.0));
@@ -126,8 +126,8 @@ ts_image_view_place_card (TsImageView *self)
   height = gtk_widget_get_height (GTK_WIDGET (self));
   middle = ts_image_view_to_picture (self, width / 2.0, height / 2.0);
   self->crossing = self->placing_card = TRUE;
-  self->cross = (TsPoint){ CLAMP (middle.x, 0.0, ts_image_get_width (self->image) - 1.0),
-                           CLAMP (middle.y, 0.0, ts_image_get_height (self->image) - 1.0) };
+  self->cross = (TsPoint){ CLAMP (middle.x, 0.0, ts_image_get_full_width (self->image) - 1.0),
+                           CLAMP (middle.y, 0.0, ts_image_get_full_height (self->image) - 1.0) };
   gtk_widget_grab_focus (GTK_WIDGET (self));
   ts_image_view_describe (self);
   gtk_widget_queue_draw (GTK_WIDGET (self));

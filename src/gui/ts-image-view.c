@@ -5,6 +5,7 @@
 #include "ts-image-view-private.h"
 
 #include <glib/gi18n.h>
+#include <math.h>
 
 #include "ts-draw.h"
 #include "ts-format.h"
@@ -62,8 +63,8 @@ place_fitted (TsImageView *self, int width, int height)
 
   if (self->image == NULL || width <= 0 || height <= 0)
     return;
-  w = ts_image_get_width (self->image);
-  h = ts_image_get_height (self->image);
+  w = ts_image_get_full_width (self->image);
+  h = ts_image_get_full_height (self->image);
   self->zoom = CLAMP (MIN (width / w, height / h), LEAST_ZOOM, MOST_ZOOM);
   self->x = (width - w * self->zoom) / 2.0;
   self->y = (height - h * self->zoom) / 2.0;
@@ -77,9 +78,9 @@ hold_in_view (TsImageView *self)
 
   if (self->image == NULL)
     return;
-  self->x = CLAMP (self->x, LEAST_IN_VIEW - ts_image_get_width (self->image) * self->zoom,
+  self->x = CLAMP (self->x, LEAST_IN_VIEW - ts_image_get_full_width (self->image) * self->zoom,
                    width - LEAST_IN_VIEW);
-  self->y = CLAMP (self->y, LEAST_IN_VIEW - ts_image_get_height (self->image) * self->zoom,
+  self->y = CLAMP (self->y, LEAST_IN_VIEW - ts_image_get_full_height (self->image) * self->zoom,
                    height - LEAST_IN_VIEW);
 }
 
@@ -118,7 +119,7 @@ ts_image_view_pointer_moved (TsImageView *self)
   g_signal_emit (self, signals[POINTER_MOVED], 0);
 }
 
-/* The reduced copy whose pixel is as wide as what merges at the distance the figure is seen from.
+/* The factor whose pixel is as wide as what merges at the distance the figure is seen from.
  */
 static guint
 get_blur_factor (TsImageView *self)
@@ -129,36 +130,11 @@ get_blur_factor (TsImageView *self)
 
   if (plan == NULL || self->image == NULL)
     return 1;
-  pixels_per_mm = ts_image_get_height (self->image) * FIGURE_MARGIN / plan->figure_height;
+  pixels_per_mm = ts_image_get_full_height (self->image) * FIGURE_MARGIN / plan->figure_height;
   merged = plan->contrast.distance * ACUITY * pixels_per_mm;
   while (factor * 2 <= merged && factor < 64)
     factor *= 2;
   return factor;
-}
-
-static void
-draw_blurred (TsImageView *self, cairo_t *cr, TsPoint from, TsPoint to)
-{
-  guint factor = get_blur_factor (self);
-  int width = (int) (ts_image_get_width (self->image) / factor) + 1;
-  int height = (int) (ts_image_get_height (self->image) / factor) + 1;
-  cairo_surface_t *small = cairo_image_surface_create (CAIRO_FORMAT_RGB24, width, height);
-  cairo_t *small_cr = cairo_create (small);
-
-  cairo_scale (small_cr, 1.0 / factor, 1.0 / factor);
-  ts_texture_draw (self->texture, small_cr, 0, 0, ts_image_get_width (self->image),
-                   ts_image_get_height (self->image), 1.0 / factor, G_MAXUINT);
-  cairo_destroy (small_cr);
-  cairo_save (cr);
-  cairo_rectangle (cr, 0, 0, ts_image_get_width (self->image), ts_image_get_height (self->image));
-  cairo_clip (cr);
-  cairo_scale (cr, factor, factor);
-  cairo_set_source_surface (cr, small, 0, 0);
-  cairo_pattern_set_filter (cairo_get_source (cr), CAIRO_FILTER_BILINEAR);
-  cairo_pattern_set_extend (cairo_get_source (cr), CAIRO_EXTEND_PAD);
-  cairo_paint (cr);
-  cairo_restore (cr);
-  cairo_surface_destroy (small);
 }
 
 static void
@@ -169,13 +145,12 @@ draw_picture (TsImageView *self, cairo_t *cr, int width, int height)
   TsPoint to = ts_image_view_to_picture (self, width, height);
 
   cairo_save (cr);
-  cairo_translate (cr, self->x, self->y);
+  /* On whole pixels of the screen: 1:1 stays sharp. */
+  cairo_translate (cr, round (self->x * scale) / scale, round (self->y * scale) / scale);
   cairo_scale (cr, self->zoom, self->zoom);
-  if (self->look == TS_LOOK_ARMS_LENGTH)
-    draw_blurred (self, cr, from, to);
-  else
-    ts_texture_draw (self->texture, cr, from.x, from.y, to.x - from.x, to.y - from.y,
-                     self->zoom * scale, G_MAXUINT);
+  ts_texture_draw (self->texture, cr, from.x, from.y, to.x - from.x, to.y - from.y,
+                   self->zoom * scale,
+                   self->look == TS_LOOK_ARMS_LENGTH ? get_blur_factor (self) : 1);
   cairo_restore (cr);
 }
 
@@ -501,6 +476,6 @@ ts_image_view_get_pointer (TsImageView *self, TsPoint *place)
   if (!self->has_pointer || self->image == NULL)
     return FALSE;
   *place = ts_image_view_to_picture (self, self->pointer.x, self->pointer.y);
-  return place->x >= 0.0 && place->y >= 0.0 && place->x < ts_image_get_width (self->image) &&
-         place->y < ts_image_get_height (self->image);
+  return place->x >= 0.0 && place->y >= 0.0 && place->x < ts_image_get_full_width (self->image) &&
+         place->y < ts_image_get_full_height (self->image);
 }

@@ -1,4 +1,4 @@
-/* ts-texture.c: a picture's pixels as cairo surfaces, made on another thread
+/* ts-texture.c: a picture of any size on the screen, from tiles made as they are looked at
  *
  * SPDX-License-Identifier: GPL-3.0-or-later
  */
@@ -6,43 +6,42 @@
 
 #include <math.h>
 
-#include "colour/ts-colour-convert.h"
+#include "ts-tiler.h"
 
-#define TILE 1024
-#define FIRST_LEVEL 1024 /* the coarsest copy is no larger than this */
-#define MAX_LEVELS 16
+#define KEEP_BYTES (48 * 1024 * 1024) /* of tiles that may be looked at again */
+#define STAND_IN_SIDE 1024            /* the coarse copy that is always kept is no larger */
 
-/* One reduced copy, cut in tiles. It never changes once made. */
 typedef struct
 {
-  guint factor; /* pixels of the picture to one of the copy, each way */
-  guint n_columns, n_rows;
-  cairo_surface_t **tiles; /* owned */
-} Level;
+  TsTileKey key;
+  cairo_surface_t *surface; /* owned */
+  guint generation;         /* of the picture and look it was made for */
+  guint64 drawn;            /* number of the drawing */
+} Tile;
 
 struct _TsTexture
 {
   GObject parent_instance;
 
   /* Owned */
-  GPtrArray *levels; /* Level, finest last */
-  GCancellable *cancellable;
+  TsImage *image;
+  TsTiler *tiler;    /* NULL until the first drawing */
+  GHashTable *tiles; /* Tile, a set */
+  GArray *wishes;    /* TsTileKey: what the drawing under way lacks */
+
+  TsLook look;
+  guint generation;
+  guint64 drawing;
+  gsize bytes, bytes_drawn; /* of all tiles, of those in the last drawing */
+  gboolean sharp;
 };
 
-/* Counted: the thread and each delivery hold it. Only the main thread looks at @texture. */
+/* What one drawing sees. */
 typedef struct
 {
-  GWeakRef texture;
-  TsImage *image; /* owned */
-  TsLook look;
-  GCancellable *cancellable; /* owned */
-} Job;
-
-typedef struct
-{
-  Job *job;     /* owned */
-  Level *level; /* owned */
-} Delivery;
+  guint factor;
+  guint first_column, last_column, first_row, last_row;
+} Sight;
 
 enum
 {
@@ -54,143 +53,60 @@ static guint signals[N_SIGNALS];
 
 G_DEFINE_FINAL_TYPE (TsTexture, ts_texture, G_TYPE_OBJECT)
 
-static void
-level_free (Level *level)
+static guint
+hash_tile (gconstpointer data)
 {
-  if (level == NULL)
-    return;
-  for (guint i = 0; i < level->n_columns * level->n_rows; i++)
-    g_clear_pointer (&level->tiles[i], cairo_surface_destroy);
-  g_free (level->tiles);
-  g_free (level);
-}
+  const TsTileKey *key = data;
 
-static void
-job_clear (Job *job)
-{
-  g_weak_ref_clear (&job->texture);
-  ts_image_unref (job->image);
-  g_object_unref (job->cancellable);
-}
-
-static void
-job_unref (Job *job)
-{
-  g_atomic_rc_box_release_full (job, (GDestroyNotify) job_clear);
-}
-
-static void
-delivery_free (Delivery *delivery)
-{
-  job_unref (delivery->job);
-  level_free (delivery->level);
-  g_free (delivery);
-}
-
-/* Grey of the same lightness, of an sRGB word. */
-static guint32
-grey_of (guint32 word, const double *linear)
-{
-  double Y = 0.2126 * linear[word >> 16 & 0xFF] + 0.7152 * linear[word >> 8 & 0xFF] +
-             0.0722 * linear[word & 0xFF]; /* IEC 61966-2-1 */
-  guint32 grey = (guint32) lround (255.0 * CLAMP (ts_srgb_encode (Y), 0.0, 1.0));
-
-  return grey << 16 | grey << 8 | grey;
-}
-
-static void
-make_grey (guint32 *words, gsize n)
-{
-  double linear[256];
-
-  for (guint i = 0; i < 256; i++)
-    linear[i] = ts_srgb_decode (i / 255.0);
-  for (gsize i = 0; i < n; i++)
-    words[i] = grey_of (words[i], linear);
-}
-
-static cairo_surface_t *
-make_tile (TsImage *image, TsLook look, guint x, guint y)
-{
-  guint width = MIN (TILE, ts_image_get_width (image) - x);
-  guint height = MIN (TILE, ts_image_get_height (image) - y);
-  cairo_surface_t *surface =
-    cairo_image_surface_create (CAIRO_FORMAT_RGB24, (int) width, (int) height);
-  guint32 *words = (guint32 *) (void *) cairo_image_surface_get_data (surface);
-  gsize stride = (gsize) cairo_image_surface_get_stride (surface) / sizeof *words;
-
-  if (words == NULL) /* no memory: the coarser copies stay */
-    return surface;
-  ts_image_read_screen (image, x, y, width, height, words, stride);
-  if (look == TS_LOOK_VALUES)
-    make_grey (words, stride * height);
-  cairo_surface_mark_dirty (surface);
-  return surface;
-}
-
-static Level *
-make_level (TsImage *image, guint factor, TsLook look, GCancellable *cancellable)
-{
-  Level *level = g_new0 (Level, 1);
-
-  level->factor = factor;
-  level->n_columns = (ts_image_get_width (image) + TILE - 1) / TILE;
-  level->n_rows = (ts_image_get_height (image) + TILE - 1) / TILE;
-  level->tiles = g_new0 (cairo_surface_t *, level->n_columns * level->n_rows);
-  for (guint i = 0; i < level->n_columns * level->n_rows; i++)
-    {
-      if (g_cancellable_is_cancelled (cancellable))
-        break;
-      level->tiles[i] =
-        make_tile (image, look, i % level->n_columns * TILE, i / level->n_columns * TILE);
-    }
-  return level;
+  return (key->factor * 31 + key->column) * 1009 + key->row;
 }
 
 static gboolean
-deliver (gpointer user_data)
+equal_tiles (gconstpointer one, gconstpointer other)
 {
-  Delivery *delivery = user_data;
-  g_autoptr (TsTexture) self = g_weak_ref_get (&delivery->job->texture);
+  const TsTileKey *a = one, *b = other;
 
-  if (self == NULL || self->cancellable != delivery->job->cancellable)
-    return G_SOURCE_REMOVE;
-  g_ptr_array_add (self->levels, g_steal_pointer (&delivery->level));
-  g_signal_emit (self, signals[CHANGED], 0);
-  return G_SOURCE_REMOVE;
+  return a->factor == b->factor && a->column == b->column && a->row == b->row;
+}
+
+static gsize
+count_bytes (const Tile *tile)
+{
+  return (gsize) cairo_image_surface_get_stride (tile->surface) *
+         (gsize) cairo_image_surface_get_height (tile->surface);
 }
 
 static void
-send_level (Job *job, Level *level)
+free_tile (gpointer data)
 {
-  Delivery *delivery = g_new0 (Delivery, 1);
+  Tile *tile = data;
 
-  delivery->job = g_atomic_rc_box_acquire (job);
-  delivery->level = level;
-  g_idle_add_full (G_PRIORITY_DEFAULT, deliver, delivery, (GDestroyNotify) delivery_free);
+  cairo_surface_destroy (tile->surface);
+  g_free (tile);
+}
+
+static Tile *
+find_tile (TsTexture *self, guint factor, guint column, guint row)
+{
+  const TsTileKey key = { factor, column, row };
+
+  return g_hash_table_lookup (self->tiles, &key);
 }
 
 static void
-work (GTask *task, gpointer source, gpointer task_data, GCancellable *cancellable)
+drop_tiles (TsTexture *self)
 {
-  Job *job = task_data;
-  TsImage *copies[MAX_LEVELS] = { ts_image_ref (job->image) };
-  guint n = 1;
+  g_hash_table_remove_all (self->tiles);
+  self->bytes = 0;
+}
 
-  while (n < MAX_LEVELS && !g_cancellable_is_cancelled (job->cancellable) &&
-         MAX (ts_image_get_width (copies[n - 1]), ts_image_get_height (copies[n - 1])) >
-           FIRST_LEVEL)
-    {
-      copies[n] = ts_image_reduce (copies[n - 1], 2);
-      n++;
-    }
-  while (n-- > 0)
-    {
-      if (!g_cancellable_is_cancelled (job->cancellable))
-        send_level (job, make_level (copies[n], 1U << n, job->look, job->cancellable));
-      ts_image_unref (copies[n]);
-    }
-  g_task_return_boolean (task, TRUE);
+static void
+stop (TsTexture *self)
+{
+  if (self->tiler == NULL)
+    return;
+  ts_tiler_stop (self->tiler);
+  g_clear_pointer (&self->tiler, ts_tiler_unref);
 }
 
 static void
@@ -198,15 +114,19 @@ ts_texture_dispose (GObject *object)
 {
   TsTexture *self = TS_TEXTURE (object);
 
-  g_cancellable_cancel (self->cancellable);
-  g_clear_object (&self->cancellable);
+  stop (self);
+  drop_tiles (self);
+  g_clear_pointer (&self->image, ts_image_unref);
   G_OBJECT_CLASS (ts_texture_parent_class)->dispose (object);
 }
 
 static void
 ts_texture_finalize (GObject *object)
 {
-  g_ptr_array_unref (TS_TEXTURE (object)->levels);
+  TsTexture *self = TS_TEXTURE (object);
+
+  g_hash_table_unref (self->tiles);
+  g_array_unref (self->wishes);
   G_OBJECT_CLASS (ts_texture_parent_class)->finalize (object);
 }
 
@@ -224,7 +144,9 @@ ts_texture_class_init (TsTextureClass *class)
 static void
 ts_texture_init (TsTexture *self)
 {
-  self->levels = g_ptr_array_new_with_free_func ((GDestroyNotify) level_free);
+  /* The key is the tile's first member. */
+  self->tiles = g_hash_table_new_full (hash_tile, equal_tiles, free_tile, NULL);
+  self->wishes = g_array_new (FALSE, FALSE, sizeof (TsTileKey));
 }
 
 /**
@@ -238,67 +160,221 @@ ts_texture_new (void)
   return g_object_new (TS_TYPE_TEXTURE, NULL);
 }
 
+static gboolean
+is_reduced (const TsImage *image)
+{
+  return ts_image_get_width (image) < ts_image_get_full_width (image);
+}
+
+/* Another look at the same, or the whole picture after its reduced form. */
+static gboolean
+is_of_same_picture (TsTexture *self, const TsImage *image)
+{
+  if (self->image == NULL || image == NULL)
+    return FALSE;
+  return image == self->image ||
+         (is_reduced (self->image) &&
+          ts_image_get_full_width (image) == ts_image_get_full_width (self->image) &&
+          ts_image_get_full_height (image) == ts_image_get_full_height (self->image));
+}
+
 /**
  * ts_texture_set_image:
  * @self: the texture
- * @image: (nullable): the picture
+ * @image: (nullable): the picture, whole or reduced
  * @look: how it is to be shown
  *
- * Starts to make the picture's copies; those of the same picture in another look stay until then.
+ * Shows a picture.
  */
 void
 ts_texture_set_image (TsTexture *self, TsImage *image, TsLook look)
 {
-  g_autoptr (GTask) task = NULL;
-  Job *job;
-
   g_return_if_fail (TS_IS_TEXTURE (self));
 
-  g_cancellable_cancel (self->cancellable);
-  g_clear_object (&self->cancellable);
-  g_ptr_array_set_size (self->levels, 0);
+  stop (self);
+  if (!is_of_same_picture (self, image))
+    drop_tiles (self);
+  if (image != NULL)
+    ts_image_ref (image);
+  g_clear_pointer (&self->image, ts_image_unref);
+  self->image = image;
+  self->look = look;
+  self->sharp = FALSE;
   g_signal_emit (self, signals[CHANGED], 0);
-  if (image == NULL)
-    return;
-
-  self->cancellable = g_cancellable_new ();
-  job = g_atomic_rc_box_new0 (Job);
-  g_weak_ref_init (&job->texture, self);
-  job->image = ts_image_ref (image);
-  job->look = look;
-  job->cancellable = g_object_ref (self->cancellable);
-  task = g_task_new (NULL, NULL, NULL, NULL);
-  g_task_set_task_data (task, job, (GDestroyNotify) job_unref);
-  g_task_run_in_thread (task, work);
 }
 
-/* The coarsest copy that still has a pixel for each of the screen's, else the finest there is. */
-static Level *
-choose_level (TsTexture *self, double scale, guint coarsest)
+/* The finest factor whose whole copy is small enough to be always kept. */
+static guint
+get_stand_in (TsTexture *self)
 {
-  for (guint i = 0; i < self->levels->len; i++)
-    {
-      Level *level = g_ptr_array_index (self->levels, i);
+  guint side = MAX (ts_image_get_full_width (self->image), ts_image_get_full_height (self->image));
+  guint factor = ts_tiler_get_finest (self->tiler);
 
-      if (level->factor <= coarsest && level->factor * scale <= 1.0 + 1e-6)
-        return level;
-    }
-  return self->levels->len > 0 ? g_ptr_array_index (self->levels, self->levels->len - 1) : NULL;
+  while (side > factor * STAND_IN_SIDE && factor < ts_tiler_get_coarsest (self->tiler))
+    factor *= 2;
+  return factor;
+}
+
+static int
+compare_drawn (gconstpointer a, gconstpointer b)
+{
+  const Tile *one = *(const Tile *const *) a, *other = *(const Tile *const *) b;
+
+  return one->drawn < other->drawn ? -1 : one->drawn > other->drawn;
+}
+
+/* Gives up the tiles that were drawn longest ago, down to what is in sight and some more. */
+static void
+drop_old_tiles (TsTexture *self)
+{
+  g_autofree Tile **tiles = NULL;
+  gsize limit = self->bytes_drawn + KEEP_BYTES;
+  guint kept, n;
+
+  if (self->bytes <= limit)
+    return;
+  tiles = (Tile **) (void *) g_hash_table_get_keys_as_array (self->tiles, &n);
+  qsort (tiles, n, sizeof *tiles, compare_drawn);
+  kept = get_stand_in (self);
+  for (guint i = 0; i < n && self->bytes > limit; i++)
+    if (tiles[i]->drawn != self->drawing && tiles[i]->key.factor < kept)
+      {
+        self->bytes -= count_bytes (tiles[i]);
+        g_hash_table_remove (self->tiles, tiles[i]);
+      }
 }
 
 static void
-draw_tile (cairo_t *cr, cairo_surface_t *tile, double x, double y, cairo_filter_t filter)
+take_tile (GObject *owner, TsTiler *tiler, TsTileKey key, cairo_surface_t *surface)
 {
-  int width = cairo_image_surface_get_width (tile), height = cairo_image_surface_get_height (tile);
+  TsTexture *self = TS_TEXTURE (owner);
+  Tile *tile = find_tile (self, key.factor, key.column, key.row);
 
-  cairo_save (cr);
-  cairo_translate (cr, x, y);
-  cairo_set_source_surface (cr, tile, 0, 0);
-  cairo_pattern_set_filter (cairo_get_source (cr), filter);
-  cairo_pattern_set_extend (cairo_get_source (cr), CAIRO_EXTEND_PAD); /* no seams between tiles */
-  cairo_rectangle (cr, 0, 0, width, height);
+  if (cairo_surface_status (surface) != CAIRO_STATUS_SUCCESS) /* no memory */
+    {
+      cairo_surface_destroy (surface);
+      return;
+    }
+  if (tile != NULL)
+    {
+      self->bytes -= count_bytes (tile);
+      g_hash_table_remove (self->tiles, tile);
+    }
+  tile = g_new0 (Tile, 1);
+  tile->key = key;
+  tile->surface = surface;
+  tile->generation = self->generation;
+  tile->drawn = self->drawing;
+  g_hash_table_add (self->tiles, tile);
+  self->bytes += count_bytes (tile);
+  drop_old_tiles (self);
+  g_signal_emit (self, signals[CHANGED], 0);
+}
+
+/* The coarsest factor that still has a pixel for each of the screen's. */
+static guint
+choose_factor (TsTexture *self, double scale, guint least)
+{
+  guint factor = ts_tiler_get_finest (self->tiler);
+
+  while (factor < ts_tiler_get_coarsest (self->tiler) &&
+         (factor < least || 2 * factor * scale <= 1.0 + 1e-6))
+    factor *= 2;
+  return factor;
+}
+
+static guint
+count_tiles (guint side, guint factor)
+{
+  return ((side + factor - 1) / factor + TS_TILE_SIZE - 1) / TS_TILE_SIZE;
+}
+
+static void
+find_stretch (double from, double length, guint side, guint factor, guint *first, guint *last)
+{
+  double tile = (double) TS_TILE_SIZE * factor;
+  double end = count_tiles (side, factor) - 1.0;
+
+  *first = (guint) CLAMP (floor (from / tile), 0.0, end);
+  *last = (guint) CLAMP (floor ((from + length) / tile), 0.0, end);
+}
+
+static void
+wish (TsTexture *self, guint factor, guint column, guint row)
+{
+  const TsTileKey key = { factor, column, row };
+  const Tile *tile = g_hash_table_lookup (self->tiles, &key);
+
+  if (tile == NULL || tile->generation != self->generation)
+    g_array_append_val (self->wishes, key);
+}
+
+/* First what stands in for all the rest, then what is in sight, then what lies around it. */
+static void
+wish_all (TsTexture *self, const Sight *sight)
+{
+  guint width = ts_image_get_full_width (self->image);
+  guint height = ts_image_get_full_height (self->image);
+  guint stand_in = get_stand_in (self), before;
+
+  g_array_set_size (self->wishes, 0);
+  for (guint i = 0; i < count_tiles (width, stand_in) * count_tiles (height, stand_in); i++)
+    wish (self, stand_in, i % count_tiles (width, stand_in), i / count_tiles (width, stand_in));
+  before = self->wishes->len;
+  for (guint row = sight->first_row; row <= sight->last_row; row++)
+    for (guint column = sight->first_column; column <= sight->last_column; column++)
+      wish (self, sight->factor, column, row);
+  self->sharp = self->wishes->len == before;
+  for (guint row = MAX (sight->first_row, 1) - 1;
+       row <= MIN (sight->last_row + 1, count_tiles (height, sight->factor) - 1); row++)
+    for (guint column = MAX (sight->first_column, 1) - 1;
+         column <= MIN (sight->last_column + 1, count_tiles (width, sight->factor) - 1); column++)
+      if (row < sight->first_row || row > sight->last_row || column < sight->first_column ||
+          column > sight->last_column)
+        wish (self, sight->factor, column, row);
+  ts_tiler_want (self->tiler, (const TsTileKey *) (const void *) self->wishes->data,
+                 self->wishes->len);
+}
+
+/* The part of @tile that lies in the place of tile @column, @row of @factor. */
+static void
+draw_tile (TsTexture *self, cairo_t *cr, Tile *tile, const TsTileKey *place, cairo_filter_t filter)
+{
+  double size = (double) TS_TILE_SIZE * place->factor;
+  double x = place->column * size, y = place->row * size;
+  cairo_pattern_t *pattern = cairo_pattern_create_for_surface (tile->surface);
+  cairo_matrix_t matrix;
+
+  cairo_matrix_init_scale (&matrix, 1.0 / tile->key.factor, 1.0 / tile->key.factor);
+  matrix.x0 = -(double) tile->key.column * TS_TILE_SIZE + ts_tile_get_apron (tile->key.column);
+  matrix.y0 = -(double) tile->key.row * TS_TILE_SIZE + ts_tile_get_apron (tile->key.row);
+  cairo_pattern_set_matrix (pattern, &matrix);
+  cairo_pattern_set_filter (pattern, filter);
+  cairo_pattern_set_extend (pattern, CAIRO_EXTEND_PAD);
+  cairo_set_source (cr, pattern);
+  cairo_rectangle (cr, x, y, MIN (size, ts_image_get_full_width (self->image) - x),
+                   MIN (size, ts_image_get_full_height (self->image) - y));
   cairo_fill (cr);
-  cairo_restore (cr);
+  cairo_pattern_destroy (pattern);
+  if (tile->drawn != self->drawing)
+    self->bytes_drawn += count_bytes (tile);
+  tile->drawn = self->drawing;
+}
+
+static void
+draw_place (TsTexture *self, cairo_t *cr, const TsTileKey *place, cairo_filter_t filter)
+{
+  guint last = ts_tiler_get_coarsest (self->tiler);
+
+  for (guint factor = place->factor, i = 0; factor <= last; factor *= 2, i++)
+    {
+      Tile *tile = find_tile (self, factor, place->column >> i, place->row >> i);
+
+      if (tile == NULL)
+        continue;
+      draw_tile (self, cr, tile, place, i == 0 ? filter : CAIRO_FILTER_BILINEAR);
+      return;
+    }
 }
 
 /**
@@ -310,39 +386,55 @@ draw_tile (cairo_t *cr, cairo_surface_t *tile, double x, double y, cairo_filter_
  * @width: width of what is to be seen
  * @height: height
  * @scale: device pixels to one of the picture
- * @coarsest: the largest factor to draw from, or %G_MAXUINT
+ * @least: the finest factor to draw from, a power of two
  *
- * Draws the part of the picture that is to be seen, from the copy that suits the scale.
+ * Draws the part of the picture that is to be seen, as far as its tiles are there, and has those
+ * that are not made.
  */
 void
 ts_texture_draw (TsTexture *self, cairo_t *cr, double x, double y, double width, double height,
-                 double scale, guint coarsest)
+                 double scale, guint least)
 {
-  Level *level;
   cairo_filter_t filter;
-  double factor, size;
+  Sight sight;
 
   g_return_if_fail (TS_IS_TEXTURE (self));
 
-  level = choose_level (self, scale, coarsest);
-  if (level == NULL)
+  if (self->image == NULL)
     return;
-  factor = level->factor;
-  size = TILE * factor;
-  filter =
-    factor * scale >= 2.0 && level->factor == 1 ? CAIRO_FILTER_NEAREST : CAIRO_FILTER_BILINEAR;
+  if (self->tiler == NULL)
+    {
+      self->tiler = ts_tiler_new (self->image, self->look, take_tile, G_OBJECT (self));
+      self->generation++;
+    }
+  sight.factor = choose_factor (self, scale, least);
+  find_stretch (x, width, ts_image_get_full_width (self->image), sight.factor, &sight.first_column,
+                &sight.last_column);
+  find_stretch (y, height, ts_image_get_full_height (self->image), sight.factor, &sight.first_row,
+                &sight.last_row);
+  filter = sight.factor == 1 && scale >= 2.0 ? CAIRO_FILTER_NEAREST : CAIRO_FILTER_BILINEAR;
 
+  self->drawing++;
+  self->bytes_drawn = 0;
   cairo_save (cr);
   cairo_set_antialias (cr, CAIRO_ANTIALIAS_NONE);
-  cairo_scale (cr, factor, factor);
-  for (guint i = 0; i < level->n_columns * level->n_rows; i++)
-    {
-      double left = i % level->n_columns * size, top = i / level->n_columns * size;
-
-      if (level->tiles[i] == NULL || left > x + width || top > y + height || left + size < x ||
-          top + size < y)
-        continue;
-      draw_tile (cr, level->tiles[i], left / factor, top / factor, filter);
-    }
+  for (guint row = sight.first_row; row <= sight.last_row; row++)
+    for (guint column = sight.first_column; column <= sight.last_column; column++)
+      draw_place (self, cr, &(const TsTileKey){ sight.factor, column, row }, filter);
   cairo_restore (cr);
+  wish_all (self, &sight);
+}
+
+/**
+ * ts_texture_is_sharp:
+ * @self: the texture
+ *
+ * Returns: whether all that was last drawn had its own tiles
+ */
+gboolean
+ts_texture_is_sharp (TsTexture *self)
+{
+  g_return_val_if_fail (TS_IS_TEXTURE (self), FALSE);
+
+  return self->sharp;
 }

@@ -86,6 +86,12 @@ void           ts_image_read_screen      (const TsImage    *self,
  * column average what is there. */
 TsImage       *ts_image_reduce           (const TsImage    *self,
                                           guint             factor);
+TsImage       *ts_image_reduce_part      (const TsImage    *self,
+                                          guint             x,
+                                          guint             y,
+                                          guint             width,
+                                          guint             height,
+                                          guint             factor);
 
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (TsImage, ts_image_unref)
 

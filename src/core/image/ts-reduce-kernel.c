@@ -21,15 +21,23 @@ ts_reduce_add_row16 (const guint16 *row, gsize n, guint32 *sums)
     sums[i] += row[i];
 }
 
-static guint64
+/* To the nearest. A count that is a power of two, as nearly all are, needs no division. */
+static inline guint64
+divide (guint64 sum, guint64 count)
+{
+  if ((count & (count - 1)) == 0)
+    return (sum + count / 2) >> __builtin_ctzll (count);
+  return (sum + count / 2) / count;
+}
+
+static inline guint64
 average (const guint32 *sums, guint channels, guint n_columns, guint n_rows)
 {
-  guint64 count = (guint64) n_columns * n_rows;
   guint64 sum = 0;
 
   for (guint i = 0; i < n_columns; i++)
     sum += sums[i * channels];
-  return (sum + count / 2) / count;
+  return divide (sum, (guint64) n_columns * n_rows);
 }
 
 void
