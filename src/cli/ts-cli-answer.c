@@ -44,6 +44,47 @@ ts_cli_build_spot (const TsSpot *spot, gboolean on_run)
   return object;
 }
 
+/* The outline of a whole surface from its corners, read. */
+TsOutline *
+ts_cli_read_outline (const char *text, const TsImage *image, const TsCorrection *correction,
+                     GError **error)
+{
+  g_autoptr (GArray) points = ts_cli_parse_points ("--outline", text, error);
+  g_autoptr (TsOutline) outline = NULL;
+
+  if (points == NULL)
+    return NULL;
+  if (points->len < 3)
+    {
+      ts_cli_usage (error, "--outline %s: three corners or more are wanted", text);
+      return NULL;
+    }
+  outline = ts_outline_new (0, (const TsPoint *) points->data, points->len);
+  if (!ts_pipeline_measure_outline (outline, image, correction, NULL, error))
+    return NULL;
+  return g_steal_pointer (&outline);
+}
+
+/* Its tones, each of the same share of the area. */
+JsonObject *
+ts_cli_build_outline (const TsOutline *outline)
+{
+  JsonObject *object = json_object_new ();
+  JsonArray *tones = json_array_new ();
+
+  json_object_set_int_member (object, "pixels", outline->pixels);
+  json_object_set_double_member (object, "left_out_share", outline->left_out);
+  for (guint i = 0; i < outline->tones->len; i++)
+    {
+      JsonObject *tone = json_object_new ();
+
+      ts_cli_set_lab (tone, "lab_d50", g_array_index (outline->tones, TsTone, i).lab);
+      json_array_add_object_element (tones, tone);
+    }
+  json_object_set_array_member (object, "tones", tones);
+  return object;
+}
+
 JsonObject *
 ts_cli_build_recipe (const TsPaintSet *set, const TsRecipe *recipe)
 {

@@ -13,6 +13,7 @@ typedef struct
 {
   char **spots;
   char **runs;
+  char **outlines;
   int n_spots;
   double radius;
   TsCliCorrection correction;
@@ -23,6 +24,7 @@ options_clear (Options *self)
 {
   g_strfreev (self->spots);
   g_strfreev (self->runs);
+  g_strfreev (self->outlines);
   ts_cli_correction_clear (&self->correction);
 }
 
@@ -136,10 +138,38 @@ answer_spots (const GArray *spots, guint n_single, JsonObject *answer, GString *
 }
 
 static gboolean
+answer_outlines (const Options *options, const TsImage *image, const TsCorrection *correction,
+                 JsonObject *answer, GString *text, GError **error)
+{
+  JsonArray *array;
+
+  if (options->outlines == NULL)
+    return TRUE;
+  array = json_array_new ();
+  json_object_set_array_member (answer, "outlines", array);
+  for (guint i = 0; options->outlines[i] != NULL; i++)
+    {
+      TsOutline *read = ts_cli_read_outline (options->outlines[i], image, correction, error);
+      g_autoptr (TsOutline) outline = read;
+      const GArray *tones;
+
+      if (outline == NULL)
+        return FALSE;
+      tones = outline->tones;
+      json_array_add_object_element (array, ts_cli_build_outline (outline));
+      g_string_append_printf (text, "outline of %u pixels, %.0f %% left out: L* %.0f to %.0f\n",
+                              outline->pixels, 100.0 * outline->left_out,
+                              g_array_index (tones, TsTone, 0).lab.L,
+                              g_array_index (tones, TsTone, tones->len - 1).lab.L);
+    }
+  return TRUE;
+}
+
+static gboolean
 check_options (const Options *options, GError **error)
 {
-  if (options->spots == NULL && options->runs == NULL)
-    return ts_cli_usage (error, "give a --spot X,Y,R or a --run X,Y:X,Y");
+  if (options->spots == NULL && options->runs == NULL && options->outlines == NULL)
+    return ts_cli_usage (error, "give a --spot X,Y,R or a --run X,Y:X,Y or an --outline");
   if (options->n_spots != 0 &&
       !ts_cli_check_range ("--spots", options->n_spots, 2, MOST_SPOTS, error))
     return FALSE;
@@ -157,6 +187,8 @@ ts_cli_measure (int argc, char **argv, JsonObject *answer, GString *text, gboole
     { "spot", 0, 0, G_OPTION_ARG_STRING_ARRAY, &options.spots, "A disc; may be repeated", "X,Y,R" },
     { "run", 0, 0, G_OPTION_ARG_STRING_ARRAY, &options.runs,
       "A line from lit to shadow; may be repeated", "X,Y:X,Y[:X,Y...]" },
+    { "outline", 0, 0, G_OPTION_ARG_STRING_ARRAY, &options.outlines,
+      "A loose outline of a whole surface; may be repeated", "X,Y:X,Y:X,Y[:X,Y...]" },
     { "spots", 0, 0, G_OPTION_ARG_INT, &options.n_spots, "Spots on each run", "N" },
     { "radius", 0, 0, G_OPTION_ARG_DOUBLE, &options.radius, "Radius of a run's spots", "R" },
     TS_CLI_CORRECTION_ENTRIES (options.correction),
@@ -185,5 +217,5 @@ ts_cli_measure (int argc, char **argv, JsonObject *answer, GString *text, gboole
   answer_light (image, answer, text);
   ts_cli_set_correction (answer, correction, &reading);
   answer_spots (spots, n_single, answer, text);
-  return TRUE;
+  return answer_outlines (&options, image, correction, answer, text, error);
 }

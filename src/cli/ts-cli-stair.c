@@ -11,7 +11,7 @@
 typedef struct
 {
   char **runs;
-  char *paints, *range, *name, *card, *plan;
+  char *paints, *range, *name, *card, *plan, *outline, *spacing;
   int n_steps, n_spots, max_paints, max_parts;
   double radius, distance, band;
   gboolean polished;
@@ -27,6 +27,8 @@ options_clear (Options *self)
   g_free (self->name);
   g_free (self->card);
   g_free (self->plan);
+  g_free (self->outline);
+  g_free (self->spacing);
   ts_cli_correction_clear (&self->correction);
 }
 
@@ -35,8 +37,8 @@ G_DEFINE_AUTO_CLEANUP_CLEAR_FUNC (Options, options_clear)
 static gboolean
 check_options (const Options *options, GError **error)
 {
-  if (options->runs == NULL)
-    return ts_cli_usage (error, "give a line from lit to shadow: --run X,Y:X,Y");
+  if (options->runs == NULL && options->outline == NULL)
+    return ts_cli_usage (error, "give a line from lit to shadow, --run X,Y:X,Y, or an --outline");
   if (options->paints == NULL)
     return ts_cli_usage (error, "give a set of paints: --paints SET.csv");
   if (options->n_spots != 0 &&
@@ -85,7 +87,7 @@ static gboolean
 add_runs (const Options *options, TsSurface *surface, const TsImage *image,
           const TsCorrection *correction, GError **error)
 {
-  for (guint i = 0; options->runs[i] != NULL; i++)
+  for (guint i = 0; options->runs != NULL && options->runs[i] != NULL; i++)
     {
       g_autoptr (GArray) points = ts_cli_parse_points ("--run", options->runs[i], error);
       double length;
@@ -102,6 +104,22 @@ add_runs (const Options *options, TsSurface *surface, const TsImage *image,
         return FALSE;
     }
   return TRUE;
+}
+
+static gboolean
+set_spacing (const Options *options, TsStairSettings *stair, GError **error)
+{
+  static const char *const words[] = { "lightness", "difference", "area" };
+
+  for (guint i = 0; options->spacing != NULL && i < G_N_ELEMENTS (words); i++)
+    if (g_str_equal (options->spacing, words[i]))
+      {
+        stair->spacing = (TsSpacing) i;
+        return TRUE;
+      }
+  return options->spacing == NULL ||
+         ts_cli_usage (error, "--spacing %s: lightness, difference or area is wanted",
+                       options->spacing);
 }
 
 static TsPlan *
@@ -130,7 +148,14 @@ make_plan (const Options *options, const char *path, const TsImage *image,
   plan->contrast.band = options->band;
   surface->polished = options->polished;
   surface->stair.n_steps = (guint) options->n_steps;
+  if (options->outline != NULL)
+    {
+      surface->outline = ts_cli_read_outline (options->outline, image, correction, error);
+      if (surface->outline == NULL)
+        return NULL;
+    }
   if (!set_range (options, &surface->stair, error) ||
+      !set_spacing (options, &surface->stair, error) ||
       !add_runs (options, surface, image, correction, error))
     return NULL;
   return g_steal_pointer (&plan);
@@ -170,6 +195,22 @@ answer_targets (const TsPlan *plan, const TsSurfaceResult *result, JsonObject *a
   json_object_set_array_member (answer, "targets", targets);
 }
 
+/* How much of the surface each step covers. */
+static void
+answer_outline (const TsPlan *plan, const TsSurfaceResult *result, JsonObject *answer)
+{
+  const TsOutline *outline = ts_plan_get_surface (plan, 0)->outline;
+  JsonArray *areas;
+
+  if (outline == NULL)
+    return;
+  areas = json_array_new ();
+  for (guint i = 0; i < ts_surface_result_get_n_steps (result); i++)
+    json_array_add_double_element (areas, ts_surface_result_get_area (result, i));
+  json_object_set_array_member (answer, "area_shares", areas);
+  json_object_set_object_member (answer, "outline", ts_cli_build_outline (outline));
+}
+
 static void
 print_stair (const TsPlan *plan, const TsSurfaceResult *result, GString *text)
 {
@@ -186,6 +227,9 @@ print_stair (const TsPlan *plan, const TsSurfaceResult *result, GString *text)
       g_string_append_printf (text, "  %s", words);
       if (recipe != NULL)
         g_string_append_printf (text, ", dE %.1f", recipe->delta_e);
+      if (ts_surface_result_get_area (result, i) >= 0.0)
+        g_string_append_printf (text, ", %.0f %% of the surface",
+                                100.0 * ts_surface_result_get_area (result, i));
       g_string_append_c (text, '\n');
       if (i + 1 < n)
         {
@@ -236,6 +280,7 @@ run_job (const Options *options, const char *path, const TsCorrectionSettings *s
   answer_spots (ts_plan_get_surface (plan, 0), answer);
   ts_cli_set_curve (answer, ts_surface_result_get_curve (result));
   ts_cli_set_steps (answer, ts_surface_result_get_stair (result));
+  answer_outline (plan, result, answer);
   answer_targets (plan, result, answer);
   ts_cli_set_checks (answer, result);
   print_stair (plan, result, text);
@@ -261,6 +306,12 @@ ts_cli_stair (int argc, char **argv, JsonObject *answer, GString *text, gboolean
     { "band-mm", 0, 0, G_OPTION_ARG_DOUBLE, &options.band, "Width of a step on the figure (2)",
       "W" },
     { "spots", 0, 0, G_OPTION_ARG_INT, &options.n_spots, "Spots on each run", "N" },
+    { "outline", 0, 0, G_OPTION_ARG_STRING, &options.outline,
+      "A loose outline of the whole surface: how much of it each step covers, and the curve where "
+      "there is no run",
+      "X,Y:X,Y:X,Y[:X,Y...]" },
+    { "spacing", 0, 0, G_OPTION_ARG_STRING, &options.spacing,
+      "Steps of equal lightness, difference or area", "WORD" },
     { "radius", 0, 0, G_OPTION_ARG_DOUBLE, &options.radius, "Radius of the spots", "R" },
     { "polished", 0, 0, G_OPTION_ARG_NONE, &options.polished, "Light-dark-light", NULL },
     { "name", 0, 0, G_OPTION_ARG_STRING, &options.name, "What the surface is called", "NAME" },

@@ -132,6 +132,12 @@ void           ts_cli_set_lab         (JsonObject              *object,
                                        TsLab                    lab);
 JsonObject    *ts_cli_build_spot      (const TsSpot            *spot,
                                        gboolean                 on_run);
+/* Reads the surface within the corners X,Y:X,Y:X,Y[:X,Y...]. */
+TsOutline     *ts_cli_read_outline    (const char              *text,
+                                       const TsImage           *image,
+                                       const TsCorrection      *correction,
+                                       GError                 **error);
+JsonObject    *ts_cli_build_outline   (const TsOutline         *outline);
 JsonObject    *ts_cli_build_recipe    (const TsPaintSet        *set,
                                        const TsRecipe          *recipe);
 JsonObject    *ts_cli_build_target    (const TsPaintSet        *set,

@@ -322,21 +322,6 @@ ts_document_set_polished (TsDocument *self, guint surface, gboolean polished)
   ts_document_change (self, plan, _ ("Polished surface"), (int) surface);
 }
 
-/* The finish runs of a removed surface go with it; those of later ones count one less. */
-static void
-renumber_finish (TsPlan *plan, guint removed)
-{
-  for (guint i = plan->finish->len; i-- > 0;)
-    {
-      TsFinishRun *finish = g_ptr_array_index (plan->finish, i);
-
-      if (finish->surface == removed)
-        g_ptr_array_remove_index (plan->finish, i);
-      else if (finish->surface > removed)
-        finish->surface--;
-    }
-}
-
 /**
  * ts_document_remove_surface:
  * @self: a document
@@ -348,8 +333,7 @@ ts_document_remove_surface (TsDocument *self, guint surface)
   TsPlan *plan = ts_plan_copy (self->plan);
   int selected = self->selected_surface;
 
-  g_ptr_array_remove_index (plan->surfaces, surface);
-  renumber_finish (plan, surface);
+  ts_plan_remove_surface (plan, surface);
   /* Results move with their surfaces, so that mixes are not looked for again. */
   if (surface < self->results->len)
     g_ptr_array_remove_index (self->results, surface);
@@ -403,14 +387,8 @@ ts_document_move_surface (TsDocument *self, guint surface, guint place)
   if (surface == place || place >= self->plan->surfaces->len)
     return;
   plan = ts_plan_copy (self->plan);
-  move_element (plan->surfaces, surface, place);
+  ts_plan_move_surface (plan, surface, place);
   move_element (self->results, surface, place);
-  for (guint i = 0; i < plan->finish->len; i++)
-    {
-      TsFinishRun *finish = g_ptr_array_index (plan->finish, i);
-
-      finish->surface = moved_index (finish->surface, surface, place);
-    }
   ts_document_change (self, plan, _ ("Move surface"), TS_SURFACE_ALL);
   if (self->selected_surface >= 0)
     ts_document_select_surface (self,

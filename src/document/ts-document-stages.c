@@ -301,15 +301,6 @@ ts_document_queue_mix (TsDocument *self)
   self->mix_source = g_timeout_add (MIX_DELAY, on_mix_delay, self);
 }
 
-static gboolean
-has_spots (const TsSurface *surface)
-{
-  for (guint i = 0; i < surface->runs->len; i++)
-    if (ts_surface_get_run (surface, i)->spots->len > 0)
-      return TRUE;
-  return FALSE;
-}
-
 static void
 recompute_surface (TsDocument *self, guint surface)
 {
@@ -317,7 +308,7 @@ recompute_surface (TsDocument *self, guint surface)
   TsSurfaceResult *result = NULL;
   g_autoptr (GError) error = NULL;
 
-  if (has_spots (ts_plan_get_surface (self->plan, surface)))
+  if (ts_surface_is_measured (ts_plan_get_stair_source (self->plan, surface)))
     result = ts_surface_result_new (self->plan, surface, previous, &error);
   g_ptr_array_index (self->results, surface) = result;
   free_result (previous);
@@ -337,7 +328,8 @@ ts_document_recompute (TsDocument *self, int surface)
   g_ptr_array_set_size (self->problems, (int) n);
   g_ptr_array_set_size (self->brief, self->plan != NULL ? (int) self->plan->brief->len : 0);
   for (guint i = 0; i < n; i++)
-    if (surface == TS_SURFACE_ALL || surface == (int) i)
+    if (surface == TS_SURFACE_ALL || surface == (int) i ||
+        ts_plan_get_surface (self->plan, i)->stair_of == surface)
       recompute_surface (self, i);
   ts_document_check_finish (self, surface);
   ts_document_queue_mix (self);

@@ -90,6 +90,8 @@ ts_format_spacing (TsSpacing spacing)
     {
     case TS_SPACING_DIFFERENCE:
       return _ ("equal difference");
+    case TS_SPACING_AREA:
+      return _ ("equal area");
     case TS_SPACING_BY_HAND:
       return _ ("placed by hand");
     case TS_SPACING_LIGHTNESS:

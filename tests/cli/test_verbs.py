@@ -51,6 +51,33 @@ class Measure(cli.CliTest):
         self.run_cli("measure", pipe, "--spot", "5,5,3", status=1)
 
 
+class Outline(cli.CliTest):
+    """The coat's right side, drawn loosely: scarf and strap are in it."""
+    COAT = "550,590:650,560:760,600:830,720:830,1045:640,1045:560,930:530,760"
+
+    def test_measure(self):
+        answer = self.answer("measure", PICTURE, "--outline", self.COAT, "--grey", "1347.7,340.9,60,49.5")
+        outline, = answer["outlines"]
+        self.assertTrue(100_000 < outline["pixels"] < 140_000)
+        self.assertTrue(0.01 < outline["left_out_share"] < 0.3)
+        L = [tone["lab_d50"][0] for tone in outline["tones"]]
+        self.assertEqual(L, sorted(L, reverse=True))
+
+    def test_stair(self):
+        answer = self.answer("stair", PICTURE, "--outline", self.COAT, "--paints", PAINTS, "--steps", "5",
+                             "--spacing", "area", "--max-paints", "2", "--max-parts", "4")
+        self.assertEqual(len(answer["area_shares"]), 5)
+        self.assertAlmostEqual(sum(answer["area_shares"]), 1.0, places=6)
+        for share in answer["area_shares"]:
+            self.assertTrue(0.1 < share < 0.35, answer["area_shares"])
+        self.assertEqual(len(answer["steps"]), 5)
+
+    def test_refused(self):
+        self.run_cli("measure", PICTURE, "--outline", "1,1:2,2", status=2)
+        self.run_cli("measure", PICTURE, "--outline", "1,1:4,1:4,4", status=1)
+        self.run_cli("stair", PICTURE, "--outline", self.COAT, "--paints", PAINTS, "--spacing", "even", status=2)
+
+
 class Curve(cli.CliTest):
     def test_polished_is_proposed(self):
         rows = "position,L,a,b,se\n" + "".join("%g,%g,5,10,1\n" % (i / 30, 50 + 30 * math.cos(12 * i / 30))

@@ -68,6 +68,49 @@ ts_pipeline_measure_run (TsRun *run, const TsImage *image, const TsCorrection *c
 }
 
 /**
+ * ts_pipeline_measure_outline:
+ * @outline: an outline; what was read within it is replaced
+ * @image: the picture it lies on
+ * @correction: of that picture
+ * @cancellable: (nullable): stops it
+ * @error: return location for an error, or %NULL
+ *
+ * Returns: %FALSE with a #TsError or G_IO_ERROR_CANCELLED, and the outline as it was
+ */
+gboolean
+ts_pipeline_measure_outline (TsOutline *outline, const TsImage *image,
+                             const TsCorrection *correction, GCancellable *cancellable,
+                             GError **error)
+{
+  GArray *tones = ts_outline_measure (image, correction, (const TsPoint *) outline->points->data,
+                                      outline->points->len, cancellable, &outline->pixels,
+                                      &outline->left_out, error);
+
+  if (tones == NULL)
+    return FALSE;
+  g_array_unref (outline->tones);
+  outline->tones = tones;
+  return TRUE;
+}
+
+static gboolean
+measure_surface (TsSurface *surface, guint picture, const TsImage *image,
+                 const TsCorrection *correction, GError **error)
+{
+  TsOutline *outline = surface->outline;
+
+  for (guint i = 0; i < surface->runs->len; i++)
+    {
+      TsRun *run = ts_surface_get_run (surface, i);
+
+      if (run->picture == picture && !ts_pipeline_measure_run (run, image, correction, error))
+        return FALSE;
+    }
+  return outline == NULL || outline->picture != picture ||
+         ts_pipeline_measure_outline (outline, image, correction, NULL, error);
+}
+
+/**
  * ts_pipeline_measure_plan:
  * @plan: a plan that has not been given away; its spots on @picture are measured anew
  * @picture: index of the picture
@@ -85,13 +128,8 @@ ts_pipeline_measure_plan (TsPlan *plan, guint picture, const TsImage *image, GEr
   if (correction == NULL)
     return FALSE;
   for (guint i = 0; i < plan->surfaces->len; i++)
-    for (guint j = 0; j < ts_plan_get_surface (plan, i)->runs->len; j++)
-      {
-        TsRun *run = ts_surface_get_run (ts_plan_get_surface (plan, i), j);
-
-        if (run->picture == picture && !ts_pipeline_measure_run (run, image, correction, error))
-          return FALSE;
-      }
+    if (!measure_surface (ts_plan_get_surface (plan, i), picture, image, correction, error))
+      return FALSE;
   for (guint i = 0; i < plan->finish->len; i++)
     {
       TsFinishRun *finish = g_ptr_array_index (plan->finish, i);
@@ -158,15 +196,6 @@ run_surface (const TsPlan *plan, guint surface, TsRecipeSearch *search, GCancell
                                 part->progress != NULL ? on_part : NULL, part, error);
 }
 
-static gboolean
-surface_has_spots (const TsSurface *surface)
-{
-  for (guint i = 0; i < surface->runs->len; i++)
-    if (ts_surface_get_run (surface, i)->spots->len > 0)
-      return TRUE;
-  return FALSE;
-}
-
 static void
 free_result (gpointer result)
 {
@@ -206,7 +235,7 @@ ts_pipeline_run (const TsPlan *plan, GCancellable *cancellable, TsProgressFunc p
     {
       TsSurfaceResult *result = NULL;
 
-      if (surface_has_spots (ts_plan_get_surface (plan, part.surface)))
+      if (ts_surface_is_measured (ts_plan_get_stair_source (plan, part.surface)))
         {
           result = run_surface (plan, part.surface, search, cancellable, &part, error);
           if (result == NULL)

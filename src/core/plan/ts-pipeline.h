@@ -31,6 +31,12 @@ gboolean      ts_pipeline_measure_run   (TsRun                       *run,
                                          const TsImage               *image,
                                          const TsCorrection          *correction,
                                          GError                     **error);
+/* Reads @outline again. */
+gboolean      ts_pipeline_measure_outline (TsOutline                *outline,
+                                         const TsImage               *image,
+                                         const TsCorrection          *correction,
+                                         GCancellable                *cancellable,
+                                         GError                     **error);
 /* Every spot of the plan that lies on picture @picture. */
 gboolean      ts_pipeline_measure_plan  (TsPlan                      *plan,
                                          guint                        picture,

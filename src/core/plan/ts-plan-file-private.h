@@ -52,6 +52,33 @@ gboolean   ts_plan_read_index (JsonObject         *object,
                                guint               n,
                                guint              *index,
                                GError            **error);
+gboolean   ts_plan_read_word  (JsonObject         *object,
+                               const char         *member,
+                               const char         *where,
+                               const char *const  *words,
+                               int                *index,
+                               GError            **error);
+gboolean   ts_plan_read_whole_or (JsonObject      *object,
+                               const char         *member,
+                               const char         *where,
+                               double              least,
+                               double              most,
+                               guint               fallback,
+                               guint              *whole,
+                               GError            **error);
+gboolean   ts_plan_read_lab   (JsonObject         *object,
+                               const char         *member,
+                               const char         *where,
+                               TsLab              *lab,
+                               GError            **error);
+gboolean   ts_plan_read_surface (TsPlan           *plan,
+                               JsonObject         *object,
+                               const char         *where,
+                               GError            **error);
+TsOutline *ts_plan_read_outline (const TsPlan     *plan,
+                               JsonObject         *object,
+                               const char         *where,
+                               GError            **error);
 TsRun     *ts_plan_read_run   (const TsPlan       *plan,
                                JsonObject         *object,
                                const char         *where,

@@ -155,7 +155,7 @@ read_spots (JsonArray *array, const char *where, GArray *spots, GError **error)
 }
 
 static GArray *
-read_points (JsonObject *object, const char *where, GError **error)
+read_points (JsonObject *object, const char *where, guint least, GError **error)
 {
   g_autofree char *place = g_strconcat (where, ".points", NULL);
   g_autoptr (GArray) points = g_array_new (FALSE, FALSE, sizeof (TsPoint));
@@ -165,9 +165,10 @@ read_points (JsonObject *object, const char *where, GError **error)
   if (!ts_json_get_array_or (object, "points", where, &array, error))
     return NULL;
   n = array != NULL ? json_array_get_length (array) : 0;
-  if (n < 4 || n % 2 != 0 || n > 2000)
+  if (n < 2 * least || n % 2 != 0 || n > 2000)
     {
-      g_set_error (error, TS_ERROR, TS_ERROR_FORMAT, "%s needs x, y of two points or more", place);
+      g_set_error (error, TS_ERROR, TS_ERROR_FORMAT, "%s needs x, y of %u points or more", place,
+                   least);
       return NULL;
     }
   g_array_set_size (points, n / 2);
@@ -181,7 +182,7 @@ TsRun *
 ts_plan_read_run (const TsPlan *plan, JsonObject *object, const char *where, GError **error)
 {
   static const char *const known[] = { "picture", "points", "radius", "spots", "surface", NULL };
-  g_autoptr (GArray) points = read_points (object, where, error);
+  g_autoptr (GArray) points = read_points (object, where, 2, error);
   g_autoptr (TsRun) run = NULL;
   JsonArray *spots;
   double radius;
@@ -197,4 +198,67 @@ ts_plan_read_run (const TsPlan *plan, JsonObject *object, const char *where, GEr
     return NULL;
   run->extra = ts_plan_take_extra (object, known, NULL);
   return g_steal_pointer (&run);
+}
+
+static gboolean
+read_tone (JsonNode *node, const char *where, GArray *tones, GError **error)
+{
+  double n[4];
+  TsTone tone;
+
+  if (!JSON_NODE_HOLDS_ARRAY (node) || json_array_get_length (json_node_get_array (node)) != 4)
+    {
+      g_set_error (error, TS_ERROR, TS_ERROR_FORMAT, "%s is not an array of 4 numbers", where);
+      return FALSE;
+    }
+  if (!read_number_list (json_node_get_array (node), where, -200.0, 200.0, n, 4, error))
+    return FALSE;
+  tone = (TsTone){ { n[0], n[1], n[2] }, MAX (n[3], 0.0) };
+  g_array_append_val (tones, tone);
+  return TRUE;
+}
+
+static gboolean
+read_tones (JsonArray *array, const char *where, GArray *tones, GError **error)
+{
+  if (json_array_get_length (array) > TS_OUTLINE_TONES)
+    {
+      g_set_error (error, TS_ERROR, TS_ERROR_TOO_LARGE, "%s.tones holds more than %d entries",
+                   where, TS_OUTLINE_TONES);
+      return FALSE;
+    }
+  for (guint i = 0; i < json_array_get_length (array); i++)
+    {
+      g_autofree char *place = g_strdup_printf ("%s.tones[%u]", where, i);
+
+      if (!read_tone (json_array_get_element (array, i), place, tones, error))
+        return FALSE;
+    }
+  return TRUE;
+}
+
+TsOutline *
+ts_plan_read_outline (const TsPlan *plan, JsonObject *object, const char *where, GError **error)
+{
+  static const char *const known[] = { "picture",        "points", "pixels",
+                                       "left_out_share", "tones",  NULL };
+  g_autoptr (GArray) points = read_points (object, where, 3, error);
+  g_autoptr (TsOutline) outline = NULL;
+  JsonArray *tones;
+  double pixels;
+  guint picture;
+
+  if (points == NULL ||
+      !ts_plan_read_index (object, "picture", where, plan->pictures->len, &picture, error))
+    return NULL;
+  outline = ts_outline_new (picture, (const TsPoint *) points->data, points->len);
+  if (!ts_json_get_number_or (object, "pixels", where, 0.0, 1e9, 0.0, &pixels, error) ||
+      !ts_json_get_number_or (object, "left_out_share", where, 0.0, 1.0, 0.0, &outline->left_out,
+                              error) ||
+      !ts_json_get_array_or (object, "tones", where, &tones, error) ||
+      (tones != NULL && !read_tones (tones, where, outline->tones, error)))
+    return NULL;
+  outline->pixels = (guint) pixels;
+  outline->extra = ts_plan_take_extra (object, known, NULL);
+  return g_steal_pointer (&outline);
 }

@@ -10,15 +10,12 @@
 #include "base/ts-json.h"
 #include "recipes/ts-recipe-search.h"
 
-/* Limits against absurd files; none comes near what a painter does. */
-#define MAX_RUNS 1000
-
 /* Reads one member of a list into @plan. */
 typedef gboolean (*ReadFunc) (TsPlan *plan, JsonObject *object, const char *where, GError **error);
 
-static gboolean
-read_word (JsonObject *object, const char *member, const char *where, const char *const *words,
-           int *index, GError **error)
+gboolean
+ts_plan_read_word (JsonObject *object, const char *member, const char *where,
+                   const char *const *words, int *index, GError **error)
 {
   const char *word;
 
@@ -36,9 +33,9 @@ read_word (JsonObject *object, const char *member, const char *where, const char
   return FALSE;
 }
 
-static gboolean
-read_whole_or (JsonObject *object, const char *member, const char *where, double least, double most,
-               guint fallback, guint *whole, GError **error)
+gboolean
+ts_plan_read_whole_or (JsonObject *object, const char *member, const char *where, double least,
+                       double most, guint fallback, guint *whole, GError **error)
 {
   double number;
 
@@ -48,8 +45,9 @@ read_whole_or (JsonObject *object, const char *member, const char *where, double
   return TRUE;
 }
 
-static gboolean
-read_lab (JsonObject *object, const char *member, const char *where, TsLab *lab, GError **error)
+gboolean
+ts_plan_read_lab (JsonObject *object, const char *member, const char *where, TsLab *lab,
+                  GError **error)
 {
   double numbers[3];
 
@@ -155,7 +153,7 @@ read_correction (JsonObject *object, const char *where, TsCorrectionSettings *se
   const char *chart;
   int kind;
 
-  if (!read_word (object, "kind", where, ts_plan_correction_words, &kind, error))
+  if (!ts_plan_read_word (object, "kind", where, ts_plan_correction_words, &kind, error))
     return FALSE;
   settings->kind = (TsCorrectionKind) kind;
   if (json_object_has_member (object, "card") || kind == TS_CORRECTION_CARD)
@@ -181,9 +179,26 @@ read_correction (JsonObject *object, const char *where, TsCorrectionSettings *se
 }
 
 static gboolean
+read_light (JsonObject *object, const char *where, TsPicture *picture, GError **error)
+{
+  double arrow[4];
+
+  picture->has_light = json_object_has_member (object, "light_arrow");
+  if (!picture->has_light)
+    return TRUE;
+  if (!ts_json_get_numbers (object, "light_arrow", where, -TS_PLAN_MAX_PLACE, TS_PLAN_MAX_PLACE,
+                            arrow, 4, error))
+    return FALSE;
+  picture->light_from = (TsPoint){ arrow[0], arrow[1] };
+  picture->light_to = (TsPoint){ arrow[2], arrow[3] };
+  return TRUE;
+}
+
+static gboolean
 read_picture (TsPlan *plan, JsonObject *object, const char *where, GError **error)
 {
-  static const char *const known[] = { "path", "role", "size_bytes", "sha256", "correction", NULL };
+  static const char *const known[] = { "path",       "role",        "size_bytes", "sha256",
+                                       "correction", "light_arrow", NULL };
   static const char *const in_correction[] = { "kind",       "card",    "card_lightness",
                                                "more_cards", "corners", "chart",
                                                "source",     "match",   NULL };
@@ -203,7 +218,7 @@ read_picture (TsPlan *plan, JsonObject *object, const char *where, GError **erro
       return FALSE;
     }
   picture = ts_picture_new (path, TS_ROLE_REFERENCE);
-  if (!read_word (object, "role", where, ts_plan_role_words, &role, error) ||
+  if (!ts_plan_read_word (object, "role", where, ts_plan_role_words, &role, error) ||
       !ts_json_get_number_or (object, "size_bytes", where, 0.0, 1e15, 0.0, &size, error) ||
       !ts_json_get_string_or (object, "sha256", where, NULL, &sha256, error) ||
       !ts_json_get_object_or (object, "correction", where, &correction, error))
@@ -213,151 +228,10 @@ read_picture (TsPlan *plan, JsonObject *object, const char *where, GError **erro
   picture->sha256 = g_strdup (sha256);
   if (correction != NULL && !read_correction (correction, inner, &picture->correction, error))
     return FALSE;
+  if (!read_light (object, where, picture, error))
+    return FALSE;
   picture->extra = ts_plan_take_extra (object, known, inner_known);
   g_ptr_array_add (plan->pictures, g_steal_pointer (&picture));
-  return TRUE;
-}
-
-static gboolean
-read_runs (const TsPlan *plan, JsonObject *object, const char *where, GPtrArray *runs,
-           GError **error)
-{
-  JsonArray *array;
-
-  if (!ts_json_get_array_or (object, "runs", where, &array, error))
-    return FALSE;
-  if (array != NULL && json_array_get_length (array) > MAX_RUNS)
-    {
-      g_set_error (error, TS_ERROR, TS_ERROR_TOO_LARGE, "%s.runs holds more than %d entries", where,
-                   MAX_RUNS);
-      return FALSE;
-    }
-  for (guint i = 0; array != NULL && i < json_array_get_length (array); i++)
-    {
-      JsonNode *node = json_array_get_element (array, i);
-      g_autofree char *place = g_strdup_printf ("%s.runs[%u]", where, i);
-      TsRun *run;
-
-      if (!JSON_NODE_HOLDS_OBJECT (node))
-        {
-          g_set_error (error, TS_ERROR, TS_ERROR_FORMAT, "%s is not an object", place);
-          return FALSE;
-        }
-      run = ts_plan_read_run (plan, json_node_get_object (node), place, error);
-      if (run == NULL)
-        return FALSE;
-      g_ptr_array_add (runs, run);
-    }
-  return TRUE;
-}
-
-static gboolean
-read_end_colour (JsonObject *object, const char *where, const char *end, gboolean *has, TsLab *lab,
-                 double *amount, GError **error)
-{
-  g_autofree char *colour = g_strconcat (end, "_lab", NULL);
-  g_autofree char *share = g_strconcat (end, "_amount", NULL);
-
-  *has = json_object_has_member (object, colour);
-  return !*has || (read_lab (object, colour, where, lab, error) &&
-                   ts_json_get_number_or (object, share, where, 0.0, 1.0, 0.3, amount, error));
-}
-
-static gboolean
-read_stair (JsonObject *object, const char *where, TsStairSettings *stair, GError **error)
-{
-  double range[2];
-  int spacing;
-
-  if (!read_whole_or (object, "steps", where, 2.0, TS_STAIR_MAX_STEPS, stair->n_steps,
-                      &stair->n_steps, error) ||
-      !read_whole_or (object, "base_step", where, 0.0, stair->n_steps, 0, &stair->base, error) ||
-      !read_word (object, "spacing", where, ts_plan_spacing_words, &spacing, error))
-    return FALSE;
-  stair->spacing = (TsSpacing) spacing;
-  if (stair->spacing == TS_SPACING_BY_HAND &&
-      (!ts_json_get_numbers (object, "positions", where, 0.0, 1.0, stair->position, stair->n_steps,
-                             error) ||
-       !ts_json_get_numbers (object, "lightness_shifts", where, -100.0, 100.0, stair->shift,
-                             stair->n_steps, error)))
-    return FALSE;
-  stair->has_range = json_object_has_member (object, "lightness_range");
-  if (stair->has_range)
-    {
-      if (!ts_json_get_numbers (object, "lightness_range", where, 0.0, 100.0, range, 2, error))
-        return FALSE;
-      stair->range_light = range[0];
-      stair->range_dark = range[1];
-    }
-  return read_end_colour (object, where, "light", &stair->has_light, &stair->light,
-                          &stair->light_amount, error) &&
-         read_end_colour (object, where, "shadow", &stair->has_shadow, &stair->shadow,
-                          &stair->shadow_amount, error);
-}
-
-static gboolean
-read_locked (JsonObject *object, const char *where, TsSurface *surface, GError **error)
-{
-  for (guint i = 0; i < TS_STAIR_MAX_STEPS; i++)
-    {
-      g_autofree char *member = g_strdup_printf ("%u", i + 1);
-      const char *recipe;
-
-      if (!ts_json_get_string_or (object, member, where, NULL, &recipe, error))
-        return FALSE;
-      surface->locked[i] = g_strdup (recipe);
-    }
-  return TRUE;
-}
-
-static gboolean
-read_surface_parts (const TsPlan *plan, JsonObject *object, const char *where, TsSurface *surface,
-                    GError **error)
-{
-  g_autofree char *stair_place = g_strconcat (where, ".stair", NULL);
-  g_autofree char *locked_place = g_strconcat (where, ".locked", NULL);
-  JsonObject *stair, *locked;
-
-  if (!ts_json_get_object_or (object, "stair", where, &stair, error) ||
-      !ts_json_get_object_or (object, "locked", where, &locked, error))
-    return FALSE;
-  if (stair != NULL && !read_stair (stair, stair_place, &surface->stair, error))
-    return FALSE;
-  if (locked != NULL && !read_locked (locked, locked_place, surface, error))
-    return FALSE;
-  return read_runs (plan, object, where, surface->runs, error);
-}
-
-static gboolean
-read_surface (TsPlan *plan, JsonObject *object, const char *where, GError **error)
-{
-  static const char *const known[] = { "name",  "polished", "hidden", "band_mm",
-                                       "stair", "locked",   "runs",   NULL };
-  static const char *const in_stair[] = { "steps",
-                                          "spacing",
-                                          "base_step",
-                                          "positions",
-                                          "lightness_shifts",
-                                          "lightness_range",
-                                          "light_lab",
-                                          "light_amount",
-                                          "shadow_lab",
-                                          "shadow_amount",
-                                          NULL };
-  static const TsPlanInner inner_known[] = { { "stair", in_stair }, { NULL, NULL } };
-  g_autoptr (TsSurface) surface = NULL;
-  const char *name;
-
-  if (!ts_json_get_string_or (object, "name", where, "", &name, error))
-    return FALSE;
-  surface = ts_surface_new (name);
-  if (!ts_json_get_flag_or (object, "polished", where, FALSE, &surface->polished, error) ||
-      !ts_json_get_flag_or (object, "hidden", where, FALSE, &surface->hidden, error) ||
-      !ts_json_get_number_or (object, "band_mm", where, 0.0, 1000.0, 0.0, &surface->band, error) ||
-      !read_surface_parts (plan, object, where, surface, error))
-    return FALSE;
-  surface->extra = ts_plan_take_extra (object, known, inner_known);
-  g_ptr_array_add (plan->surfaces, g_steal_pointer (&surface));
   return TRUE;
 }
 
@@ -371,7 +245,7 @@ read_brief_line (TsPlan *plan, JsonObject *object, const char *where, GError **e
   TsLab lab;
 
   if (!ts_json_get_string_or (object, "name", where, "", &name, error) ||
-      !read_lab (object, "lab", where, &lab, error) ||
+      !ts_plan_read_lab (object, "lab", where, &lab, error) ||
       !ts_json_get_number_or (object, "tolerance_delta_e_2000", where, 0.0, 100.0, 3.0, &tolerance,
                               error) ||
       !ts_json_get_string_or (object, "locked", where, NULL, &locked, error))
@@ -399,14 +273,47 @@ read_finish_run (TsPlan *plan, JsonObject *object, const char *where, GError **e
 }
 
 static gboolean
+read_touch (TsPlan *plan, JsonObject *object, const char *where, GError **error)
+{
+  guint one, other, n = plan->surfaces->len;
+  gboolean touch;
+
+  if (!ts_plan_read_index (object, "one", where, n, &one, error) ||
+      !ts_plan_read_index (object, "other", where, n, &other, error) ||
+      !ts_json_get_flag_or (object, "touch", where, TRUE, &touch, error))
+    return FALSE;
+  if (one == other)
+    {
+      g_set_error (error, TS_ERROR, TS_ERROR_BAD_VALUE, "%s: a surface cannot touch itself", where);
+      return FALSE;
+    }
+  ts_plan_set_touch (plan, one, other, touch);
+  return TRUE;
+}
+
+/* A stair that is not there is the surface's own. */
+static void
+check_stairs (TsPlan *plan)
+{
+  for (guint i = 0; i < plan->surfaces->len; i++)
+    {
+      TsSurface *surface = ts_plan_get_surface (plan, i);
+
+      if (surface->stair_of >= (int) plan->surfaces->len || surface->stair_of == (int) i)
+        surface->stair_of = -1;
+    }
+}
+
+static gboolean
 read_mix (JsonObject *object, TsMixSettings *mix, GError **error)
 {
-  return object == NULL || (read_whole_or (object, "paints_a_mix", "mix", 1.0, TS_SEARCH_MAX_PAINTS,
-                                           mix->max_paints, &mix->max_paints, error) &&
-                            read_whole_or (object, "parts_a_mix", "mix", 2.0, TS_SEARCH_MAX_PARTS,
-                                           mix->max_parts, &mix->max_parts, error) &&
-                            ts_json_get_number_or (object, "reach_delta_e_2000", "mix", 0.0, 100.0,
-                                                   mix->reach, &mix->reach, error));
+  return object == NULL ||
+         (ts_plan_read_whole_or (object, "paints_a_mix", "mix", 1.0, TS_SEARCH_MAX_PAINTS,
+                                 mix->max_paints, &mix->max_paints, error) &&
+          ts_plan_read_whole_or (object, "parts_a_mix", "mix", 2.0, TS_SEARCH_MAX_PARTS,
+                                 mix->max_parts, &mix->max_parts, error) &&
+          ts_json_get_number_or (object, "reach_delta_e_2000", "mix", 0.0, 100.0, mix->reach,
+                                 &mix->reach, error));
 }
 
 static gboolean
@@ -497,8 +404,9 @@ static gboolean
 read_plan (JsonObject *object, TsPlan *plan, GError **error)
 {
   static const char *const known[] = {
-    "format",   "version", "title",  "notes", "figure_height_mm", "pictures", "spot_columns",
-    "surfaces", "brief",   "finish", "mix",   "contrast",         "paints",   NULL
+    "format",   "version",      "title",    "notes",    "figure_height_mm",
+    "pictures", "spot_columns", "surfaces", "brief",    "finish",
+    "mix",      "contrast",     "paints",   "touching", NULL
   };
   static const char *const in_mix[] = { "paints_a_mix", "parts_a_mix", "reach_delta_e_2000", NULL };
   static const char *const in_contrast[] = {
@@ -525,9 +433,12 @@ read_plan (JsonObject *object, TsPlan *plan, GError **error)
   plan->title = g_strdup (title);
   plan->notes = g_strdup (notes);
   plan->extra = ts_plan_take_extra (object, known, inner_known);
-  return check_spot_columns (object, error) &&
-         read_list (plan, object, "pictures", "plan", 1000, read_picture, error) &&
-         read_list (plan, object, "surfaces", "plan", 1000, read_surface, error) &&
+  if (!check_spot_columns (object, error) ||
+      !read_list (plan, object, "pictures", "plan", 1000, read_picture, error) ||
+      !read_list (plan, object, "surfaces", "plan", 1000, ts_plan_read_surface, error))
+    return FALSE;
+  check_stairs (plan);
+  return read_list (plan, object, "touching", "plan", 100000, read_touch, error) &&
          read_list (plan, object, "brief", "plan", 10000, read_brief_line, error) &&
          read_list (plan, object, "finish", "plan", 1000, read_finish_run, error) &&
          read_mix (mix, &plan->mix, error) && read_contrast (contrast, &plan->contrast, error) &&

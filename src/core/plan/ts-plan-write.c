@@ -19,7 +19,7 @@ const char *const ts_plan_spot_columns[TS_N_SPOT_COLUMNS + 1] = {
 };
 const char *const ts_plan_role_words[] = { "reference", "finished", NULL };
 const char *const ts_plan_correction_words[] = { "none", "card", "chart", "guess", NULL };
-const char *const ts_plan_spacing_words[] = { "lightness", "difference", "by_hand", NULL };
+const char *const ts_plan_spacing_words[] = { "lightness", "difference", "area", "by_hand", NULL };
 
 /* Members of a newer version go back to where they stood, also within objects that we know. */
 static void
@@ -171,6 +171,11 @@ build_picture (const TsPicture *picture, const char *folder)
   set_string (object, "sha256", picture->sha256);
   json_object_set_object_member (object, "correction",
                                  build_correction (&picture->correction, folder));
+  if (picture->has_light)
+    ts_json_set_numbers (object, "light_arrow",
+                         (double[]){ picture->light_from.x, picture->light_from.y,
+                                     picture->light_to.x, picture->light_to.y },
+                         4, PLACE_DECIMALS);
   add_extra (object, picture->extra);
   return object;
 }
@@ -209,6 +214,37 @@ build_run (const TsRun *run)
     json_array_add_array_element (spots, build_spot (&g_array_index (run->spots, TsSpot, i)));
   json_object_set_array_member (object, "spots", spots);
   add_extra (object, run->extra);
+  return object;
+}
+
+static JsonArray *
+build_tone (const TsTone *tone)
+{
+  JsonArray *array = json_array_new ();
+
+  json_array_add_double_element (array, rounded (tone->lab.L, COLOUR_DECIMALS));
+  json_array_add_double_element (array, rounded (tone->lab.a, COLOUR_DECIMALS));
+  json_array_add_double_element (array, rounded (tone->lab.b, COLOUR_DECIMALS));
+  json_array_add_double_element (array, rounded (tone->standard_error, COLOUR_DECIMALS));
+  return array;
+}
+
+/* Tones are L*, a*, b* and the standard error of L*, of equal shares of the area. */
+static JsonObject *
+build_outline (const TsOutline *outline)
+{
+  JsonObject *object = json_object_new ();
+  JsonArray *tones = json_array_new ();
+
+  json_object_set_int_member (object, "picture", outline->picture);
+  ts_json_set_numbers (object, "points", (const double *) outline->points->data,
+                       2 * outline->points->len, PLACE_DECIMALS);
+  json_object_set_int_member (object, "pixels", outline->pixels);
+  ts_json_set_number (object, "left_out_share", outline->left_out, SHARE_DECIMALS);
+  for (guint i = 0; i < outline->tones->len; i++)
+    json_array_add_array_element (tones, build_tone (&g_array_index (outline->tones, TsTone, i)));
+  json_object_set_array_member (object, "tones", tones);
+  add_extra (object, outline->extra);
   return object;
 }
 
@@ -272,11 +308,17 @@ build_surface (const TsSurface *surface)
     json_object_set_boolean_member (object, "hidden", TRUE);
   if (surface->band > 0.0)
     ts_json_set_number (object, "band_mm", surface->band, COLOUR_DECIMALS);
+  if (surface->distance > 0.0)
+    ts_json_set_number (object, "distance_mm", surface->distance, COLOUR_DECIMALS);
+  if (surface->stair_of >= 0)
+    json_object_set_int_member (object, "stair_of", surface->stair_of);
   json_object_set_object_member (object, "stair", build_stair (&surface->stair));
   set_child (object, "locked", build_locked (surface));
   for (guint i = 0; i < surface->runs->len; i++)
     json_array_add_object_element (runs, build_run (ts_surface_get_run (surface, i)));
   json_object_set_array_member (object, "runs", runs);
+  if (surface->outline != NULL)
+    json_object_set_object_member (object, "outline", build_outline (surface->outline));
   add_extra (object, surface->extra);
   return object;
 }
@@ -345,6 +387,25 @@ build_paints (const TsPlan *plan)
   return object;
 }
 
+/* Surfaces counted from 0, as elsewhere in the file. */
+static JsonArray *
+build_touching (const TsPlan *plan)
+{
+  JsonArray *array = json_array_new ();
+
+  for (guint i = 0; i < plan->touching->len; i++)
+    {
+      const TsTouch *touch = &g_array_index (plan->touching, TsTouch, i);
+      JsonObject *object = json_object_new ();
+
+      json_object_set_int_member (object, "one", touch->one);
+      json_object_set_int_member (object, "other", touch->other);
+      json_object_set_boolean_member (object, "touch", touch->touch);
+      json_array_add_object_element (array, object);
+    }
+  return array;
+}
+
 static void
 build_lists (const TsPlan *plan, const char *folder, JsonObject *object)
 {
@@ -362,6 +423,8 @@ build_lists (const TsPlan *plan, const char *folder, JsonObject *object)
   json_object_set_array_member (object, "pictures", pictures);
   json_object_set_array_member (object, "spot_columns", build_strings (ts_plan_spot_columns));
   json_object_set_array_member (object, "surfaces", surfaces);
+  if (plan->touching->len > 0)
+    json_object_set_array_member (object, "touching", build_touching (plan));
   json_object_set_array_member (object, "brief", brief);
   json_object_set_array_member (object, "finish", finish);
 }

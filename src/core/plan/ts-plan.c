@@ -126,6 +126,61 @@ ts_run_free (TsRun *run)
   g_free (run);
 }
 
+/**
+ * ts_outline_new:
+ * @picture: index of the picture it lies on
+ * @points: (array length=n_points): its corners, upright pixels
+ * @n_points: 3 or more
+ *
+ * Returns: (transfer full): an outline that is not read yet
+ */
+TsOutline *
+ts_outline_new (guint picture, const TsPoint *points, guint n_points)
+{
+  TsOutline *outline;
+
+  g_return_val_if_fail (n_points >= 3, NULL);
+
+  outline = g_new0 (TsOutline, 1);
+  outline->picture = picture;
+  outline->points =
+    g_array_append_vals (g_array_new (FALSE, FALSE, sizeof (TsPoint)), points, n_points);
+  outline->tones = g_array_new (FALSE, FALSE, sizeof (TsTone));
+  return outline;
+}
+
+/**
+ * ts_outline_copy:
+ * @outline: an outline
+ *
+ * Returns: (transfer full): a copy with its own points and tones
+ */
+TsOutline *
+ts_outline_copy (const TsOutline *outline)
+{
+  TsOutline *copy = g_memdup2 (outline, sizeof *outline);
+
+  copy->points = g_array_copy (outline->points);
+  copy->tones = g_array_copy (outline->tones);
+  copy->extra = extra_ref (outline->extra);
+  return copy;
+}
+
+/**
+ * ts_outline_free:
+ * @outline: (transfer full) (nullable): an outline
+ */
+void
+ts_outline_free (TsOutline *outline)
+{
+  if (outline == NULL)
+    return;
+  g_array_unref (outline->points);
+  g_array_unref (outline->tones);
+  extra_clear (&outline->extra);
+  g_free (outline);
+}
+
 static gpointer
 copy_run (gconstpointer run, gpointer data)
 {
@@ -145,6 +200,7 @@ ts_surface_new (const char *name)
 
   surface->name = g_strdup (name);
   surface->runs = g_ptr_array_new_with_free_func ((GDestroyNotify) ts_run_free);
+  surface->stair_of = -1;
   ts_stair_settings_init (&surface->stair);
   return surface;
 }
@@ -165,6 +221,7 @@ ts_surface_copy (const TsSurface *surface)
   g_ptr_array_set_free_func (copy->runs, (GDestroyNotify) ts_run_free);
   for (guint i = 0; i < TS_STAIR_MAX_STEPS; i++)
     copy->locked[i] = g_strdup (surface->locked[i]);
+  copy->outline = surface->outline != NULL ? ts_outline_copy (surface->outline) : NULL;
   copy->extra = extra_ref (surface->extra);
   return copy;
 }
@@ -182,6 +239,7 @@ ts_surface_free (TsSurface *surface)
   g_ptr_array_unref (surface->runs);
   for (guint i = 0; i < TS_STAIR_MAX_STEPS; i++)
     g_free (surface->locked[i]);
+  ts_outline_free (surface->outline);
   extra_clear (&surface->extra);
   g_free (surface);
 }
@@ -199,6 +257,21 @@ ts_surface_get_run (const TsSurface *surface, guint index)
   g_return_val_if_fail (index < surface->runs->len, NULL);
 
   return g_ptr_array_index (surface->runs, index);
+}
+
+/**
+ * ts_surface_is_measured:
+ * @surface: a surface
+ *
+ * Returns: whether a curve can be fitted: it has spots, or an outline that was read
+ */
+gboolean
+ts_surface_is_measured (const TsSurface *surface)
+{
+  for (guint i = 0; i < surface->runs->len; i++)
+    if (ts_surface_get_run (surface, i)->spots->len > 0)
+      return TRUE;
+  return surface->outline != NULL && surface->outline->tones->len > 0;
 }
 
 /**
@@ -284,6 +357,7 @@ ts_plan_new (void)
   self->surfaces = g_ptr_array_new_with_free_func ((GDestroyNotify) ts_surface_free);
   self->brief = g_ptr_array_new_with_free_func ((GDestroyNotify) ts_brief_line_free);
   self->finish = g_ptr_array_new_with_free_func ((GDestroyNotify) ts_finish_run_free);
+  self->touching = g_array_new (FALSE, FALSE, sizeof (TsTouch));
   ts_search_limits_init (&limits);
   self->mix.max_paints = limits.max_paints;
   self->mix.max_parts = limits.max_parts;
@@ -337,6 +411,7 @@ ts_plan_copy (const TsPlan *self)
     g_ptr_array_add (copy->brief, brief_line_copy (ts_plan_get_brief_line (self, i)));
   for (guint i = 0; i < self->finish->len; i++)
     g_ptr_array_add (copy->finish, finish_run_copy (g_ptr_array_index (self->finish, i)));
+  g_array_append_vals (copy->touching, self->touching->data, self->touching->len);
   copy->paints = self->paints != NULL ? ts_paint_set_ref (self->paints) : NULL;
   copy->paints_name = g_strdup (self->paints_name);
   copy->mix = self->mix;
@@ -366,6 +441,7 @@ plan_clear (TsPlan *self)
   g_ptr_array_unref (self->surfaces);
   g_ptr_array_unref (self->brief);
   g_ptr_array_unref (self->finish);
+  g_array_unref (self->touching);
   g_clear_pointer (&self->paints, ts_paint_set_unref);
   g_free (self->paints_name);
   extra_clear (&self->extra);

@@ -7,6 +7,7 @@
 #include "checks/ts-check-contrast.h"
 #include "paint/ts-paint-set.h"
 #include "plan/ts-correction-settings.h"
+#include "spots/ts-outline.h"
 #include "spots/ts-run.h"
 #include "steps/ts-stair.h"
 
@@ -25,6 +26,8 @@ typedef struct
   guint64               size;   /* of the file, bytes */
   TsPictureRole         role;
   TsCorrectionSettings  correction;
+  gboolean              has_light;            /* the painter has said where the light is */
+  TsPoint               light_from, light_to; /* an arrow the way the light falls */
   gpointer              extra;  /* members of a newer version, kept as they were */
 } TsPicture;
 
@@ -38,6 +41,17 @@ typedef struct
   gpointer extra;
 } TsRun;
 
+/* A loose outline of a whole surface, and what was read within it. */
+typedef struct
+{
+  guint    picture;  /* index */
+  GArray  *points;   /* TsPoint, 3 or more */
+  GArray  *tones;    /* TsTone, lightest first, equal shares of the area; none before it is read */
+  guint    pixels;
+  double   left_out; /* share of them that seemed to be something else, 0..1 */
+  gpointer extra;
+} TsOutline;
+
 typedef struct
 {
   char            *name;
@@ -47,6 +61,9 @@ typedef struct
   TsStairSettings  stair;
   char            *locked[TS_STAIR_MAX_STEPS];     /* recipe of a step as text, or %NULL */
   double           band;                           /* mm, width of a step's band; 0: the plan's */
+  double           distance;                       /* mm, from the eye; 0: the plan's */
+  TsOutline       *outline;                        /* or %NULL */
+  int              stair_of;                       /* index of the surface whose stair it uses, or -1 */
   gpointer         extra;
 } TsSurface;
 
@@ -67,6 +84,13 @@ typedef struct
   gpointer extra;
 } TsFinishRun;
 
+/* Whether two surfaces touch, where the painter has said so. */
+typedef struct
+{
+  guint    one, other; /* indices, one < other */
+  gboolean touch;
+} TsTouch;
+
 /* Limits of the search for mixes. */
 typedef struct
 {
@@ -86,6 +110,7 @@ typedef struct
   GPtrArray          *surfaces;      /* TsSurface */
   GPtrArray          *brief;         /* TsBriefLine */
   GPtrArray          *finish;        /* TsFinishRun */
+  GArray             *touching;      /* TsTouch, what was said; see ts_plan_set_touch() */
   TsPaintSet         *paints;        /* or %NULL */
   char               *paints_name;   /* what the set is called, or %NULL */
   TsMixSettings       mix;
@@ -105,6 +130,24 @@ TsSurface   *ts_plan_get_surface    (const TsPlan       *self,
                                      guint               index);
 TsBriefLine *ts_plan_get_brief_line (const TsPlan       *self,
                                      guint               index);
+/* The surface whose spots and steps @index has: its own, or those of the one whose stair it uses. */
+TsSurface   *ts_plan_get_stair_source (const TsPlan     *self,
+                                       guint             index);
+/* Away with a surface, or to another place; all that counts surfaces follows. */
+void         ts_plan_remove_surface (TsPlan             *self,
+                                     guint               index);
+void         ts_plan_move_surface   (TsPlan             *self,
+                                     guint               from,
+                                     guint               to);
+/* What was said of a pair: 1 they touch, 0 they do not, -1 nothing. */
+int          ts_plan_get_touch      (const TsPlan       *self,
+                                     guint               one,
+                                     guint               other);
+/* Says it, or with -1 takes it back. */
+void         ts_plan_set_touch      (TsPlan             *self,
+                                     guint               one,
+                                     guint               other,
+                                     int                 touch);
 /* Index of the first picture of a role, or -1. */
 int          ts_plan_find_picture   (const TsPlan       *self,
                                      TsPictureRole       role);
@@ -124,6 +167,13 @@ TsSurface   *ts_surface_copy        (const TsSurface    *surface);
 void         ts_surface_free        (TsSurface          *surface);
 TsRun       *ts_surface_get_run     (const TsSurface    *surface,
                                      guint               index);
+/* Whether it has spots, or an outline that was read. */
+gboolean     ts_surface_is_measured (const TsSurface    *surface);
+TsOutline   *ts_outline_new         (guint               picture,
+                                     const TsPoint      *points,
+                                     guint               n_points);
+TsOutline   *ts_outline_copy        (const TsOutline    *outline);
+void         ts_outline_free        (TsOutline          *outline);
 TsBriefLine *ts_brief_line_new      (const char         *name,
                                      TsLab               lab,
                                      double              tolerance);
@@ -135,6 +185,7 @@ void         ts_finish_run_free     (TsFinishRun        *finish);
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (TsPlan, ts_plan_unref)
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (TsSurface, ts_surface_free)
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (TsRun, ts_run_free)
+G_DEFINE_AUTOPTR_CLEANUP_FUNC (TsOutline, ts_outline_free)
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (TsPicture, ts_picture_free)
 
 G_END_DECLS

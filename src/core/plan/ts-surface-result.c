@@ -5,16 +5,14 @@
 #include "plan/ts-surface-result.h"
 
 #include <math.h>
+#include <string.h>
 
-#include "base/ts-error.h"
 #include "colour/ts-difference.h"
+#include "plan/ts-surface-curve.h"
+#include "steps/ts-stair-area.h"
 
 /* Of the squared 95 % radius of a colour about a third is lightness; reasoned, not measured. */
 #define LIGHTNESS_SHARE 0.6
-/* A spot with more clipped pixels than this tells little: its error is raised by the factor. */
-#define CLIPPED_SHARE 0.1
-#define CLIPPED_FACTOR 4.0
-
 /* What is known of one step's mixes. */
 typedef struct
 {
@@ -36,6 +34,8 @@ struct _TsSurfaceResult
   gboolean stale;
   StepMix mix[TS_STAIR_MAX_STEPS];
   TsContrast contrast[TS_STAIR_MAX_STEPS];
+  gboolean has_areas;
+  double area[TS_STAIR_MAX_STEPS]; /* shares of the surface, 0..1 */
 };
 
 static void
@@ -69,48 +69,6 @@ void
 ts_surface_result_unref (TsSurfaceResult *self)
 {
   g_atomic_rc_box_release_full (self, (GDestroyNotify) result_clear);
-}
-
-static TsCurveSample
-sample_of_spot (const TsSpot *spot)
-{
-  double factor = spot->clipped_share > CLIPPED_SHARE ? CLIPPED_FACTOR : 1.0;
-
-  return (TsCurveSample){ spot->position, spot->lab, spot->standard_error * factor };
-}
-
-/**
- * ts_surface_result_fit_curve:
- * @surface: a surface with measured runs
- * @error: return location for an error, or %NULL
- *
- * Returns: (transfer full) (nullable): the curve through the spots of all its runs, or %NULL with a
- *   #TsError where they are too few
- */
-TsCurve *
-ts_surface_result_fit_curve (const TsSurface *surface, GError **error)
-{
-  g_autoptr (GArray) samples = g_array_new (FALSE, FALSE, sizeof (TsCurveSample));
-
-  for (guint i = 0; i < surface->runs->len; i++)
-    {
-      const GArray *spots = ts_surface_get_run (surface, i)->spots;
-
-      for (guint j = 0; j < spots->len; j++)
-        {
-          TsCurveSample sample = sample_of_spot (&g_array_index (spots, TsSpot, j));
-
-          g_array_append_val (samples, sample);
-        }
-    }
-  if (samples->len == 0)
-    {
-      g_set_error (error, TS_ERROR, TS_ERROR_TOO_FEW,
-                   "“%s” has no spots; drag a line across it, from lit to shadow", surface->name);
-      return NULL;
-    }
-  return ts_curve_fit ((const TsCurveSample *) samples->data, samples->len,
-                       surface->polished ? TS_CURVE_RULE_POLISHED : TS_CURVE_RULE_SURFACE, error);
 }
 
 /* How much two mixes have in common: the sum of the smaller shares of each paint, 0 to 1. */
@@ -204,6 +162,21 @@ keep_recipes (TsSurfaceResult *self, const TsSurfaceResult *previous)
     }
 }
 
+/* How the surface itself is looked at, whoever's stair it has, and how much of it there is. */
+static void
+take_settings (TsSurfaceResult *self, const TsPlan *plan, const TsSurface *surface)
+{
+  self->settings = plan->contrast;
+  if (surface->band > 0.0)
+    self->settings.band = surface->band;
+  if (surface->distance > 0.0)
+    self->settings.distance = surface->distance;
+  self->has_areas = surface->outline != NULL && surface->outline->tones->len > 0;
+  if (self->has_areas)
+    ts_stair_get_areas (self->stair, (const TsTone *) surface->outline->tones->data,
+                        surface->outline->tones->len, self->area);
+}
+
 /**
  * ts_surface_result_new:
  * @plan: a plan
@@ -220,19 +193,17 @@ ts_surface_result_new (const TsPlan *plan, guint surface, const TsSurfaceResult 
                        GError **error)
 {
   g_autoptr (TsSurfaceResult) self = g_atomic_rc_box_new0 (TsSurfaceResult);
-  const TsSurface *of = ts_plan_get_surface (plan, surface);
+  const TsSurface *of = ts_plan_get_stair_source (plan, surface);
 
   self->curve = ts_surface_result_fit_curve (of, error);
   if (self->curve == NULL)
     return NULL;
-  self->stair = ts_stair_new (self->curve, &of->stair, error);
+  self->stair = ts_surface_cut_stair (of, self->curve, error);
   if (self->stair == NULL)
     return NULL;
   self->paints = plan->paints != NULL ? ts_paint_set_ref (plan->paints) : NULL;
   self->reach = plan->mix.reach;
-  self->settings = plan->contrast;
-  if (of->band > 0.0)
-    self->settings.band = of->band;
+  take_settings (self, plan, ts_plan_get_surface (plan, surface));
   for (guint i = 0; i < ts_stair_get_n_steps (self->stair); i++)
     self->mix[i].wanted = ts_stair_get_step (self->stair, i)->wanted;
   keep_recipes (self, previous);
@@ -254,6 +225,8 @@ copy_without_mixes (const TsSurfaceResult *self, TsRecipeSearch *search)
   copy->paints = ts_paint_set_ref (ts_recipe_search_get_set (search));
   copy->reach = self->reach;
   copy->settings = self->settings;
+  copy->has_areas = self->has_areas;
+  memcpy (copy->area, self->area, sizeof copy->area);
   return copy;
 }
 
@@ -300,7 +273,7 @@ ts_surface_result_mix (const TsSurfaceResult *self, const TsPlan *plan, guint su
                        gpointer progress_data, GError **error)
 {
   g_autoptr (TsSurfaceResult) copy = copy_without_mixes (self, search);
-  const TsSurface *of = ts_plan_get_surface (plan, surface);
+  const TsSurface *of = ts_plan_get_stair_source (plan, surface);
   guint n = ts_stair_get_n_steps (copy->stair);
 
   for (guint i = 0; i < n; i++)
@@ -500,4 +473,31 @@ ts_surface_result_get_range (const TsSurfaceResult *self)
       most = fmax (most, L);
     }
   return most - least;
+}
+
+/**
+ * ts_surface_result_get_area:
+ * @self: a result
+ * @step: which step, from 0
+ *
+ * Returns: the share of the surface that the step covers, 0 to 1, or -1 where it has no outline
+ */
+double
+ts_surface_result_get_area (const TsSurfaceResult *self, guint step)
+{
+  g_return_val_if_fail (step < TS_STAIR_MAX_STEPS, -1.0);
+
+  return self->has_areas ? self->area[step] : -1.0;
+}
+
+/**
+ * ts_surface_result_get_settings:
+ * @self: a result
+ *
+ * Returns: how this surface is looked at
+ */
+TsContrastSettings
+ts_surface_result_get_settings (const TsSurfaceResult *self)
+{
+  return self->settings;
 }

@@ -59,6 +59,11 @@ TsLab            ts_surface_result_get_colour    (const TsSurfaceResult  *self,
 /* Between @step and @step + 1. */
 TsContrast       ts_surface_result_get_contrast  (const TsSurfaceResult  *self,
                                                   guint                   step);
+/* Share of the surface that the step covers, 0..1; -1 without an outline. */
+double           ts_surface_result_get_area      (const TsSurfaceResult  *self,
+                                                  guint                   step);
+/* Distance, band and limits of this surface. */
+TsContrastSettings ts_surface_result_get_settings (const TsSurfaceResult *self);
 /* Lightest less darkest L*. */
 double           ts_surface_result_get_range     (const TsSurfaceResult  *self);
 

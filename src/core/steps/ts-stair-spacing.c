@@ -168,6 +168,14 @@ space_by_lightness (const TsStairLift *lift, double *positions, guint n_steps)
     }
 }
 
+/* Without an outline the way along the run stands for the area. */
+static void
+space_by_way (double *share, guint n_steps)
+{
+  for (guint i = 0; i < n_steps; i++)
+    share[i] = (i + 0.5) / n_steps;
+}
+
 void
 ts_stair_space (const TsStairLift *lift, double positions[TS_STAIR_MAX_STEPS])
 {
@@ -181,6 +189,8 @@ ts_stair_space (const TsStairLift *lift, double positions[TS_STAIR_MAX_STEPS])
     }
   if (lift->settings->spacing == TS_SPACING_DIFFERENCE)
     space_by_difference (lift, positions, n_steps);
+  else if (lift->settings->spacing == TS_SPACING_AREA)
+    space_by_way (positions, n_steps);
   else
     space_by_lightness (lift, positions, n_steps);
 }

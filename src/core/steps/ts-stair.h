@@ -14,6 +14,7 @@ typedef enum
 {
   TS_SPACING_LIGHTNESS,  /* equal steps of L* */
   TS_SPACING_DIFFERENCE, /* equal CIEDE2000 */
+  TS_SPACING_AREA,       /* each step covers as much of the surface */
   TS_SPACING_BY_HAND     /* where the painter put them */
 } TsSpacing;
 

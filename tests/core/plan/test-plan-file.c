@@ -46,6 +46,27 @@ make_surface (void)
   return surface;
 }
 
+static TsSurface *
+make_outlined (void)
+{
+  const TsPoint corners[] = { { 10.5, 20.0 }, { 100.12, 20.0 }, { 60.0, 90.0 } };
+  TsSurface *surface = ts_surface_new ("Belt");
+
+  surface->outline = ts_outline_new (0, corners, 3);
+  surface->outline->pixels = 4321;
+  surface->outline->left_out = 1.0 / 3.0;
+  for (guint i = 0; i < TS_OUTLINE_TONES; i++)
+    {
+      TsTone tone = { { 80.0 - i, 4.0, i / -7.0 }, 0.25 };
+
+      g_array_append_val (surface->outline->tones, tone);
+    }
+  surface->stair.spacing = TS_SPACING_AREA;
+  surface->distance = 450.0;
+  surface->stair_of = 0;
+  return surface;
+}
+
 static TsPlan *
 make_plan (void)
 {
@@ -61,7 +82,12 @@ make_plan (void)
   picture->correction.card_y = 300.0;
   picture->correction.card_radius = 40.0;
   g_ptr_array_add (plan->pictures, picture);
+  picture->has_light = TRUE;
+  picture->light_from = (TsPoint){ 12.0, 34.5 };
+  picture->light_to = (TsPoint){ 60.0, 80.25 };
   g_ptr_array_add (plan->surfaces, make_surface ());
+  g_ptr_array_add (plan->surfaces, make_outlined ());
+  ts_plan_set_touch (plan, 1, 0, TRUE);
   g_ptr_array_add (plan->brief,
                    ts_brief_line_new ("Faded teal", (TsLab){ 50.0, -20.0, -5.0 }, 3.0));
   return plan;
@@ -114,6 +140,33 @@ test_keeps_values (void **state)
   assert_near (spot->lab.L, 70.0 - 6.123456 * 4.0, 5e-4);
   assert_near (spot->position, 0.5, 0.0);
   assert_int_equal (spot->pixels, 132);
+}
+
+static void
+test_keeps_outlines (void **state)
+{
+  g_autoptr (TsPlan) plan = make_plan ();
+  g_autofree char *text = ts_plan_to_text (plan, "/somewhere");
+  g_autoptr (GError) error = NULL;
+  g_autoptr (TsPlan) again = ts_plan_from_text (text, -1, "/somewhere", "test", &error);
+  const TsSurface *surface;
+
+  assert_no_error (error);
+  surface = ts_plan_get_surface (again, 1);
+  assert_non_null (surface->outline);
+  assert_int_equal (surface->outline->points->len, 3);
+  assert_near (g_array_index (surface->outline->points, TsPoint, 1).x, 100.12, 1e-9);
+  assert_int_equal (surface->outline->tones->len, TS_OUTLINE_TONES);
+  assert_near (g_array_index (surface->outline->tones, TsTone, 9).lab.L, 71.0, 0.0);
+  assert_int_equal (surface->outline->pixels, 4321);
+  assert_near (surface->outline->left_out, 1.0 / 3.0, 1e-5);
+  assert_int_equal (surface->stair.spacing, TS_SPACING_AREA);
+  assert_near (surface->distance, 450.0, 0.0);
+  assert_int_equal (surface->stair_of, 0);
+  assert_int_equal (ts_plan_get_surface (again, 0)->stair_of, -1);
+  assert_int_equal (ts_plan_get_touch (again, 0, 1), 1);
+  assert_true (ts_plan_get_picture (again, 0)->has_light);
+  assert_near (ts_plan_get_picture (again, 0)->light_to.y, 80.25, 0.0);
 }
 
 /* Several cards, and a chart that lies in another photograph. */
@@ -205,6 +258,20 @@ typedef struct
 } BadCase;
 
 static const BadCase bad_cases[] = {
+  { "outline of two corners",
+    "{\"format\":\"tonestair-plan\",\"pictures\":[{\"path\":\"a.png\"}],\"surfaces\":[{\"name\":"
+    "\"s\",\"outline\":{"
+    "\"picture\":0,\"points\":[1,1,2,2]}}]}",
+    "surfaces[0].outline.points" },
+  { "tone of three numbers",
+    "{\"format\":\"tonestair-plan\",\"pictures\":[{\"path\":\"a.png\"}],\"surfaces\":[{\"name\":"
+    "\"s\",\"outline\":{"
+    "\"picture\":0,\"points\":[1,1,2,2,3,1],\"tones\":[[1,2,3]]}}]}",
+    "surfaces[0].outline.tones[0]" },
+  { "surface that touches itself",
+    "{\"format\":\"tonestair-plan\",\"surfaces\":[{\"name\":\"s\"}],\"touching\":[{\"one\":0,"
+    "\"other\":0}]}",
+    "touching[0]" },
   { "empty", "", "" },
   { "no JSON", "hello", "" },
   { "an array", "[]", "not a Tonestair plan" },
@@ -320,6 +387,7 @@ main (void)
   struct CMUnitTest tests[7 + G_N_ELEMENTS (bad_cases)] = {
     cmocka_unit_test (test_same_bytes),
     cmocka_unit_test (test_keeps_values),
+    cmocka_unit_test (test_keeps_outlines),
     cmocka_unit_test (test_keeps_corrections),
     cmocka_unit_test (test_moves_with_pictures),
     cmocka_unit_test (test_unknown_members_survive),

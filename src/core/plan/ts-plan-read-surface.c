@@ -1,0 +1,170 @@
+/* ts-plan-read-surface.c: a surface from JSON: its runs, its outline and its stair
+ *
+ * SPDX-License-Identifier: GPL-3.0-or-later
+ */
+#include "plan/ts-plan-file-private.h"
+
+#include "base/ts-error.h"
+#include "base/ts-json.h"
+
+/* Against absurd files; no painter comes near. */
+#define MAX_RUNS 1000
+
+static gboolean
+read_runs (const TsPlan *plan, JsonObject *object, const char *where, GPtrArray *runs,
+           GError **error)
+{
+  JsonArray *array;
+
+  if (!ts_json_get_array_or (object, "runs", where, &array, error))
+    return FALSE;
+  if (array != NULL && json_array_get_length (array) > MAX_RUNS)
+    {
+      g_set_error (error, TS_ERROR, TS_ERROR_TOO_LARGE, "%s.runs holds more than %d entries", where,
+                   MAX_RUNS);
+      return FALSE;
+    }
+  for (guint i = 0; array != NULL && i < json_array_get_length (array); i++)
+    {
+      JsonNode *node = json_array_get_element (array, i);
+      g_autofree char *place = g_strdup_printf ("%s.runs[%u]", where, i);
+      TsRun *run;
+
+      if (!JSON_NODE_HOLDS_OBJECT (node))
+        {
+          g_set_error (error, TS_ERROR, TS_ERROR_FORMAT, "%s is not an object", place);
+          return FALSE;
+        }
+      run = ts_plan_read_run (plan, json_node_get_object (node), place, error);
+      if (run == NULL)
+        return FALSE;
+      g_ptr_array_add (runs, run);
+    }
+  return TRUE;
+}
+
+static gboolean
+read_end_colour (JsonObject *object, const char *where, const char *end, gboolean *has, TsLab *lab,
+                 double *amount, GError **error)
+{
+  g_autofree char *colour = g_strconcat (end, "_lab", NULL);
+  g_autofree char *share = g_strconcat (end, "_amount", NULL);
+
+  *has = json_object_has_member (object, colour);
+  return !*has || (ts_plan_read_lab (object, colour, where, lab, error) &&
+                   ts_json_get_number_or (object, share, where, 0.0, 1.0, 0.3, amount, error));
+}
+
+static gboolean
+read_stair (JsonObject *object, const char *where, TsStairSettings *stair, GError **error)
+{
+  double range[2];
+  int spacing;
+
+  if (!ts_plan_read_whole_or (object, "steps", where, 2.0, TS_STAIR_MAX_STEPS, stair->n_steps,
+                              &stair->n_steps, error) ||
+      !ts_plan_read_whole_or (object, "base_step", where, 0.0, stair->n_steps, 0, &stair->base,
+                              error) ||
+      !ts_plan_read_word (object, "spacing", where, ts_plan_spacing_words, &spacing, error))
+    return FALSE;
+  stair->spacing = (TsSpacing) spacing;
+  if (stair->spacing == TS_SPACING_BY_HAND &&
+      (!ts_json_get_numbers (object, "positions", where, 0.0, 1.0, stair->position, stair->n_steps,
+                             error) ||
+       !ts_json_get_numbers (object, "lightness_shifts", where, -100.0, 100.0, stair->shift,
+                             stair->n_steps, error)))
+    return FALSE;
+  stair->has_range = json_object_has_member (object, "lightness_range");
+  if (stair->has_range)
+    {
+      if (!ts_json_get_numbers (object, "lightness_range", where, 0.0, 100.0, range, 2, error))
+        return FALSE;
+      stair->range_light = range[0];
+      stair->range_dark = range[1];
+    }
+  return read_end_colour (object, where, "light", &stair->has_light, &stair->light,
+                          &stair->light_amount, error) &&
+         read_end_colour (object, where, "shadow", &stair->has_shadow, &stair->shadow,
+                          &stair->shadow_amount, error);
+}
+
+static gboolean
+read_locked (JsonObject *object, const char *where, TsSurface *surface, GError **error)
+{
+  for (guint i = 0; i < TS_STAIR_MAX_STEPS; i++)
+    {
+      g_autofree char *member = g_strdup_printf ("%u", i + 1);
+      const char *recipe;
+
+      if (!ts_json_get_string_or (object, member, where, NULL, &recipe, error))
+        return FALSE;
+      surface->locked[i] = g_strdup (recipe);
+    }
+  return TRUE;
+}
+
+static gboolean
+read_surface_parts (const TsPlan *plan, JsonObject *object, const char *where, TsSurface *surface,
+                    GError **error)
+{
+  g_autofree char *stair_place = g_strconcat (where, ".stair", NULL);
+  g_autofree char *locked_place = g_strconcat (where, ".locked", NULL);
+  g_autofree char *outline_place = g_strconcat (where, ".outline", NULL);
+  JsonObject *stair, *locked, *outline;
+
+  if (!ts_json_get_object_or (object, "stair", where, &stair, error) ||
+      !ts_json_get_object_or (object, "locked", where, &locked, error))
+    return FALSE;
+  if (stair != NULL && !read_stair (stair, stair_place, &surface->stair, error))
+    return FALSE;
+  if (locked != NULL && !read_locked (locked, locked_place, surface, error))
+    return FALSE;
+  if (!ts_json_get_object_or (object, "outline", where, &outline, error))
+    return FALSE;
+  if (outline != NULL)
+    {
+      surface->outline = ts_plan_read_outline (plan, outline, outline_place, error);
+      if (surface->outline == NULL)
+        return FALSE;
+    }
+  return read_runs (plan, object, where, surface->runs, error);
+}
+
+gboolean
+ts_plan_read_surface (TsPlan *plan, JsonObject *object, const char *where, GError **error)
+{
+  static const char *const known[] = { "name",        "polished", "hidden", "band_mm",
+                                       "distance_mm", "stair",    "locked", "runs",
+                                       "outline",     "stair_of", NULL };
+  static const char *const in_stair[] = { "steps",
+                                          "spacing",
+                                          "base_step",
+                                          "positions",
+                                          "lightness_shifts",
+                                          "lightness_range",
+                                          "light_lab",
+                                          "light_amount",
+                                          "shadow_lab",
+                                          "shadow_amount",
+                                          NULL };
+  static const TsPlanInner inner_known[] = { { "stair", in_stair }, { NULL, NULL } };
+  g_autoptr (TsSurface) surface = NULL;
+  const char *name;
+  double stair_of;
+
+  if (!ts_json_get_string_or (object, "name", where, "", &name, error))
+    return FALSE;
+  surface = ts_surface_new (name);
+  if (!ts_json_get_flag_or (object, "polished", where, FALSE, &surface->polished, error) ||
+      !ts_json_get_flag_or (object, "hidden", where, FALSE, &surface->hidden, error) ||
+      !ts_json_get_number_or (object, "band_mm", where, 0.0, 1000.0, 0.0, &surface->band, error) ||
+      !ts_json_get_number_or (object, "distance_mm", where, 0.0, 1e5, 0.0, &surface->distance,
+                              error) ||
+      !ts_json_get_number_or (object, "stair_of", where, -1.0, 999.0, -1.0, &stair_of, error) ||
+      !read_surface_parts (plan, object, where, surface, error))
+    return FALSE;
+  surface->stair_of = (int) stair_of;
+  surface->extra = ts_plan_take_extra (object, known, inner_known);
+  g_ptr_array_add (plan->surfaces, g_steal_pointer (&surface));
+  return TRUE;
+}
