@@ -210,10 +210,16 @@ save_set (const Options *options, const TsSheet *sheet, const char *const *names
   return TRUE;
 }
 
-/* Where the card or chart lies that the correction comes from. */
+/* Where in this picture the card or chart lies that the correction comes from, or NULL. */
 static const double *
 find_light_at (const TsCorrectionSettings *settings, double at[2])
 {
+  if (settings->source != NULL)
+    {
+      at[0] = settings->match_here.x;
+      at[1] = settings->match_here.y;
+      return settings->match_here.radius > 0.0 ? at : NULL;
+    }
   switch (settings->kind)
     {
     case TS_CORRECTION_CARD:
@@ -226,6 +232,7 @@ find_light_at (const TsCorrectionSettings *settings, double at[2])
                         settings->corner[3][c]);
       return at;
     case TS_CORRECTION_NONE:
+    case TS_CORRECTION_GUESS:
     default:
       return NULL;
     }
@@ -238,16 +245,14 @@ read_sheet (const Options *options, const char *path, JsonObject *answer, GStrin
   g_autoptr (TsImage) image = NULL;
   g_autoptr (TsCorrection) correction = NULL;
   g_autoptr (TsSheet) sheet = NULL;
-  g_autofree char *chart = NULL;
+  g_auto (TsCorrectionSettings) settings = { .kind = TS_CORRECTION_NONE };
   g_auto (GStrv) names = NULL;
-  TsCorrectionSettings settings;
   TsChartReading reading;
   TsSheetGrid grid;
   double at[2];
 
   if (!ts_cli_correction_parse (&options->correction, &settings, error))
     return FALSE;
-  chart = settings.chart;
   if (!parse_grid (options, &grid, error) || !load_names (options->names, &names, error))
     return FALSE;
   image = ts_image_open (path, NULL, NULL, NULL, error);
@@ -284,13 +289,7 @@ ts_cli_sheet (int argc, char **argv, JsonObject *answer, GString *text, gboolean
     { "paints", 0, 0, G_OPTION_ARG_FILENAME, &options.paints,
       "A paint set to add them to (a new one)", "SET.csv" },
     { "out", 0, 0, G_OPTION_ARG_FILENAME, &options.out, "Where to save the set", "NEW.csv" },
-    { "grey", 0, 0, G_OPTION_ARG_STRING, &options.correction.grey,
-      "Correct by a grey card of lightness L (49.5)", "X,Y,R[,L]" },
-    { "chart", 0, 0, G_OPTION_ARG_STRING, &options.correction.chart,
-      "Correct by a 24-patch chart: centres of its corner patches, clockwise from patch 1",
-      "X,Y:X,Y:X,Y:X,Y" },
-    { "chart-reference", 0, 0, G_OPTION_ARG_STRING, &options.correction.reference,
-      "Its colours: a CGATS file, “earlier” or “later”", "FILE" },
+    TS_CLI_CORRECTION_ENTRIES (options.correction),
     { "json", 0, 0, G_OPTION_ARG_NONE, json, "Print one JSON object", NULL },
     G_OPTION_ENTRY_NULL
   };
