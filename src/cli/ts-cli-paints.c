@@ -69,21 +69,58 @@ answer_set (const TsPaintSet *set, JsonObject *answer, GString *text)
   json_object_set_array_member (answer, "paints", paints);
 }
 
+typedef struct
+{
+  char **imports;
+  char *out;
+} Options;
+
+static void
+options_clear (Options *self)
+{
+  g_strfreev (self->imports);
+  g_free (self->out);
+}
+
+G_DEFINE_AUTO_CLEANUP_CLEAR_FUNC (Options, options_clear)
+
+/* The set with the paints of the other files at its end. */
+static TsPaintSet *
+load_all (const char *path, char **imports, GError **error)
+{
+  g_autoptr (TsPaintSet) set = ts_paint_set_load (path, error);
+
+  for (guint i = 0; set != NULL && imports != NULL && imports[i] != NULL; i++)
+    {
+      TsPaintSet *more = ts_paint_set_with_file (set, imports[i], error);
+
+      ts_paint_set_unref (set);
+      set = more;
+    }
+  return g_steal_pointer (&set);
+}
+
 gboolean
 ts_cli_paints (int argc, char **argv, JsonObject *answer, GString *text, gboolean *json,
                GError **error)
 {
+  g_auto (Options) options = { 0 };
   const GOptionEntry entries[] = {
-    { "json", 0, 0, G_OPTION_ARG_NONE, json, "Print one JSON object", NULL }, G_OPTION_ENTRY_NULL
+    { "import", 0, 0, G_OPTION_ARG_FILENAME_ARRAY, &options.imports,
+      "More paints, CSV or CGATS text (ISO 28178); may be repeated", "FILE" },
+    { "out", 0, 0, G_OPTION_ARG_FILENAME, &options.out,
+      "Save the set: CSV, or CGATS text where the name ends in .txt or .cgats", "FILE" },
+    { "json", 0, 0, G_OPTION_ARG_NONE, json, "Print one JSON object", NULL },
+    G_OPTION_ENTRY_NULL
   };
   g_autoptr (TsPaintSet) set = NULL;
 
   if (!ts_cli_parse_options (entries, "SET.csv", "Reads, checks and describes a paint set.", &argc,
                              &argv, error))
     return FALSE;
-  set = ts_paint_set_load (argv[1], error);
+  set = load_all (argv[1], options.imports, error);
   if (set == NULL)
     return FALSE;
   answer_set (set, answer, text);
-  return TRUE;
+  return options.out == NULL || ts_paint_set_save (set, options.out, error);
 }

@@ -3,7 +3,6 @@
  * SPDX-License-Identifier: GPL-3.0-or-later
  */
 #include <math.h>
-#include <string.h>
 
 #include "base/ts-file.h"
 #include "base/ts-json.h"
@@ -187,7 +186,6 @@ save_set (const Options *options, const TsSheet *sheet, const char *const *names
 {
   g_autoptr (TsPaintSet) before = NULL;
   g_autoptr (TsPaintSet) set = NULL;
-  g_autofree char *csv = NULL;
 
   if (options->paints != NULL)
     {
@@ -198,8 +196,7 @@ save_set (const Options *options, const TsSheet *sheet, const char *const *names
   set = ts_sheet_add_to_set (sheet, before, names, error);
   if (set == NULL)
     return FALSE;
-  csv = ts_paint_set_to_csv (set);
-  if (!ts_file_save (options->out, csv, strlen (csv), TS_FILE_SAVE_PLAIN, error))
+  if (!ts_paint_set_save (set, options->out, error))
     return FALSE;
   answer_left_out (sheet, names, answer, text);
   json_object_set_int_member (answer, "paints_added",

@@ -41,7 +41,7 @@ TsLab    ts_spectrum_to_lab   (const TsSpectrum *self,
                                TsLight           light);
 
 /* Resamples @n values at @first, @first + @step ... nm to the bands: four-point Lagrange between
- * samples, held beyond the ends; finer samples are averaged over the band first. */
+ * samples, held beyond the ends; from finer samples a least-squares cubic about each band. */
 gboolean ts_spectrum_resample (const double     *values,
                                guint             n,
                                double            first,

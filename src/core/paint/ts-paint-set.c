@@ -4,10 +4,19 @@
  */
 #include "paint/ts-paint-set-private.h"
 
+#include <math.h>
+#include <string.h>
+
+#include "base/ts-cgats.h"
 #include "base/ts-error.h"
+#include "base/ts-file.h"
+#include "base/ts-text.h"
+#include "paint/ts-paint-cgats.h"
 #include "paint/ts-paint-reading.h"
 #include "paint/ts-paint-table.h"
 
+#define SAME_K1 0.002 /* moves the masstone of a near-black by less than CIEDE2000 1 */
+#define SAME_K2 0.02
 #define DIGITS 6 /* of K and S: a thousandth of what any swatch can tell */
 
 static void
@@ -21,21 +30,39 @@ set_clear (gpointer data)
   g_clear_pointer (&self->rows, g_hash_table_unref);
 }
 
+/* The text of a paint set in a file: CSV, or CGATS made into it. */
+static char *
+load_text (const char *path, const char *what, GError **error)
+{
+  g_autoptr (GBytes) bytes = ts_file_read (path, TS_TEXT_MAX_BYTES, error);
+  const char *text;
+  gsize n;
+
+  if (bytes == NULL)
+    return NULL;
+  text = g_bytes_get_data (bytes, &n);
+  if (n > 0 && ts_cgats_looks_like (text, (gssize) n))
+    return ts_paint_cgats_to_csv (text, (gssize) n, what, error);
+  if (!ts_text_check (&text, &n, what, error))
+    return NULL;
+  return g_strndup (n > 0 ? text : "", n);
+}
+
 /**
  * ts_paint_set_load:
- * @path: a paint set's file
+ * @path: a paint set's file, CSV or CGATS text
  * @error: return location for an error, or %NULL
  *
- * Returns: (transfer full) (nullable): the set, or %NULL as ts_paint_set_parse() does, and with
- *   %TS_ERROR_IO set where the file cannot be read
+ * Returns: (transfer full) (nullable): the set, or %NULL as ts_paint_set_parse() and
+ *   ts_paint_cgats_to_csv() do, and with %TS_ERROR_IO set where the file cannot be read
  */
 TsPaintSet *
 ts_paint_set_load (const char *path, GError **error)
 {
-  TsCsv *table = ts_csv_load (path, error);
-  g_autofree char *what = g_path_get_basename (path);
+  g_autofree char *what = ts_text_dup_file_name (path);
+  g_autofree char *text = load_text (path, what, error);
 
-  return table == NULL ? NULL : ts_paint_set_new_from_table (table, what, error);
+  return text == NULL ? NULL : ts_paint_set_parse (text, -1, what, error);
 }
 
 /**
@@ -303,6 +330,29 @@ check_new_names (const TsPaintSet *self, const TsCsv *rows, const char *what, GE
   return TRUE;
 }
 
+/* K and S only mean something with the surface they were found with. */
+static gboolean
+check_new_surface (const TsPaintSet *self, const TsPaintSet *rows, const char *what, GError **error)
+{
+  double off_k1 = fabs (self->surface.k1 - rows->surface.k1);
+  double off_k2 = fabs (self->surface.k2 - rows->surface.k2);
+
+  for (guint p = 0; p < rows->paints->len; p++)
+    if (ts_paint_get_source (rows->paints->pdata[p]) >= TS_SOURCE_DIRECT &&
+        ts_paint_get_kind (rows->paints->pdata[p]) != TS_PAINT_MEDIUM &&
+        ts_paint_get_kind (rows->paints->pdata[p]) != TS_PAINT_VARNISH &&
+        (off_k1 > SAME_K1 || off_k2 > SAME_K2))
+      {
+        g_set_error (
+          error, TS_ERROR, TS_ERROR_BAD_VALUE,
+          "%s: the absorption and scattering there were found with a surface of k1=%.3g "
+          "k2=%.3g, and this set has k1=%.3g k2=%.3g; use the paints' spectra or colours",
+          what, rows->surface.k1, rows->surface.k2, self->surface.k1, self->surface.k2);
+        return FALSE;
+      }
+  return TRUE;
+}
+
 /**
  * ts_paint_set_with_rows:
  * @self: (nullable): a set; %NULL for none yet
@@ -315,7 +365,8 @@ check_new_names (const TsPaintSet *self, const TsCsv *rows, const char *what, GE
  * are not ours. Its comments are not taken over.
  *
  * Returns: (transfer full) (nullable): @self and the paints of those rows at its end, or %NULL as
- *   ts_paint_set_parse() does, and where a name is in the set already
+ *   ts_paint_set_parse() does, and where a name is in the set already, or K and S belong to another
+ *   surface
  */
 TsPaintSet *
 ts_paint_set_with_rows (const TsPaintSet *self, const char *text, gssize length, const char *what,
@@ -328,7 +379,7 @@ ts_paint_set_with_rows (const TsPaintSet *self, const char *text, gssize length,
   if (alone == NULL || self == NULL)
     return g_steal_pointer (&alone);
   rows = alone->table;
-  if (!check_new_names (self, rows, what, error))
+  if (!check_new_names (self, rows, what, error) || !check_new_surface (self, alone, what, error))
     return NULL;
   table = ts_paint_table_new (self->table);
   for (guint r = 0; r < ts_csv_get_n_rows (rows); r++)
@@ -341,6 +392,50 @@ ts_paint_set_with_rows (const TsPaintSet *self, const char *text, gssize length,
                               ts_csv_get_cell (rows, r, (int) c));
     }
   return read_again (table, error);
+}
+
+/**
+ * ts_paint_set_with_file:
+ * @self: (nullable): a set; %NULL for none yet
+ * @path: a file that ts_paint_set_load() reads
+ * @error: return location for an error, or %NULL
+ *
+ * Returns: (transfer full) (nullable): @self and the paints of the file at its end, or %NULL as
+ *   ts_paint_set_load() and ts_paint_set_with_rows() do
+ */
+TsPaintSet *
+ts_paint_set_with_file (const TsPaintSet *self, const char *path, GError **error)
+{
+  g_autofree char *what = ts_text_dup_file_name (path);
+  g_autofree char *text = load_text (path, what, error);
+
+  return text == NULL ? NULL : ts_paint_set_with_rows (self, text, -1, what, error);
+}
+
+/* Where the path's ending is that of CGATS text. */
+static gboolean
+is_cgats_path (const char *path)
+{
+  g_autofree char *lower = g_ascii_strdown (path, -1);
+
+  return g_str_has_suffix (lower, ".txt") || g_str_has_suffix (lower, ".cgats");
+}
+
+/**
+ * ts_paint_set_save:
+ * @self: a set
+ * @path: where to; .txt and .cgats hold CGATS text, all else CSV
+ * @error: return location for an error, or %NULL
+ *
+ * Returns: %FALSE with %TS_ERROR_IO set; a file that was there is then as it was
+ */
+gboolean
+ts_paint_set_save (const TsPaintSet *self, const char *path, GError **error)
+{
+  g_autofree char *text =
+    is_cgats_path (path) ? ts_paint_set_to_cgats (self) : ts_paint_set_to_csv (self);
+
+  return ts_file_save (path, text, strlen (text), TS_FILE_SAVE_PLAIN, error);
 }
 
 /**

@@ -12,6 +12,7 @@ G_BEGIN_DECLS
  * ours are kept and written back. */
 typedef struct _TsPaintSet TsPaintSet;
 
+/* CSV or CGATS text. */
 TsPaintSet          *ts_paint_set_load            (const char        *path,
                                                    GError           **error);
 TsPaintSet          *ts_paint_set_parse           (const char        *text,
@@ -20,6 +21,10 @@ TsPaintSet          *ts_paint_set_parse           (const char        *text,
                                                    GError           **error);
 /* The table as text; reading it back gives the same set. */
 char                *ts_paint_set_to_csv          (const TsPaintSet  *self);
+/* CSV, or CGATS text where @path ends in .txt or .cgats; whole or not at all. */
+gboolean             ts_paint_set_save            (const TsPaintSet  *self,
+                                                   const char        *path,
+                                                   GError           **error);
 TsPaintSet          *ts_paint_set_ref             (TsPaintSet        *self);
 void                 ts_paint_set_unref           (TsPaintSet        *self);
 guint                ts_paint_set_get_n_paints    (const TsPaintSet  *self);
@@ -50,6 +55,10 @@ TsPaintSet          *ts_paint_set_with_rows       (const TsPaintSet  *self,
                                                    const char        *text,
                                                    gssize             length,
                                                    const char        *what,
+                                                   GError           **error);
+/* The same from a file, CSV or CGATS text. */
+TsPaintSet          *ts_paint_set_with_file       (const TsPaintSet  *self,
+                                                   const char        *path,
                                                    GError           **error);
 TsPaintSet          *ts_paint_set_without         (const TsPaintSet  *self,
                                                    guint              index,
