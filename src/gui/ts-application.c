@@ -78,13 +78,7 @@ ts_application_open (GApplication *application, GFile **files, int n_files, cons
 {
   GtkWidget *window = new_window (TS_APPLICATION (application));
 
-  for (int i = 0; i < n_files; i++)
-    {
-      g_autofree char *path = g_file_get_path (files[i]);
-
-      if (path != NULL)
-        ts_window_open (TS_WINDOW (window), path);
-    }
+  ts_window_open_files (TS_WINDOW (window), files, n_files);
   ts_window_offer_kept (TS_WINDOW (window));
 }
 

@@ -9,6 +9,18 @@
 #include "ts-file-dialogs.h"
 #include "ts-print.h"
 
+static void on_opened (GObject *source, GAsyncResult *result, gpointer user_data);
+
+/* What went wrong with an earlier one stays in the bar. */
+static void
+open_next (TsWindow *self)
+{
+  g_autofree char *path = g_queue_pop_head (&self->waiting);
+
+  if (path != NULL)
+    ts_document_open (self->document, path, on_opened, g_object_ref (self));
+}
+
 static void
 on_opened (GObject *source, GAsyncResult *result, gpointer user_data)
 {
@@ -20,6 +32,7 @@ on_opened (GObject *source, GAsyncResult *result, gpointer user_data)
                                     g_variant_new_string ("picture"));
   else if (!g_error_matches (error, G_IO_ERROR, G_IO_ERROR_CANCELLED))
     ts_window_show_message (self, error->message, NULL, NULL);
+  open_next (self);
 }
 
 void
@@ -48,6 +61,41 @@ ts_window_open (TsWindow *self, const char *path)
     ts_window_open_now (self, path);
 }
 
+/**
+ * ts_window_open_files:
+ * @self: the window
+ * @files: (array length=n_files): pictures, or a plan
+ * @n_files: how many
+ *
+ * Opens the pictures one after the other, all of one plan; where there is a plan among them, only
+ * the first such. What has no path on this machine is passed over.
+ */
+void
+ts_window_open_files (TsWindow *self, GFile **files, int n_files)
+{
+  g_autofree char *plan = NULL;
+
+  g_return_if_fail (TS_IS_WINDOW (self));
+
+  g_queue_clear_full (&self->waiting, g_free);
+  for (int i = 0; i < n_files && plan == NULL; i++)
+    {
+      g_autofree char *path = g_file_get_path (files[i]);
+
+      if (path != NULL && g_str_has_suffix (path, ".tonestair"))
+        plan = g_steal_pointer (&path);
+      else if (path != NULL)
+        g_queue_push_tail (&self->waiting, g_steal_pointer (&path));
+    }
+  if (plan != NULL)
+    {
+      g_queue_clear_full (&self->waiting, g_free);
+      ts_window_open (self, plan);
+    }
+  else
+    open_next (self);
+}
+
 static void
 on_finished_opened (GObject *source, GAsyncResult *result, gpointer user_data)
 {
@@ -70,13 +118,17 @@ open_finished_path (const char *path, gpointer user_data)
   ts_document_open_finished (self->document, path, on_finished_opened, g_object_ref (self));
 }
 
+static gboolean
+is_finish_place (TsWindow *self)
+{
+  return g_strcmp0 (gtk_stack_get_visible_child_name (GTK_STACK (self->stack)), "finish") == 0;
+}
+
 /* What is dropped or pasted on the finish check is the finished figure. */
 static void
 take_path (TsWindow *self, const char *path)
 {
-  const char *place = gtk_stack_get_visible_child_name (GTK_STACK (self->stack));
-
-  if (strcmp (place, "finish") == 0 && !g_str_has_suffix (path, ".tonestair"))
+  if (is_finish_place (self) && !g_str_has_suffix (path, ".tonestair"))
     open_finished_path (path, self);
   else
     ts_window_open (self, path);
@@ -456,6 +508,7 @@ static gboolean
 on_drop (GtkDropTarget *target, const GValue *value, double x, double y, TsWindow *self)
 {
   g_autoptr (GSList) files = NULL;
+  g_autoptr (GPtrArray) pictures = g_ptr_array_new ();
 
   ts_empty_view_set_dropping (self->empty, FALSE);
   if (!G_VALUE_HOLDS (value, GDK_TYPE_FILE_LIST))
@@ -469,9 +522,13 @@ on_drop (GtkDropTarget *target, const GValue *value, double x, double y, TsWindo
         continue;
       if (g_str_has_suffix (path, ".csv"))
         take_paints (path, self);
+      else if (is_finish_place (self) && !g_str_has_suffix (path, ".tonestair"))
+        open_finished_path (path, self);
       else
-        take_path (self, path);
+        g_ptr_array_add (pictures, l->data);
     }
+  if (pictures->len > 0)
+    ts_window_open_files (self, (GFile **) pictures->pdata, (int) pictures->len);
   return TRUE;
 }
 

@@ -32,6 +32,7 @@ struct _TsWindow
   gboolean may_close;   /* what would be lost has been asked */
   TsLeave leave;        /* what waits for an answer */
   char *leave_path;     /* owned, nullable */
+  GQueue waiting;       /* char *, owned: pictures to open after the one that opens */
   char *demo;           /* owned, nullable: path of the demo's picture */
 
   /* Template children */

@@ -182,6 +182,7 @@ ts_window_finalize (GObject *object)
   g_clear_object (&self->document);
   g_free (self->demo);
   g_free (self->leave_path);
+  g_queue_clear_full (&self->waiting, g_free);
   G_OBJECT_CLASS (ts_window_parent_class)->finalize (object);
 }
 
@@ -241,6 +242,7 @@ ts_window_init (TsWindow *self)
 {
   g_autofree char *folder = ts_journal_dup_folder ();
 
+  g_queue_init (&self->waiting);
   self->document = ts_document_new ();
   self->journal = ts_journal_new (self->document, folder);
   ts_window_add_actions (self);

@@ -18,6 +18,10 @@ TsDocument *ts_window_get_document (TsWindow        *self);
 /* A picture or a plan. */
 void        ts_window_open         (TsWindow        *self,
                                     const char      *path);
+/* Pictures one after the other; of plans the first. */
+void        ts_window_open_files   (TsWindow        *self,
+                                    GFile          **files,
+                                    int              n_files);
 /* What the program kept when it ended without saving. */
 void        ts_window_offer_kept   (TsWindow        *self);
 
