@@ -12,7 +12,7 @@ import re
 import sys
 
 TOP = sys.argv[1] if len(sys.argv) > 1 else "."
-CORE = ["base", "colour", "image", "correction", "spots", "curve", "steps", "paint", "sheet", "recipes", "checks", "plan", "card"]
+CORE = ["base", "colour", "image", "correction", "spots", "curve", "steps", "paint", "sheet", "recipes", "palette", "checks", "plan", "card"]
 
 # Which files may include which foreign header.
 FOREIGN = [

@@ -153,6 +153,7 @@ ts_pipeline_measure_plan (TsPlan *plan, guint picture, const TsImage *image, GEr
 TsRecipeSearch *
 ts_pipeline_search (const TsPlan *plan, GCancellable *cancellable, GError **error)
 {
+  g_auto (TsRuledLimits) ruled = { 0 };
   TsSearchLimits limits;
 
   if (plan->paints == NULL)
@@ -165,7 +166,10 @@ ts_pipeline_search (const TsPlan *plan, GCancellable *cancellable, GError **erro
   limits.max_parts = plan->mix.max_parts;
   limits.reach = plan->mix.reach;
   limits.n_best = N_CHOICES;
-  return ts_recipe_search_new (plan->paints, &limits, cancellable, error);
+  limits.opaque_only = plan->mix.opaque_only;
+  if (!ts_ruled_limits_init (&ruled, &limits, plan->rules, plan->paints, error))
+    return NULL;
+  return ts_recipe_search_new (plan->paints, &ruled.limits, cancellable, error);
 }
 
 /* Passes the progress of one surface on as a part of the whole. */

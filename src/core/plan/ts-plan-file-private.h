@@ -66,6 +66,9 @@ gboolean   ts_plan_read_whole_or (JsonObject      *object,
                                guint               fallback,
                                guint              *whole,
                                GError            **error);
+gboolean   ts_plan_read_mix   (JsonObject         *object,
+                               TsPlan             *plan,
+                               GError            **error);
 gboolean   ts_plan_read_lab   (JsonObject         *object,
                                const char         *member,
                                const char         *where,

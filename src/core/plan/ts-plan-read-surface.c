@@ -130,12 +130,31 @@ read_surface_parts (const TsPlan *plan, JsonObject *object, const char *where, T
   return read_runs (plan, object, where, surface->runs, error);
 }
 
+static gboolean
+read_together (JsonObject *object, const char *where, TsSurface *surface, GError **error)
+{
+  const char *word;
+
+  if (!ts_json_get_string_or (object, "together", where, "apart", &word, error) ||
+      !ts_plan_read_whole_or (object, "paints_a_stair", where, 0.0, 1000.0, 0,
+                              &surface->most_paints, error) ||
+      !ts_json_get_number_or (object, "area_mm2", where, 0.0, 1e7, 0.0, &surface->area, error) ||
+      !ts_json_get_number_or (object, "coats", where, 0.0, 100.0, 0.0, &surface->coats, error))
+    return FALSE;
+  if (ts_together_from_id (word, &surface->together))
+    return TRUE;
+  g_set_error (error, TS_ERROR, TS_ERROR_BAD_VALUE,
+               "%s.together: “%s” is not known; the plan may be from a newer version", where, word);
+  return FALSE;
+}
+
 gboolean
 ts_plan_read_surface (TsPlan *plan, JsonObject *object, const char *where, GError **error)
 {
-  static const char *const known[] = { "name",        "polished", "hidden", "band_mm",
-                                       "distance_mm", "stair",    "locked", "runs",
-                                       "outline",     "stair_of", NULL };
+  static const char *const known[] = { "name",        "polished", "hidden",   "band_mm",
+                                       "distance_mm", "stair",    "locked",   "runs",
+                                       "outline",     "stair_of", "together", "paints_a_stair",
+                                       "area_mm2",    "coats",    NULL };
   static const char *const in_stair[] = { "steps",
                                           "spacing",
                                           "base_step",
@@ -161,6 +180,7 @@ ts_plan_read_surface (TsPlan *plan, JsonObject *object, const char *where, GErro
       !ts_json_get_number_or (object, "distance_mm", where, 0.0, 1e5, 0.0, &surface->distance,
                               error) ||
       !ts_json_get_number_or (object, "stair_of", where, -1.0, 999.0, -1.0, &stair_of, error) ||
+      !read_together (object, where, surface, error) ||
       !read_surface_parts (plan, object, where, surface, error))
     return FALSE;
   surface->stair_of = (int) stair_of;

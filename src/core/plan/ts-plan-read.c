@@ -305,18 +305,6 @@ check_stairs (TsPlan *plan)
 }
 
 static gboolean
-read_mix (JsonObject *object, TsMixSettings *mix, GError **error)
-{
-  return object == NULL ||
-         (ts_plan_read_whole_or (object, "paints_a_mix", "mix", 1.0, TS_SEARCH_MAX_PAINTS,
-                                 mix->max_paints, &mix->max_paints, error) &&
-          ts_plan_read_whole_or (object, "parts_a_mix", "mix", 2.0, TS_SEARCH_MAX_PARTS,
-                                 mix->max_parts, &mix->max_parts, error) &&
-          ts_json_get_number_or (object, "reach_delta_e_2000", "mix", 0.0, 100.0, mix->reach,
-                                 &mix->reach, error));
-}
-
-static gboolean
 read_contrast (JsonObject *object, TsContrastSettings *c, GError **error)
 {
   const char *where = "contrast";
@@ -408,7 +396,10 @@ read_plan (JsonObject *object, TsPlan *plan, GError **error)
     "pictures", "spot_columns", "surfaces", "brief",    "finish",
     "mix",      "contrast",     "paints",   "touching", NULL
   };
-  static const char *const in_mix[] = { "paints_a_mix", "parts_a_mix", "reach_delta_e_2000", NULL };
+  static const char *const in_mix[] = { "paints_a_mix",    "parts_a_mix", "reach_delta_e_2000",
+                                        "paints_a_stair",  "opaque_only", "only",
+                                        "left_out",        "must_hold",   "medium",
+                                        "parts_of_medium", "drop_mm3",    NULL };
   static const char *const in_contrast[] = {
     "least_step_L",    "most_step_L", "least_range_L", "distance_mm", "band_mm",
     "luminance_cd_m2", NULL
@@ -441,7 +432,7 @@ read_plan (JsonObject *object, TsPlan *plan, GError **error)
   return read_list (plan, object, "touching", "plan", 100000, read_touch, error) &&
          read_list (plan, object, "brief", "plan", 10000, read_brief_line, error) &&
          read_list (plan, object, "finish", "plan", 1000, read_finish_run, error) &&
-         read_mix (mix, &plan->mix, error) && read_contrast (contrast, &plan->contrast, error) &&
+         ts_plan_read_mix (mix, plan, error) && read_contrast (contrast, &plan->contrast, error) &&
          read_paints (paints, plan, error);
 }
 

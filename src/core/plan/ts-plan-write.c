@@ -7,6 +7,7 @@
 #include <gio/gio.h>
 
 #include "base/ts-json.h"
+#include "palette/ts-mixing-sequence.h"
 
 /* Decimals kept: finer than any measurement of the kind. */
 #define PLACE_DECIMALS 2  /* pixels */
@@ -312,6 +313,14 @@ build_surface (const TsSurface *surface)
     ts_json_set_number (object, "distance_mm", surface->distance, COLOUR_DECIMALS);
   if (surface->stair_of >= 0)
     json_object_set_int_member (object, "stair_of", surface->stair_of);
+  if (surface->together != TS_TOGETHER_APART)
+    json_object_set_string_member (object, "together", ts_together_to_id (surface->together));
+  if (surface->most_paints > 0)
+    json_object_set_int_member (object, "paints_a_stair", surface->most_paints);
+  if (surface->area > 0.0)
+    ts_json_set_number (object, "area_mm2", surface->area, PLACE_DECIMALS);
+  if (surface->coats > 0.0)
+    ts_json_set_number (object, "coats", surface->coats, PLACE_DECIMALS);
   json_object_set_object_member (object, "stair", build_stair (&surface->stair));
   set_child (object, "locked", build_locked (surface));
   for (guint i = 0; i < surface->runs->len; i++)
@@ -346,6 +355,18 @@ build_finish_run (const TsFinishRun *finish)
   return object;
 }
 
+static void
+set_rule (JsonObject *object, const char *member, const TsPaintRules *rules, TsPaintRule rule)
+{
+  g_autoptr (GPtrArray) names = ts_paint_rules_get_names (rules, rule);
+
+  if (names->len == 0)
+    return;
+  g_ptr_array_add (names, NULL);
+  json_object_set_array_member (object, member, build_strings ((const char *const *) names->pdata));
+}
+
+/* Limits that nobody set are not written, so that older plans stay as they are. */
 static JsonObject *
 build_limits (const TsPlan *plan)
 {
@@ -354,6 +375,18 @@ build_limits (const TsPlan *plan)
   json_object_set_int_member (object, "paints_a_mix", plan->mix.max_paints);
   json_object_set_int_member (object, "parts_a_mix", plan->mix.max_parts);
   ts_json_set_number (object, "reach_delta_e_2000", plan->mix.reach, COLOUR_DECIMALS);
+  if (plan->mix.most_paints > 0)
+    json_object_set_int_member (object, "paints_a_stair", plan->mix.most_paints);
+  if (plan->mix.opaque_only)
+    json_object_set_boolean_member (object, "opaque_only", TRUE);
+  set_rule (object, "only", plan->rules, TS_RULE_ONLY);
+  set_rule (object, "left_out", plan->rules, TS_RULE_LEFT_OUT);
+  set_rule (object, "must_hold", plan->rules, TS_RULE_NEEDED);
+  set_string (object, "medium", plan->medium);
+  if (plan->mix.thinning > 0.0)
+    ts_json_set_number (object, "parts_of_medium", plan->mix.thinning, COLOUR_DECIMALS);
+  if (plan->mix.drop < TS_USUAL_DROP || plan->mix.drop > TS_USUAL_DROP)
+    ts_json_set_number (object, "drop_mm3", plan->mix.drop, COLOUR_DECIMALS);
   return object;
 }
 

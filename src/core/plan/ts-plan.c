@@ -6,6 +6,7 @@
 
 #include <json-glib/json-glib.h>
 
+#include "palette/ts-mixing-sequence.h"
 #include "recipes/ts-recipe-search.h"
 
 #define DEFAULT_FIGURE_HEIGHT 75.0 /* mm: a small bust */
@@ -362,6 +363,7 @@ ts_plan_new (void)
   self->mix.max_paints = limits.max_paints;
   self->mix.max_parts = limits.max_parts;
   self->mix.reach = DEFAULT_REACH;
+  self->mix.drop = TS_USUAL_DROP;
   ts_contrast_settings_init (&self->contrast);
   return self;
 }
@@ -415,6 +417,8 @@ ts_plan_copy (const TsPlan *self)
   copy->paints = self->paints != NULL ? ts_paint_set_ref (self->paints) : NULL;
   copy->paints_name = g_strdup (self->paints_name);
   copy->mix = self->mix;
+  copy->rules = ts_paint_rules_ref (self->rules);
+  copy->medium = g_strdup (self->medium);
   copy->contrast = self->contrast;
   copy->extra = extra_ref (self->extra);
   return copy;
@@ -444,6 +448,8 @@ plan_clear (TsPlan *self)
   g_array_unref (self->touching);
   g_clear_pointer (&self->paints, ts_paint_set_unref);
   g_free (self->paints_name);
+  ts_paint_rules_unref (self->rules);
+  g_free (self->medium);
   extra_clear (&self->extra);
 }
 

@@ -5,9 +5,11 @@
 #pragma once
 
 #include "checks/ts-check-contrast.h"
+#include "palette/ts-joint.h"
 #include "paint/ts-paint-set.h"
 #include "plan/ts-correction-settings.h"
 #include "spots/ts-outline.h"
+#include "recipes/ts-paint-rules.h"
 #include "spots/ts-run.h"
 #include "steps/ts-stair.h"
 
@@ -64,6 +66,10 @@ typedef struct
   double           distance;                       /* mm, from the eye; 0: the plan's */
   TsOutline       *outline;                        /* or %NULL */
   int              stair_of;                       /* index of the surface whose stair it uses, or -1 */
+  TsTogether       together;                       /* how its recipes are chosen */
+  guint            most_paints;                    /* bottles chosen for the stair; 0: the plan's */
+  double           area;                           /* mm2, to be painted; 0: not said */
+  double           coats;                          /* of each step; 0: not said */
   gpointer         extra;
 } TsSurface;
 
@@ -97,6 +103,10 @@ typedef struct
   guint  max_paints; /* in one mix */
   guint  max_parts;
   double reach;      /* CIEDE2000 */
+  guint  most_paints; /* unlike ones in a whole stair; 0: as many as it takes */
+  gboolean opaque_only; /* only mixes that two coats hide with */
+  double thinning;   /* parts of medium to one of paint as it is brushed; 0: none */
+  double drop;       /* mm3 of one drop */
 } TsMixSettings;
 
 /* A plan is counted, and never changed once it has been given away: a change is made to a copy.
@@ -114,6 +124,8 @@ typedef struct
   TsPaintSet         *paints;        /* or %NULL */
   char               *paints_name;   /* what the set is called, or %NULL */
   TsMixSettings       mix;
+  TsPaintRules       *rules;         /* of paints in mixes, or %NULL */
+  char               *medium;        /* that paint is thinned with: its name, or %NULL */
   TsContrastSettings  contrast;
   gpointer            extra;
 } TsPlan;

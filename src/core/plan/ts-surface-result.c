@@ -2,7 +2,7 @@
  *
  * SPDX-License-Identifier: GPL-3.0-or-later
  */
-#include "plan/ts-surface-result.h"
+#include "plan/ts-surface-result-private.h"
 
 #include <math.h>
 #include <string.h>
@@ -13,30 +13,6 @@
 
 /* Of the squared 95 % radius of a colour about a third is lightness; reasoned, not measured. */
 #define LIGHTNESS_SHARE 0.6
-/* What is known of one step's mixes. */
-typedef struct
-{
-  TsLab wanted;
-  GArray *choices; /* TsRecipe, or NULL */
-  TsRecipe recipe;
-  gboolean known;
-  gboolean locked;
-} StepMix;
-
-struct _TsSurfaceResult
-{
-  TsCurve *curve;
-  TsStair *stair;
-  TsPaintSet *paints;     /* of the recipes, or NULL */
-  TsRecipeSearch *search; /* that gave the choices, or NULL */
-  TsContrastSettings settings;
-  double reach;
-  gboolean stale;
-  StepMix mix[TS_STAIR_MAX_STEPS];
-  TsContrast contrast[TS_STAIR_MAX_STEPS];
-  gboolean has_areas;
-  double area[TS_STAIR_MAX_STEPS]; /* shares of the surface, 0..1 */
-};
 
 static void
 result_clear (TsSurfaceResult *self)
@@ -45,6 +21,8 @@ result_clear (TsSurfaceResult *self)
   g_clear_pointer (&self->stair, ts_stair_unref);
   g_clear_pointer (&self->paints, ts_paint_set_unref);
   g_clear_pointer (&self->search, ts_recipe_search_unref);
+  g_clear_pointer (&self->joint, ts_joint_plan_unref);
+  g_free (self->joint_problem);
   for (guint i = 0; i < TS_STAIR_MAX_STEPS; i++)
     g_clear_pointer (&self->mix[i].choices, g_array_unref);
 }
@@ -91,7 +69,7 @@ common_share (const TsRecipe *one, const TsRecipe *other)
 /* 95 % error of the step of lightness between two mixes: what their common paints get wrong, both
  * get wrong alike, and it does not count. */
 static double
-step_error (const StepMix *one, const StepMix *other)
+step_error (const TsStepMix *one, const TsStepMix *other)
 {
   double a = one->recipe.error, b = other->recipe.error, common;
 
@@ -102,7 +80,7 @@ step_error (const StepMix *one, const StepMix *other)
 }
 
 static TsLab
-mixed_colour (const StepMix *mix)
+mixed_colour (const TsStepMix *mix)
 {
   return mix->known ? mix->recipe.lab : mix->wanted;
 }
@@ -118,7 +96,7 @@ check_neighbours (TsSurfaceResult *self)
 
 /* A recipe that the painter locked, where its paints are all in the set. */
 static void
-take_locked (StepMix *mix, const char *text, TsPaintSet *paints)
+take_locked (TsStepMix *mix, const char *text, TsPaintSet *paints)
 {
   TsRecipe recipe;
 
@@ -144,7 +122,7 @@ keep_recipes (TsSurfaceResult *self, const TsSurfaceResult *previous)
   self->search = previous->search != NULL ? ts_recipe_search_ref (previous->search) : NULL;
   for (guint i = 0; i < n; i++)
     {
-      const StepMix *old = &previous->mix[i];
+      const TsStepMix *old = &previous->mix[i];
       TsLab wanted = self->mix[i].wanted;
 
       self->mix[i] = *old;
@@ -234,8 +212,8 @@ static gboolean
 mix_step (TsSurfaceResult *copy, const TsSurfaceResult *self, guint step, const char *locked,
           GCancellable *cancellable, GError **error)
 {
-  StepMix *mix = &copy->mix[step];
-  const StepMix *old = &self->mix[step];
+  TsStepMix *mix = &copy->mix[step];
+  const TsStepMix *old = &self->mix[step];
 
   mix->wanted = ts_stair_get_step (copy->stair, step)->wanted;
   if (old->choices != NULL && self->search == copy->search &&
@@ -283,6 +261,8 @@ ts_surface_result_mix (const TsSurfaceResult *self, const TsPlan *plan, guint su
       if (progress != NULL)
         progress ((i + 1.0) / n, progress_data);
     }
+  if (!ts_surface_result_mix_together (copy, plan, of, cancellable, error))
+    return NULL;
   check_neighbours (copy);
   return g_steal_pointer (&copy);
 }

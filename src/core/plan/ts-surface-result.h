@@ -4,6 +4,7 @@
  */
 #pragma once
 
+#include "palette/ts-mixing-sequence.h"
 #include "plan/ts-plan.h"
 #include "recipes/ts-recipe-search.h"
 
@@ -41,6 +42,21 @@ TsPaintSet      *ts_surface_result_get_paints    (const TsSurfaceResult  *self);
 /* The recipe in use: the locked one, else the nearest; %NULL before the first search. */
 const TsRecipe  *ts_surface_result_get_recipe    (const TsSurfaceResult  *self,
                                                   guint                   step);
+/* The choice for all steps together, where the surface asks for one and it is made; else %NULL. */
+TsJointPlan     *ts_surface_result_get_joint     (const TsSurfaceResult  *self);
+/* Why there is none although it is asked for, or %NULL. */
+const char      *ts_surface_result_get_joint_problem
+                                                 (const TsSurfaceResult  *self);
+/* Choices with fewer and fewer paints (TsJointPlan *), most paints first; a second or so of work. */
+GPtrArray       *ts_surface_result_offer_paints  (const TsSurfaceResult  *self,
+                                                  const TsPlan           *plan,
+                                                  guint                   surface,
+                                                  GCancellable           *cancellable,
+                                                  GError                **error);
+/* The order of work at the palette; %NULL before every step has a recipe. */
+TsMixingSequence *ts_surface_result_sequence     (const TsSurfaceResult  *self,
+                                                  const TsPlan           *plan,
+                                                  guint                   surface);
 /* Others for the same step, nearest first (TsRecipe), or %NULL. */
 const GArray    *ts_surface_result_get_choices   (const TsSurfaceResult  *self,
                                                   guint                   step);

@@ -127,17 +127,30 @@ count_choices (guint n, guint n_paints)
   return count;
 }
 
+/* Choices that hold every paint needed. */
+static double
+count_families (const TsRecipeIndex *self, guint n_paints)
+{
+  if (n_paints < self->n_needed)
+    return 0.0;
+  return count_choices (self->rows->n_paints - self->n_needed, n_paints - self->n_needed);
+}
+
 /* Sets up the groups; FALSE where there are too many mixes to keep. */
 static gboolean
-plan_level (TsIndexLevel *level, guint n_rows, guint n_paints, guint max_parts, gsize *left)
+plan_level (const TsRecipeIndex *self, TsIndexLevel *level, guint n_paints, guint max_parts,
+            gsize *left)
 {
-  double families = count_choices (n_rows, n_paints);
+  double families = count_families (self, n_paints);
   double groups;
 
   level->n_paints = n_paints;
   level->parts = ts_parts_table_new (n_paints, max_parts);
   groups = ceil ((double) level->parts->len / MIXES_A_GROUP);
-  groups = MIN (groups, floor (((double) *left / families - 6.0 - sizeof *level->rows) / 6.0));
+  if (families < 1.0)
+    g_array_set_size (level->parts, 0); /* no mix can be such */
+  groups =
+    MIN (groups, floor (((double) *left / MAX (1.0, families) - 6.0 - sizeof *level->rows) / 6.0));
   if (!(families * level->parts->len <= MOST_MIXES && groups >= 1.0))
     return FALSE; /* no shares at all give no group either */
 
@@ -447,7 +460,7 @@ build_level (Builder *self, TsIndexLevel *level, GCancellable *cancellable, GErr
 
   self->level = level;
   self->n_done = 0;
-  level->stride = (guint) count_choices (n_rows, level->n_paints);
+  level->stride = (guint) count_families (self->index, level->n_paints);
   level->rows = g_malloc_n (level->stride, sizeof *level->rows);
   level->family_box = g_new0 (guint8, (gsize) level->stride * 6);
   level->group_box = g_new0 (guint8, (gsize) level->stride * 6 * level->n_groups);
@@ -501,7 +514,7 @@ ts_recipe_index_new (const TsMixRows *rows, const gboolean *needed, guint max_pa
     {
       TsIndexLevel *level = &self->level[n];
 
-      if (!plan_level (level, rows->n_paints, n, max_parts, &left))
+      if (!plan_level (self, level, n, max_parts, &left))
         continue;
       if (!build_level (builder, level, cancellable, error))
         return NULL;

@@ -12,6 +12,7 @@
 #include <math.h>
 
 #define MOST_BEST 64
+#define MOST_SETS 20000 /* of paints, when all near ones are asked for */
 
 /* The kernel's colours and the predicted ones differ by less than this, in CIEDE2000. */
 #define SLACK 1e-6
@@ -26,6 +27,7 @@ struct _TsRecipeSearch
   gboolean *needed;                    /* by row of mix_rows */
 
   guint max_paints, n_best, n_needed;
+  gboolean opaque_only;
 };
 
 /* One run: what the walk over the choices of paints carries along. */
@@ -77,8 +79,15 @@ check_limits (const TsPaintSet *set, const TsSearchLimits *limits, GError **erro
   return what == NULL;
 }
 
-static gboolean
-is_for_mixing (const TsPaint *paint)
+/**
+ * ts_paint_is_for_mixing:
+ * @paint: a paint
+ *
+ * Returns: whether a search uses it unless told otherwise: it is in stock, and no primer, varnish
+ *   or medium
+ */
+gboolean
+ts_paint_is_for_mixing (const TsPaint *paint)
 {
   TsPaintKind kind = ts_paint_get_kind (paint);
 
@@ -95,16 +104,21 @@ holds (const guint *paints, guint n, guint paint)
   return FALSE;
 }
 
-/* In the order of the set, whatever the order in the limits. */
+/* In the order of the set, whatever the order in the limits; those needed come first, so that the
+ * choices that hold them all stand together. */
 static GArray *
 choose_paints (const TsPaintSet *set, const TsSearchLimits *limits)
 {
   GArray *paints = g_array_new (FALSE, FALSE, sizeof (guint));
+  guint n = ts_paint_set_get_n_paints (set);
 
-  for (guint i = 0; i < ts_paint_set_get_n_paints (set); i++)
-    if (holds (limits->needed, limits->n_needed, i) ||
+  for (guint i = 0; i < n; i++)
+    if (holds (limits->needed, limits->n_needed, i))
+      g_array_append_val (paints, i);
+  for (guint i = 0; i < n; i++)
+    if (!holds (limits->needed, limits->n_needed, i) &&
         (limits->allowed != NULL ? holds (limits->allowed, limits->n_allowed, i)
-                                 : is_for_mixing (ts_paint_set_get_paint (set, i))))
+                                 : ts_paint_is_for_mixing (ts_paint_set_get_paint (set, i))))
       g_array_append_val (paints, i);
   return paints;
 }
@@ -145,6 +159,7 @@ ts_recipe_search_new (TsPaintSet *set, const TsSearchLimits *limits, GCancellabl
   self->mix_rows = ts_mix_rows_new (set, (const guint *) paints->data, paints->len);
   self->max_paints = MIN (limits->max_paints, paints->len);
   self->n_best = limits->n_best;
+  self->opaque_only = limits->opaque_only;
   self->needed = g_new0 (gboolean, paints->len);
   for (guint i = 0; i < paints->len; i++)
     {
@@ -262,6 +277,40 @@ walk_choices (Walk *walk, guint *rows, guint place, guint n, guint n_needed, GEr
   return TRUE;
 }
 
+static gboolean
+check_target (TsLab target, GError **error)
+{
+  if (target.L >= 0.0 && target.L <= 100.0 && fabs (target.a) <= 200.0 && fabs (target.b) <= 200.0)
+    return TRUE;
+  g_set_error (error, TS_ERROR, TS_ERROR_BAD_VALUE,
+               "The wanted colour %g, %g, %g is no CIELAB colour: L is 0 to 100, a and b are "
+               "-200 to 200",
+               target.L, target.a, target.b);
+  return FALSE;
+}
+
+/* Fills @best, first with few paints, then with more. */
+static gboolean
+run (const TsRecipeSearch *self, TsLab target, TsRecipeBest *best, GCancellable *cancellable,
+     TsProgressFunc progress, gpointer progress_data, GError **error)
+{
+  g_autofree TsLab *lab = g_new (TsLab, self->parts[self->max_paints - 1]->len + 128);
+  guint rows[TS_SEARCH_MAX_PAINTS];
+  Walk walk = { self, best, target, cancellable, progress, progress_data, lab };
+
+  ts_recipe_best_set_opaque_only (best, self->opaque_only);
+  if (!walk_choices (&walk, rows, 0, 1, 0, error) ||
+      !ts_recipe_index_search (self->index, target, best, cancellable, progress, progress_data,
+                               error))
+    return FALSE;
+  for (guint n = ts_recipe_index_get_most_paints (self->index) + 1; n <= self->max_paints; n++)
+    if (!walk_choices (&walk, rows, 0, n, 0, error))
+      return FALSE;
+  if (progress != NULL)
+    progress (1.0, progress_data);
+  return TRUE;
+}
+
 /**
  * ts_recipe_search_run:
  * @self: a search
@@ -280,33 +329,43 @@ ts_recipe_search_run (const TsRecipeSearch *self, TsLab target, GCancellable *ca
                       TsProgressFunc progress, gpointer progress_data, GError **error)
 {
   g_autoptr (TsRecipeBest) best = NULL;
-  g_autofree TsLab *lab = NULL;
-  guint rows[TS_SEARCH_MAX_PAINTS];
-  Walk walk;
 
   g_return_val_if_fail (self != NULL, NULL);
 
-  if (!(target.L >= 0.0 && target.L <= 100.0 && fabs (target.a) <= 200.0 &&
-        fabs (target.b) <= 200.0))
-    {
-      g_set_error (error, TS_ERROR, TS_ERROR_BAD_VALUE,
-                   "The wanted colour %g, %g, %g is no CIELAB colour: L is 0 to 100, a and b are "
-                   "-200 to 200",
-                   target.L, target.a, target.b);
-      return NULL;
-    }
-
-  best = ts_recipe_best_new (self->set, target, self->n_best);
-  lab = g_new (TsLab, self->parts[self->max_paints - 1]->len + 128);
-  walk = (Walk){ self, best, target, cancellable, progress, progress_data, lab };
-  if (!walk_choices (&walk, rows, 0, 1, 0, error) ||
-      !ts_recipe_index_search (self->index, target, best, cancellable, progress, progress_data,
-                               error))
+  if (!check_target (target, error))
     return NULL;
-  for (guint n = ts_recipe_index_get_most_paints (self->index) + 1; n <= self->max_paints; n++)
-    if (!walk_choices (&walk, rows, 0, n, 0, error))
-      return NULL;
-  if (progress != NULL)
-    progress (1.0, progress_data);
+  best = ts_recipe_best_new (self->set, target, self->n_best);
+  if (!run (self, target, best, cancellable, progress, progress_data, error))
+    return NULL;
+  return ts_recipe_best_to_array (best);
+}
+
+/**
+ * ts_recipe_search_within:
+ * @self: a search
+ * @target: the wanted colour, D50
+ * @within: CIEDE2000 more than the nearest mix that still counts, above 0
+ * @cancellable: (nullable): to stop it
+ * @error: return location for an error, or %NULL
+ *
+ * Every set of paints that can come so near gives one mix: of its three nearest the one with the
+ * least expected difference when drops vary. Beyond 20000 sets the farther ones are left out.
+ *
+ * Returns: (transfer full) (nullable) (element-type TsRecipe): the mixes, nearest first, without
+ *   the difference under illuminant A; %NULL as ts_recipe_search_run()
+ */
+GArray *
+ts_recipe_search_within (const TsRecipeSearch *self, TsLab target, double within,
+                         GCancellable *cancellable, GError **error)
+{
+  g_autoptr (TsRecipeBest) best = NULL;
+
+  g_return_val_if_fail (self != NULL && within > 0.0, NULL);
+
+  if (!check_target (target, error))
+    return NULL;
+  best = ts_recipe_best_new_within (self->set, target, within, MOST_SETS);
+  if (!run (self, target, best, cancellable, NULL, NULL, error))
+    return NULL;
   return ts_recipe_best_to_array (best);
 }

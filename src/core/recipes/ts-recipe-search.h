@@ -26,12 +26,15 @@ typedef struct
   /* Indices of paints that every mix must hold, allowed or not; at most max_paints. */
   const guint *needed;
   guint        n_needed;
+  gboolean     opaque_only; /* two coats hide what is under them */
 } TsSearchLimits;
 
 /* Ready to search one set: built once, then asked for many targets. It never changes once made;
  * threads may share it. */
 typedef struct _TsRecipeSearch TsRecipeSearch;
 
+/* In stock, and no primer, varnish or medium. */
+gboolean        ts_paint_is_for_mixing   (const TsPaint         *paint);
 void            ts_search_limits_init    (TsSearchLimits        *limits);
 TsRecipeSearch *ts_recipe_search_new     (TsPaintSet            *set,
                                           const TsSearchLimits  *limits,
@@ -49,6 +52,13 @@ GArray         *ts_recipe_search_run     (const TsRecipeSearch  *self,
                                           GCancellable          *cancellable,
                                           TsProgressFunc         progress,
                                           gpointer               progress_data,
+                                          GError               **error);
+/* Of every set of paints that comes within @within of the nearest mix, the mix with the least
+ * expected difference (delta_e_drop_error, roughly): a new array of TsRecipe, nearest first. */
+GArray         *ts_recipe_search_within  (const TsRecipeSearch  *self,
+                                          TsLab                  target,
+                                          double                 within,
+                                          GCancellable          *cancellable,
                                           GError               **error);
 
 /* How a colour differs from a wanted one, in one word. */
