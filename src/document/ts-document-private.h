@@ -59,7 +59,7 @@ struct _TsDocument
   TsPaintSet     *default_paints;
   char           *default_paints_name;
   TsRecipeSearch *search;
-  TsMixSettings   search_mix;
+  TsPlan         *search_plan; /* that it was made for */
   GCancellable   *mixing;
   GCancellable   *opening;
   char           *busy_text;

@@ -5,7 +5,6 @@
 #include "document/ts-document-private.h"
 
 #include <glib/gi18n.h>
-#include <math.h>
 
 #define MIX_DELAY 25   /* ms: a drag's next change comes sooner and saves the search */
 #define BUSY_DELAY 150 /* ms before work is spoken of */
@@ -27,7 +26,7 @@ typedef struct
   TsDocument *document; /* owned */
   GCancellable *cancellable;
   TsRecipeSearch *search;
-  TsMixSettings mix;
+  TsPlan *plan;                   /* owned: that the search was made for */
   TsSurfaceResult *base, *result; /* or NULL: a line of the brief */
   guint index;
   GArray *choices;
@@ -56,6 +55,7 @@ mix_news_free (gpointer data)
   g_object_unref (news->document);
   g_object_unref (news->cancellable);
   ts_recipe_search_unref (news->search);
+  ts_plan_unref (news->plan);
   g_clear_pointer (&news->base, ts_surface_result_unref);
   g_clear_pointer (&news->result, ts_surface_result_unref);
   g_clear_pointer (&news->choices, g_array_unref);
@@ -107,7 +107,8 @@ on_news (gpointer data)
     {
       g_clear_pointer (&self->search, ts_recipe_search_unref);
       self->search = ts_recipe_search_ref (news->search);
-      self->search_mix = news->mix;
+      g_clear_pointer (&self->search_plan, ts_plan_unref);
+      self->search_plan = ts_plan_ref (news->plan);
     }
   if (news->result != NULL)
     take_result (self, news);
@@ -134,7 +135,7 @@ send_news (MixJob *job, guint index, TsSurfaceResult *base, TsSurfaceResult *res
   news->document = g_steal_pointer (&document);
   news->cancellable = g_object_ref (job->cancellable);
   news->search = ts_recipe_search_ref (job->search);
-  news->mix = job->plan->mix;
+  news->plan = ts_plan_ref (job->plan);
   news->index = index;
   news->base = base != NULL ? ts_surface_result_ref (base) : NULL;
   news->result = result;
@@ -224,12 +225,7 @@ on_busy_delay (gpointer data)
 static gboolean
 search_is_right (TsDocument *self)
 {
-  const TsMixSettings *mix = &self->plan->mix;
-
-  return self->search != NULL && ts_recipe_search_get_set (self->search) == self->plan->paints &&
-         self->search_mix.max_paints == mix->max_paints &&
-         self->search_mix.max_parts == mix->max_parts &&
-         fabs (self->search_mix.reach - mix->reach) <= 0.0;
+  return self->search != NULL && ts_pipeline_is_same_search (self->search_plan, self->plan);
 }
 
 static void

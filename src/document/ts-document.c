@@ -170,6 +170,7 @@ ts_document_finalize (GObject *object)
   g_clear_pointer (&self->saved_plan, ts_plan_unref);
   g_clear_pointer (&self->default_paints, ts_paint_set_unref);
   g_clear_pointer (&self->search, ts_recipe_search_unref);
+  g_clear_pointer (&self->search_plan, ts_plan_unref);
   g_ptr_array_unref (self->undo);
   g_ptr_array_unref (self->redo);
   g_ptr_array_unref (self->results);

@@ -4,6 +4,8 @@
  */
 #include "plan/ts-pipeline.h"
 
+#include <math.h>
+
 #include "base/ts-error.h"
 
 #define N_CHOICES 12
@@ -170,6 +172,24 @@ ts_pipeline_search (const TsPlan *plan, GCancellable *cancellable, GError **erro
   if (!ts_ruled_limits_init (&ruled, &limits, plan->rules, plan->paints, error))
     return NULL;
   return ts_recipe_search_new (plan->paints, &ruled.limits, cancellable, error);
+}
+
+/**
+ * ts_pipeline_is_same_search:
+ * @one: a plan
+ * @other: another
+ *
+ * Returns: whether ts_pipeline_search() gives the same for both
+ */
+gboolean
+ts_pipeline_is_same_search (const TsPlan *one, const TsPlan *other)
+{
+  const TsMixSettings *mine = &one->mix, *theirs = &other->mix;
+
+  return one->paints == other->paints && mine->max_paints == theirs->max_paints &&
+         mine->max_parts == theirs->max_parts && mine->opaque_only == theirs->opaque_only &&
+         fabs (mine->reach - theirs->reach) <= 0.0 &&
+         ts_paint_rules_is_equal (one->rules, other->rules);
 }
 
 /* Passes the progress of one surface on as a part of the whole. */

@@ -46,6 +46,9 @@ gboolean      ts_pipeline_measure_plan  (TsPlan                      *plan,
 TsRecipeSearch *ts_pipeline_search      (const TsPlan                *plan,
                                          GCancellable                *cancellable,
                                          GError                     **error);
+/* Whether the search for one plan serves the other: paints and limits are the same. */
+gboolean      ts_pipeline_is_same_search (const TsPlan               *one,
+                                         const TsPlan                *other);
 /* Results of all surfaces, from nothing: an array of TsSurfaceResult, one a surface (%NULL where it
  * has no spots). For the shell and the card. */
 GPtrArray    *ts_pipeline_run           (const TsPlan                *plan,

@@ -127,7 +127,9 @@ keep_recipes (TsSurfaceResult *self, const TsSurfaceResult *previous)
 
       self->mix[i] = *old;
       self->mix[i].choices = old->choices != NULL ? g_array_ref (old->choices) : NULL;
-      if (old->choices != NULL && old->choices->len > 0)
+      if (previous->joint != NULL)
+        self->mix[i].recipe = *ts_joint_plan_get_recipe (previous->joint, i);
+      else if (old->choices != NULL && old->choices->len > 0)
         self->mix[i].recipe = g_array_index (old->choices, TsRecipe, 0);
       self->mix[i].locked = FALSE;
       /* The colour that the choices were looked for stays with them, so that a change is seen. */

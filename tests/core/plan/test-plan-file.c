@@ -67,6 +67,34 @@ make_outlined (void)
   return surface;
 }
 
+static void
+set_rule (TsPlan *plan, const char *paint, TsPaintRule rule)
+{
+  g_autoptr (TsPaintRules) before = plan->rules;
+
+  plan->rules = ts_paint_rules_with (before, paint, rule);
+}
+
+static void
+set_mixing (TsPlan *plan)
+{
+  TsSurface *surface = ts_plan_get_surface (plan, 0);
+
+  surface->together = TS_TOGETHER_BETWEEN;
+  surface->most_paints = 7;
+  surface->area = 812.5;
+  surface->coats = 2.5;
+  plan->mix.most_paints = 9;
+  plan->mix.opaque_only = TRUE;
+  plan->mix.thinning = 0.5;
+  plan->mix.drop = 33.3;
+  plan->medium = g_strdup ("Matt Medium");
+  set_rule (plan, "Chalk White", TS_RULE_NEEDED);
+  set_rule (plan, "Lamp Black", TS_RULE_LEFT_OUT);
+  set_rule (plan, "Deep Teal", TS_RULE_ONLY);
+  set_rule (plan, "Umber", TS_RULE_ONLY);
+}
+
 static TsPlan *
 make_plan (void)
 {
@@ -88,9 +116,41 @@ make_plan (void)
   g_ptr_array_add (plan->surfaces, make_surface ());
   g_ptr_array_add (plan->surfaces, make_outlined ());
   ts_plan_set_touch (plan, 1, 0, TRUE);
+  set_mixing (plan);
   g_ptr_array_add (plan->brief,
                    ts_brief_line_new ("Faded teal", (TsLab){ 50.0, -20.0, -5.0 }, 3.0));
   return plan;
+}
+
+/* What was decided about mixes comes back, and a plan in which nothing was says nothing of it. */
+static void
+test_mixing_survives (void **state)
+{
+  g_autoptr (TsPlan) plan = make_plan ();
+  g_autoptr (TsPlan) plain = ts_plan_new ();
+  g_autofree char *text = ts_plan_to_text (plan, "/somewhere");
+  g_autofree char *plain_text = ts_plan_to_text (plain, "/somewhere");
+  g_autoptr (GError) error = NULL;
+  g_autoptr (TsPlan) again = ts_plan_from_text (text, -1, "/somewhere", "it", &error);
+  const TsSurface *surface;
+
+  assert_no_error (error);
+  surface = ts_plan_get_surface (again, 0);
+  assert_int_equal (surface->together, TS_TOGETHER_BETWEEN);
+  assert_int_equal (surface->most_paints, 7);
+  assert_near (surface->area, 812.5, 1e-9);
+  assert_near (surface->coats, 2.5, 1e-9);
+  assert_int_equal (again->mix.most_paints, 9);
+  assert_true (again->mix.opaque_only);
+  assert_near (again->mix.thinning, 0.5, 1e-9);
+  assert_near (again->mix.drop, 33.3, 1e-9);
+  assert_string_equal (again->medium, "Matt Medium");
+  assert_true (ts_paint_rules_is_equal (again->rules, plan->rules));
+  assert_int_equal (ts_paint_rules_get (again->rules, "lamp black"), TS_RULE_LEFT_OUT);
+  assert_non_null (strstr (text, "\"must_hold\""));
+  assert_null (strstr (plain_text, "must_hold"));
+  assert_null (strstr (plain_text, "drop_mm3"));
+  assert_null (strstr (plain_text, "together"));
 }
 
 static void
@@ -386,6 +446,7 @@ main (void)
 {
   struct CMUnitTest tests[7 + G_N_ELEMENTS (bad_cases)] = {
     cmocka_unit_test (test_same_bytes),
+    cmocka_unit_test (test_mixing_survives),
     cmocka_unit_test (test_keeps_values),
     cmocka_unit_test (test_keeps_outlines),
     cmocka_unit_test (test_keeps_corrections),
