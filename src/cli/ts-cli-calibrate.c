@@ -2,16 +2,20 @@
  *
  * SPDX-License-Identifier: GPL-3.0-or-later
  */
-#include <string.h>
+#include <math.h>
 
-#include "base/ts-file.h"
 #include "base/ts-json.h"
 #include "cli/ts-cli.h"
 #include "paint/ts-paint-fit.h"
+#include "paint/ts-paint-teach.h"
+#include "plan/ts-plan-file.h"
+
+#define MOST_NEXT 100
 
 typedef struct
 {
-  char *swatches, *out;
+  char *swatches, *out, *plan;
+  int n_next;
 } Options;
 
 static void
@@ -19,6 +23,7 @@ options_clear (Options *self)
 {
   g_free (self->swatches);
   g_free (self->out);
+  g_free (self->plan);
 }
 
 G_DEFINE_AUTO_CLEANUP_CLEAR_FUNC (Options, options_clear)
@@ -96,12 +101,128 @@ answer_residuals (const TsPaintFit *fit, const GArray *swatches, JsonObject *ans
   json_object_set_array_member (answer, "swatches", array);
 }
 
+/* A recipe of the plan as a mix of the set, by the paints' names; FALSE where the set lacks one. */
 static gboolean
-save_set (const TsPaintSet *set, const char *path, GError **error)
+take_recipe (const TsPaintSet *set, const TsPaintSet *other, const TsRecipe *recipe, TsSwatch *mix)
 {
-  g_autofree char *csv = ts_paint_set_to_csv (set);
+  *mix = (TsSwatch){ .n_amounts = recipe->n_paints, .coats = (double) INFINITY };
+  for (guint i = 0; i < recipe->n_paints; i++)
+    {
+      int paint = ts_paint_set_find (
+        set, ts_paint_get_name (ts_paint_set_get_paint (other, recipe->paint[i])));
 
-  return ts_file_save (path, csv, strlen (csv), TS_FILE_SAVE_PLAIN, error);
+      if (paint < 0)
+        return FALSE;
+      mix->amounts[i] = (TsAmount){ (guint) paint, recipe->parts[i] };
+    }
+  return TRUE;
+}
+
+/* All mixes that the plan paints with. */
+static GArray *
+load_wanted (const TsPaintSet *set, const char *path, GError **error)
+{
+  g_autoptr (GArray) wanted = g_array_new (FALSE, FALSE, sizeof (TsSwatch));
+  g_autoptr (TsPlan) plan = NULL;
+  g_autoptr (GPtrArray) results = NULL;
+
+  if (path == NULL)
+    return g_steal_pointer (&wanted);
+  plan = ts_plan_load (path, error);
+  results = plan != NULL ? ts_pipeline_run (plan, NULL, NULL, NULL, error) : NULL;
+  if (results == NULL)
+    return NULL;
+  for (guint r = 0; r < results->len; r++)
+    {
+      const TsSurfaceResult *result = g_ptr_array_index (results, r);
+
+      for (guint s = 0; result != NULL && s < ts_surface_result_get_n_steps (result); s++)
+        {
+          const TsRecipe *recipe = ts_surface_result_get_recipe (result, s);
+          TsSwatch mix;
+
+          if (recipe != NULL &&
+              take_recipe (set, ts_surface_result_get_paints (result), recipe, &mix))
+            g_array_append_val (wanted, mix);
+        }
+    }
+  return g_steal_pointer (&wanted);
+}
+
+static void
+answer_mix (const TsPaintSet *set, const TsTeachMix *mix, JsonArray *array, GString *text)
+{
+  g_autofree char *recipe = g_strdup_printf (
+    "%.0f %s + %.0f %s", mix->amounts[0].parts,
+    ts_paint_get_name (ts_paint_set_get_paint (set, mix->amounts[0].paint)), mix->amounts[1].parts,
+    ts_paint_get_name (ts_paint_set_get_paint (set, mix->amounts[1].paint)));
+  JsonObject *object = json_object_new ();
+
+  json_object_set_string_member (object, "recipe", recipe);
+  ts_json_set_number (object, "before_spread_delta_e_2000", mix->before, 2);
+  ts_json_set_number (object, "after_spread_delta_e_2000", mix->after, 2);
+  json_array_add_object_element (array, object);
+  g_string_append_printf (text, "  %s\n", recipe);
+}
+
+static gboolean
+answer_next (const Options *options, const TsPaintSet *set, const GArray *swatches,
+             JsonObject *answer, GString *text, GError **error)
+{
+  g_autoptr (GArray) wanted = NULL;
+  g_autoptr (GArray) mixes = NULL;
+  JsonArray *array;
+
+  if (options->n_next == 0)
+    return TRUE;
+  wanted = load_wanted (set, options->plan, error);
+  if (wanted == NULL)
+    return FALSE;
+  mixes = ts_paint_teach (
+    set, swatches != NULL ? (const TsSwatch *) (const void *) swatches->data : NULL,
+    swatches != NULL ? swatches->len : 0, (const TsSwatch *) (const void *) wanted->data,
+    wanted->len, (guint) options->n_next, NULL, error);
+  if (mixes == NULL)
+    return FALSE;
+  array = json_array_new ();
+  g_string_append (text,
+                   "These mixes would teach most, painted next so that nothing shows through:\n");
+  for (guint i = 0; i < mixes->len; i++)
+    answer_mix (set, &g_array_index (mixes, TsTeachMix, i), array, text);
+  json_object_set_array_member (answer, "next", array);
+  return TRUE;
+}
+
+static gboolean
+check_options (const Options *options, const char *set, GError **error)
+{
+  gboolean refines = options->swatches != NULL && options->out != NULL;
+
+  if (!refines && (options->n_next == 0 || options->swatches != NULL || options->out != NULL))
+    return ts_cli_usage (error,
+                         "give --swatches SWATCHES.csv and --out NEW.csv, or --next N alone");
+  if (options->plan != NULL && options->n_next == 0)
+    return ts_cli_usage (error, "--plan needs --next N");
+  return ts_cli_check_range ("--next", options->n_next, 0, MOST_NEXT, error) &&
+         ts_cli_check_output ("--out", options->out,
+                              (const char *[]){ set, options->swatches, options->plan }, 3, error);
+}
+
+/* The refined set, saved and told of. */
+static TsPaintSet *
+refine (const Options *options, const TsPaintSet *set, const GArray *swatches, JsonObject *answer,
+        GString *text, GError **error)
+{
+  g_autoptr (TsPaintFit) fit = ts_paint_fit_new (
+    set, (const TsSwatch *) (const void *) swatches->data, swatches->len, NULL, NULL, NULL, error);
+
+  if (fit == NULL || !ts_paint_set_save (ts_paint_fit_get_set (fit), options->out, error))
+    return NULL;
+  json_object_set_string_member (answer, "file", options->out);
+  answer_report (ts_paint_fit_get_report (fit), answer, text);
+  answer_moves (fit, answer, text);
+  answer_residuals (fit, swatches, answer, text);
+  return ts_paint_set_ref (ts_paint_fit_get_set (fit));
 }
 
 gboolean
@@ -114,33 +235,31 @@ ts_cli_calibrate (int argc, char **argv, JsonObject *answer, GString *text, gboo
       "Columns recipe[,coats][,over][,se] and L,a,b or R400..R700", "SWATCHES.csv" },
     { "out", 0, 0, G_OPTION_ARG_FILENAME, &options.out, "Where the refined set is saved",
       "NEW.csv" },
+    { "next", 0, 0, G_OPTION_ARG_INT, &options.n_next,
+      "Say which test mixes would teach most, painted next", "N" },
+    { "plan", 0, 0, G_OPTION_ARG_FILENAME, &options.plan,
+      "Teach most for the mixes of this plan (all pairs of the set)", "PLAN" },
     { "json", 0, 0, G_OPTION_ARG_NONE, json, "Print one JSON object", NULL },
     G_OPTION_ENTRY_NULL
   };
   g_autoptr (TsPaintSet) set = NULL;
+  g_autoptr (TsPaintSet) refined = NULL;
   g_autoptr (GArray) swatches = NULL;
-  g_autoptr (TsPaintFit) fit = NULL;
 
   if (!ts_cli_parse_options (entries, "SET.csv",
                              "Refines a paint set by test swatches, single paints or mixes.", &argc,
-                             &argv, error))
-    return FALSE;
-  if (options.swatches == NULL || options.out == NULL)
-    return ts_cli_usage (error, "give --swatches SWATCHES.csv and --out NEW.csv");
-  if (!ts_cli_check_output ("--out", options.out, (const char *[]){ argv[1], options.swatches }, 2,
-                            error))
+                             &argv, error) ||
+      !check_options (&options, argv[1], error))
     return FALSE;
   set = ts_paint_set_load (argv[1], error);
-  swatches = set != NULL ? ts_swatches_load (set, options.swatches, error) : NULL;
-  if (swatches == NULL)
+  if (set == NULL)
     return FALSE;
-  fit = ts_paint_fit_new (set, (const TsSwatch *) swatches->data, swatches->len, NULL, NULL, NULL,
-                          error);
-  if (fit == NULL || !save_set (ts_paint_fit_get_set (fit), options.out, error))
-    return FALSE;
-  json_object_set_string_member (answer, "file", options.out);
-  answer_report (ts_paint_fit_get_report (fit), answer, text);
-  answer_moves (fit, answer, text);
-  answer_residuals (fit, swatches, answer, text);
-  return TRUE;
+  if (options.swatches != NULL)
+    {
+      swatches = ts_swatches_load (set, options.swatches, error);
+      refined = swatches != NULL ? refine (&options, set, swatches, answer, text, error) : NULL;
+      if (refined == NULL)
+        return FALSE;
+    }
+  return answer_next (&options, refined != NULL ? refined : set, swatches, answer, text, error);
 }

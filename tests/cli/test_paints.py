@@ -6,7 +6,7 @@ SPDX-License-Identifier: GPL-3.0-or-later
 import os
 
 import cli
-from cli import PAINTS
+from cli import PAINTS, PLAN
 
 DEVICE = """CGATS.17
 BEGIN_DATA_FORMAT
@@ -48,6 +48,32 @@ class Paints(cli.CliTest):
         self.assertFalse(os.path.exists(out))
         self.run_cli("paints", PAINTS, "--import", self.path("none.txt"), status=1)
         self.run_cli("paints", self.path("short.txt", "CGATS.17\nBEGIN_DATA_FORMAT\n"), status=1)
+
+
+class Next(cli.CliTest):
+    def test_next_mixes(self):
+        answer = self.answer("calibrate", PAINTS, "--next", "3")
+        self.assertEqual(len(answer["next"]), 3)
+        for mix in answer["next"]:
+            self.assertLess(mix["after_spread_delta_e_2000"], mix["before_spread_delta_e_2000"])
+            # It can be painted as it stands.
+            self.answer("predict", "--paints", PAINTS, "--recipe", mix["recipe"])
+        plan = self.answer("calibrate", PAINTS, "--next", "3", "--plan", PLAN)
+        self.assertNotEqual(plan["next"], answer["next"])
+
+    def test_next_after_swatches(self):
+        first = self.answer("calibrate", PAINTS, "--next", "1")["next"][0]["recipe"]
+        lab = self.answer("predict", "--paints", PAINTS, "--recipe", first)["lab_d50"]
+        swatches = self.path("swatches.csv", "recipe,L,a,b\n%s,%g,%g,%g\n" % (first, *lab))
+        after = self.answer("calibrate", PAINTS, "--swatches", swatches, "--out", self.path("new.csv"), "--next", "1")
+        self.assertNotEqual(after["next"][0]["recipe"], first)
+
+    def test_usage(self):
+        self.run_cli("calibrate", PAINTS, status=2)
+        self.run_cli("calibrate", PAINTS, "--next", "-1", status=2)
+        self.run_cli("calibrate", PAINTS, "--plan", PLAN, status=2)
+        self.run_cli("calibrate", PAINTS, "--out", self.path("new.csv"), "--next", "1", status=2)
+        self.run_cli("calibrate", PAINTS, "--next", "1", "--plan", self.path("none.tonestair"), status=1)
 
 
 cli.main()

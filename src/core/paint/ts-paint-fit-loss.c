@@ -17,14 +17,6 @@
 #define FLAT_S 1.0   /* of first differences of log S */
 #define LEAST_R 1e-4 /* held off 0, where the cube root has no slope */
 
-/* Reflectance seen, and its slopes with K and S of the film. */
-typedef struct
-{
-  double R[TS_BANDS];
-  double dK[TS_BANDS];
-  double dS[TS_BANDS];
-} Film;
-
 /* Inside reflectance of a layer that hides all, and its slopes. */
 static double
 thick_layer (double K, double S, double *dK, double *dS)
@@ -74,15 +66,38 @@ film_over (double K, double S, double ground, double *dK, double *dS)
   return top / bottom;
 }
 
+/**
+ * ts_fit_film:
+ * @K: absorption of the whole film
+ * @S: scattering of the whole film, above 0
+ * @surface: what its surface sends back
+ * @hides: whether nothing under it shows
+ * @ground: inside reflectance of what lies under it, where that shows
+ * @R: (out): measured reflectance
+ * @dK: (out): its slope with @K
+ * @dS: (out): its slope with @S
+ */
+void
+ts_fit_film (double K, double S, TsSurfaceReflection surface, gboolean hides, double ground,
+             double *R, double *dK, double *dS)
+{
+  double k1 = surface.k1, k2 = surface.k2;
+  double inside = hides ? thick_layer (K, S, dK, dS) : film_over (K, S, ground, dK, dS);
+  double slope = (1.0 - k1) * (1.0 - k2) / ((1.0 - k2 * inside) * (1.0 - k2 * inside));
+
+  *R = k1 + (1.0 - k1) * (1.0 - k2) * inside / (1.0 - k2 * inside);
+  *dK *= slope;
+  *dS *= slope;
+}
+
 /* What the swatch looks like with the K and S of @values, which are no logarithms. */
 static void
-predict (const TsFitProblem *problem, const TsFitSwatch *swatch, const double *values, Film *film)
+predict (const TsFitProblem *problem, const TsFitSwatch *swatch, const double *values,
+         TsFitFilm *film)
 {
-  double k1 = problem->surface.k1, k2 = problem->surface.k2;
-
   for (guint b = 0; b < TS_BANDS; b++)
     {
-      double K = 0.0, S = 0.0, inside, slope;
+      double K = 0.0, S = 0.0;
 
       for (guint i = 0; i < swatch->n_paints; i++)
         {
@@ -91,12 +106,8 @@ predict (const TsFitProblem *problem, const TsFitSwatch *swatch, const double *v
           K += swatch->coats[i] * paint[b];
           S += swatch->coats[i] * paint[TS_BANDS + b];
         }
-      inside = swatch->hides ? thick_layer (K, S, &film->dK[b], &film->dS[b])
-                             : film_over (K, S, swatch->ground[b], &film->dK[b], &film->dS[b]);
-      slope = (1.0 - k1) * (1.0 - k2) / ((1.0 - k2 * inside) * (1.0 - k2 * inside));
-      film->R[b] = k1 + (1.0 - k1) * (1.0 - k2) * inside / (1.0 - k2 * inside);
-      film->dK[b] *= slope;
-      film->dS[b] *= slope;
+      ts_fit_film (K, S, problem->surface, swatch->hides, swatch->ground[b], &film->R[b],
+                   &film->dK[b], &film->dS[b]);
     }
 }
 
@@ -120,7 +131,7 @@ lab_f (double t, double *slope)
 /* Miss of the colour, squared and bent over, in units of SIGMA; adds its slope with each R to @dR.
  */
 static double
-colour_loss (const TsFitSwatch *swatch, const Film *film, double *dR)
+colour_loss (const TsFitSwatch *swatch, const TsFitFilm *film, double *dR)
 {
   static const double white[3] = { TS_D50_X, 1.0, TS_D50_Z };
   const double (*weights)[3] = ts_light_get_weights (TS_LIGHT_D50);
@@ -157,7 +168,7 @@ colour_loss (const TsFitSwatch *swatch, const Film *film, double *dR)
 
 /* Miss of the spectrum on a scale even to the eye, mean square over the bands. */
 static double
-spectrum_loss (const TsFitSwatch *swatch, const Film *film, double *dR)
+spectrum_loss (const TsFitSwatch *swatch, const TsFitFilm *film, double *dR)
 {
   const double scale = 116.0 / SIGMA;
   const double weight = swatch->spectrum_weight / TS_BANDS;
@@ -182,7 +193,7 @@ swatch_loss (const TsFitProblem *problem, const TsFitSwatch *swatch, const doubl
 {
   double dR[TS_BANDS] = { 0.0 };
   double loss;
-  Film film;
+  TsFitFilm film;
 
   predict (problem, swatch, values, &film);
   loss = colour_loss (swatch, &film, dR) + spectrum_loss (swatch, &film, dR);

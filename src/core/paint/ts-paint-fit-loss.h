@@ -44,6 +44,23 @@ typedef struct
   TsSurfaceReflection surface;
 } TsFitProblem;
 
+/* Reflectance of a film as it is measured, and its slopes with K and S of the whole film. */
+typedef struct
+{
+  double R[TS_BANDS];
+  double dK[TS_BANDS];
+  double dS[TS_BANDS];
+} TsFitFilm;
+
+/* One band of it: of a film over an inside reflectance @ground, or one that hides. */
+void   ts_fit_film (double               K,
+                    double               S,
+                    TsSurfaceReflection  surface,
+                    gboolean             hides,
+                    double               ground,
+                    double              *R,
+                    double              *dK,
+                    double              *dS);
 /* The loss at @x, n_paints * TS_FIT_UNKNOWNS numbers, and its gradient; a TsLbfgsFunc. */
 double ts_fit_loss (const double *x,
                     double       *gradient,

@@ -10,6 +10,7 @@
 #include <string.h>
 
 #include "colour/ts-difference.h"
+#include "paint/ts-paint-doubt.h"
 #include "paint/ts-paint-fit.h"
 #include "ts-test.h"
 
@@ -287,6 +288,84 @@ test_colours_alone (void **state)
   unload (&w);
 }
 
+/* Means over four draws of twenty mixes. */
+static void
+assess_random (const Watercolours *w, double *median, double *most)
+{
+  g_autoptr (GRand) random = g_rand_new_with_seed (20);
+
+  *median = *most = 0.0;
+  for (int draw = 0; draw < 4; draw++)
+    {
+      g_autoptr (GArray) known = g_array_new (FALSE, FALSE, sizeof (TsSwatch));
+      g_autoptr (GArray) others = g_array_new (FALSE, FALSE, sizeof (TsSwatch));
+      g_autoptr (TsPaintFit) result = NULL;
+      double one, other;
+      guint left = 20;
+
+      g_array_append_vals (known, w->singles->data, 143);
+      for (guint s = 0; s < 360; s++)
+        {
+          gboolean taken = g_rand_int_range (random, 0, 360 - (gint32) s) < (gint32) left;
+
+          left -= taken;
+          g_array_append_vals (taken ? known : others, &g_array_index (w->mixes, TsSwatch, s), 1);
+        }
+      result = fit (w->set, known);
+      assess (ts_paint_fit_get_set (result), others, &one, &other);
+      *median += one / 4.0;
+      *most += other / 4.0;
+    }
+}
+
+/* Twenty mixes chosen without having seen any, painted, and the others predicted. */
+static void
+test_chosen_mixes (void **state)
+{
+  Watercolours w;
+  g_autoptr (TsPaintFit) before = NULL;
+  g_autoptr (TsPaintFit) after = NULL;
+  g_autoptr (TsPaintDoubt) doubt = NULL;
+  g_autoptr (GArray) others = g_array_new (FALSE, FALSE, sizeof (TsSwatch));
+  guint paints[13], chosen[20], n_chosen;
+  double median, most, random_median, random_most, spread[21];
+
+  load (&w);
+  before = fit (w.set, w.singles);
+  for (guint p = 0; p < 13; p++)
+    paints[p] = p;
+  doubt = ts_paint_doubt_new (ts_paint_fit_get_set (before), paints, 13);
+  for (guint s = 0; s < w.singles->len; s++)
+    ts_paint_doubt_learn (doubt, &g_array_index (w.singles, TsSwatch, s));
+  n_chosen = ts_paint_doubt_choose (doubt, (const TsSwatch *) (const void *) w.mixes->data, 360,
+                                    (const TsSwatch *) (const void *) w.mixes->data, 360, 20, NULL,
+                                    chosen, spread);
+  assert_int_equal (n_chosen, 20);
+  for (guint s = 0; s < 360; s++)
+    {
+      const TsSwatch *mix = &g_array_index (w.mixes, TsSwatch, s);
+      gboolean is_chosen = FALSE;
+
+      for (guint c = 0; c < n_chosen; c++)
+        is_chosen |= chosen[c] == s;
+      if (is_chosen)
+        g_array_append_vals (w.singles, mix, 1);
+      else
+        g_array_append_vals (others, mix, 1);
+    }
+  after = fit (w.set, w.singles);
+  assess (ts_paint_fit_get_set (after), others, &median, &most);
+  g_array_set_size (w.singles, 143);
+  assess_random (&w, &random_median, &random_most);
+  print_message ("twenty chosen mixes: the other %u %.2f / %.2f; twenty at random %.2f / %.2f\n",
+                 others->len, median, most, random_median, random_most);
+  assert_true (spread[20] < spread[10] && spread[10] < spread[0]);
+  assert_true (median <= 2.6);
+  assert_true (most <= 5.2);
+  assert_true (median < random_median && most < random_most);
+  unload (&w);
+}
+
 int
 main (void)
 {
@@ -294,6 +373,7 @@ main (void)
     cmocka_unit_test (test_swatches_only),
     cmocka_unit_test (test_with_mixes),
     cmocka_unit_test (test_colours_alone),
+    cmocka_unit_test (test_chosen_mixes),
   };
 
   return cmocka_run_group_tests_name ("paint/fit-published", tests, NULL, NULL);
