@@ -62,6 +62,7 @@ struct _TsDocument
   TsPlan         *search_plan; /* that it was made for */
   GCancellable   *mixing;
   GCancellable   *opening;
+  GCancellable   *outlining;
   char           *busy_text;
 
   /* Values */
@@ -120,6 +121,8 @@ void      ts_document_emit               (TsDocument   *self,
 TsCorrection *ts_document_need_correction (TsDocument *self,
                                            guint       picture);
 void      ts_document_settle_new_run     (TsDocument   *self);
+/* A name for a surface that no other has. */
+char     *ts_document_free_name          (const TsPlan *plan);
 /* Checks the finished figure anew along the run of @surface, or TS_SURFACE_ALL. */
 void      ts_document_check_finish       (TsDocument   *self,
                                           int           surface);

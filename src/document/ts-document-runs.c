@@ -72,8 +72,8 @@ name_is_taken (const TsPlan *plan, const char *name)
   return FALSE;
 }
 
-static char *
-free_name (const TsPlan *plan)
+char *
+ts_document_free_name (const TsPlan *plan)
 {
   for (guint i = plan->surfaces->len + 1;; i++)
     {
@@ -106,7 +106,7 @@ ts_document_add_surface (TsDocument *self, TsPoint lit, TsPoint shadow)
   if (run == NULL)
     return -1;
   plan = ts_plan_copy (self->plan);
-  name = free_name (plan);
+  name = ts_document_free_name (plan);
   surface = ts_surface_new (name);
   g_ptr_array_add (surface->runs, run);
   g_ptr_array_add (plan->surfaces, surface);

@@ -181,6 +181,7 @@ ts_document_finalize (GObject *object)
   g_hash_table_unref (self->corrections);
   g_clear_object (&self->mixing);
   g_clear_object (&self->opening);
+  g_clear_object (&self->outlining);
   g_free (self->path);
   g_free (self->gesture_name);
   g_free (self->default_paints_name);

@@ -131,6 +131,18 @@ void             ts_document_remove_spot        (TsDocument           *self,
 void             ts_document_remove_run         (TsDocument           *self,
                                                  guint                 surface,
                                                  guint                 run);
+/* A loose outline of a whole surface on the shown picture, read on another thread; -1: a new
+ * surface. What the callback finishes is its index, or -1. */
+void             ts_document_outline            (TsDocument           *self,
+                                                 int                   surface,
+                                                 const TsPoint        *points,
+                                                 guint                 n_points,
+                                                 GAsyncReadyCallback   callback,
+                                                 gpointer              user_data);
+int              ts_document_outline_finish     (TsDocument           *self,
+                                                 GAsyncResult         *result);
+void             ts_document_remove_outline     (TsDocument           *self,
+                                                 guint                 surface);
 void             ts_document_set_polished       (TsDocument           *self,
                                                  guint                 surface,
                                                  gboolean              polished);
@@ -159,6 +171,30 @@ void             ts_document_move_surface       (TsDocument           *self,
 void             ts_document_set_n_steps        (TsDocument           *self,
                                                  guint                 surface,
                                                  guint                 n_steps);
+/* The fewest that read and blend. */
+void             ts_document_set_fewest_steps   (TsDocument           *self,
+                                                 guint                 surface);
+/* The stair of another surface, or with -1 its own. */
+void             ts_document_set_stair_of       (TsDocument           *self,
+                                                 guint                 surface,
+                                                 int                   of);
+/* Of one surface, mm; 0 as the plan has it. */
+void             ts_document_set_looked_at      (TsDocument           *self,
+                                                 guint                 surface,
+                                                 double                distance,
+                                                 double                band);
+/* Distance and bands follow. */
+void             ts_document_set_figure_height  (TsDocument           *self,
+                                                 double                height);
+void             ts_document_set_touch          (TsDocument           *self,
+                                                 guint                 one,
+                                                 guint                 other,
+                                                 int                   touch);
+/* An arrow the way the imagined light falls; one without length takes it away. */
+void             ts_document_set_light          (TsDocument           *self,
+                                                 guint                 picture,
+                                                 TsPoint               from,
+                                                 TsPoint               to);
 void             ts_document_set_spacing        (TsDocument           *self,
                                                  guint                 surface,
                                                  TsSpacing             spacing);

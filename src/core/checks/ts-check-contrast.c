@@ -28,6 +28,21 @@ ts_contrast_settings_init (TsContrastSettings *settings)
   };
 }
 
+/**
+ * ts_contrast_settings_suit:
+ * @settings: (inout): its distance and its band are changed
+ * @figure_height: in mm, over 0
+ *
+ * A figure of 28 mm is looked at from 41 cm with bands of 0.7 mm, one of 75 mm from 60 cm with
+ * bands of 2 mm, a bust of 200 mm from 1.1 m with bands of 5 mm (common practice, no source).
+ */
+void
+ts_contrast_settings_suit (TsContrastSettings *settings, double figure_height)
+{
+  settings->distance = round ((300.0 + 4.0 * figure_height) / 10.0) * 10.0;
+  settings->band = fmax (round (figure_height * 2.0 / 75.0 * 10.0) / 10.0, 0.2);
+}
+
 /* Whether both tones, brought nearer to each other by @error, still read. */
 static gboolean
 reads_at_edge (double lit, double shadow, double error, const TsContrastSettings *settings)

@@ -38,6 +38,9 @@ typedef struct
 } TsContrast;
 
 void        ts_contrast_settings_init (TsContrastSettings        *settings);
+/* Distance and band for a figure so many mm high, as painters hold and paint them. */
+void        ts_contrast_settings_suit (TsContrastSettings        *settings,
+                                       double                     figure_height);
 /* @error_L is the 95 % error of the difference of lightness. */
 TsContrast  ts_contrast_check         (TsLab                      lit,
                                        TsLab                      shadow,

@@ -93,3 +93,54 @@ ts_surface_cut_stair (const TsSurface *of, const TsCurve *curve, GError **error)
     ts_stair_space_by_area (curve, (const TsTone *) tones->data, tones->len, &settings);
   return ts_stair_new (curve, &settings, error);
 }
+
+/* Neighbours of a stair that do not read, or do not blend. */
+static guint
+count_problems (const TsStair *stair, const TsContrastSettings *settings)
+{
+  guint n = 0;
+
+  for (guint i = 0; i + 1 < ts_stair_get_n_steps (stair); i++)
+    if (ts_contrast_check (ts_stair_get_step (stair, i)->wanted,
+                           ts_stair_get_step (stair, i + 1)->wanted, 0.0, settings)
+          .verdict != TS_VERDICT_READS)
+      n++;
+  return n;
+}
+
+/**
+ * ts_surface_get_fewest_steps:
+ * @of: a surface
+ * @curve: its lightness curve
+ * @settings: how it is looked at
+ *
+ * Tries the wanted colours, since mixes are not known for steps that nobody has asked for. Steps
+ * placed by hand are tried at equal lightness.
+ *
+ * Returns: the fewest steps whose neighbours all read and blend, or the number with the fewest that
+ *   do not
+ */
+guint
+ts_surface_get_fewest_steps (const TsSurface *of, const TsCurve *curve,
+                             const TsContrastSettings *settings)
+{
+  g_autoptr (TsSurface) tried = ts_surface_copy (of);
+  guint best = tried->stair.n_steps, least = G_MAXUINT;
+
+  if (tried->stair.spacing == TS_SPACING_BY_HAND)
+    tried->stair.spacing = TS_SPACING_LIGHTNESS;
+  tried->stair.base = 0;
+  for (guint n = 2; n <= TS_STAIR_MAX_STEPS && least > 0; n++)
+    {
+      g_autoptr (TsStair) stair = NULL;
+
+      tried->stair.n_steps = n;
+      stair = ts_surface_cut_stair (tried, curve, NULL);
+      if (stair != NULL && count_problems (stair, settings) < least)
+        {
+          least = count_problems (stair, settings);
+          best = n;
+        }
+    }
+  return best;
+}

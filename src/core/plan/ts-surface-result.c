@@ -13,6 +13,8 @@
 
 /* Of the squared 95 % radius of a colour about a third is lightness; reasoned, not measured. */
 #define LIGHTNESS_SHARE 0.6
+/* As far as two tones can be apart, L*. */
+#define WIDEST 100.0
 
 static void
 result_clear (TsSurfaceResult *self)
@@ -151,6 +153,9 @@ take_settings (TsSurfaceResult *self, const TsPlan *plan, const TsSurface *surfa
     self->settings.band = surface->band;
   if (surface->distance > 0.0)
     self->settings.distance = surface->distance;
+  /* Bold neighbours are what makes a polished surface look so: none is too wide. */
+  if (surface->polished)
+    self->settings.most_step = WIDEST;
   self->has_areas = surface->outline != NULL && surface->outline->tones->len > 0;
   if (self->has_areas)
     ts_stair_get_areas (self->stair, (const TsTone *) surface->outline->tones->data,
@@ -482,4 +487,30 @@ TsContrastSettings
 ts_surface_result_get_settings (const TsSurfaceResult *self)
 {
   return self->settings;
+}
+
+/**
+ * ts_surface_result_compare:
+ * @lit: a result
+ * @step: which of its steps, from 0
+ * @shadow: another surface's result
+ * @other: which of its steps
+ *
+ * Checks two tones that lie side by side on different surfaces: they need not blend, so none is too
+ * wide. Their errors count as independent. It is looked at as @lit is.
+ *
+ * Returns: the differences and the verdict
+ */
+TsContrast
+ts_surface_result_compare (const TsSurfaceResult *lit, guint step, const TsSurfaceResult *shadow,
+                           guint other)
+{
+  TsContrastSettings settings = lit->settings;
+
+  settings.most_step = WIDEST;
+  return ts_contrast_check (ts_surface_result_get_colour (lit, step),
+                            ts_surface_result_get_colour (shadow, other),
+                            LIGHTNESS_SHARE * hypot (ts_surface_result_get_error (lit, step),
+                                                     ts_surface_result_get_error (shadow, other)),
+                            &settings);
 }

@@ -80,6 +80,11 @@ double           ts_surface_result_get_area      (const TsSurfaceResult  *self,
                                                   guint                   step);
 /* Distance, band and limits of this surface. */
 TsContrastSettings ts_surface_result_get_settings (const TsSurfaceResult *self);
+/* A step of one surface beside a step of another, the lighter first. */
+TsContrast       ts_surface_result_compare       (const TsSurfaceResult  *lit,
+                                                  guint                   step,
+                                                  const TsSurfaceResult  *shadow,
+                                                  guint                   other);
 /* Lightest less darkest L*. */
 double           ts_surface_result_get_range     (const TsSurfaceResult  *self);
 

@@ -1,0 +1,230 @@
+/* test-document-checks.c: outlines, the light, and how surfaces are looked at, as verbs
+ *
+ * SPDX-License-Identifier: GPL-3.0-or-later
+ */
+#include "ts-test.h"
+
+#include <cairo.h>
+
+#include "document/ts-document.h"
+
+#define LIMIT_MS 30000
+#define WIDTH 240
+#define HEIGHT 160
+
+typedef struct
+{
+  char *folder;
+  TsDocument *document;
+  gboolean done;
+  int surface;
+  guint n_messages;
+} Fixture;
+
+/* Light falls from left to right. */
+static char *
+write_picture (const char *folder)
+{
+  char *path = g_build_filename (folder, "figure.png", NULL);
+  cairo_surface_t *surface = cairo_image_surface_create (CAIRO_FORMAT_RGB24, WIDTH, HEIGHT);
+  guint32 *words = (guint32 *) (gpointer) cairo_image_surface_get_data (surface);
+  int stride = cairo_image_surface_get_stride (surface) / 4;
+
+  for (int y = 0; y < HEIGHT; y++)
+    for (int x = 0; x < WIDTH; x++)
+      {
+        guint v = (guint) (230.0 - 190.0 * x / (WIDTH - 1));
+
+        words[y * stride + x] = v << 16 | (guint) (v * 0.9) << 8 | (guint) (v * 0.7);
+      }
+  cairo_surface_mark_dirty (surface);
+  assert_int_equal (cairo_surface_write_to_png (surface, path), CAIRO_STATUS_SUCCESS);
+  cairo_surface_destroy (surface);
+  return path;
+}
+
+static gboolean
+wake (gpointer data)
+{
+  return G_SOURCE_CONTINUE;
+}
+
+static void
+wait_for_done (Fixture *f)
+{
+  gint64 end = g_get_monotonic_time () + LIMIT_MS * G_TIME_SPAN_MILLISECOND;
+  guint id = g_timeout_add (5, wake, NULL);
+
+  while (!f->done && g_get_monotonic_time () < end)
+    g_main_context_iteration (NULL, TRUE);
+  g_source_remove (id);
+  assert_true (f->done);
+  f->done = FALSE;
+}
+
+static void
+on_opened (GObject *source, GAsyncResult *result, gpointer data)
+{
+  Fixture *f = data;
+
+  assert_true (ts_document_open_finish (TS_DOCUMENT (source), result, NULL));
+  f->done = TRUE;
+}
+
+static void
+on_outlined (GObject *source, GAsyncResult *result, gpointer data)
+{
+  Fixture *f = data;
+
+  f->surface = ts_document_outline_finish (TS_DOCUMENT (source), result);
+  f->done = TRUE;
+}
+
+static void
+on_message (TsDocument *document, const char *text, const char *action, const char *label,
+            Fixture *f)
+{
+  f->n_messages++;
+}
+
+static int
+set_up (void **state)
+{
+  Fixture *f = g_new0 (Fixture, 1);
+  g_autofree char *picture = NULL;
+
+  f->folder = ts_test_make_folder ();
+  picture = write_picture (f->folder);
+  f->document = ts_document_new ();
+  g_signal_connect (f->document, "message", G_CALLBACK (on_message), f);
+  ts_document_open (f->document, picture, on_opened, f);
+  wait_for_done (f);
+  *state = f;
+  return 0;
+}
+
+static int
+tear_down (void **state)
+{
+  Fixture *f = *state;
+
+  ts_document_close (f->document);
+  g_object_unref (f->document);
+  ts_test_remove_folder (f->folder);
+  g_free (f);
+  return 0;
+}
+
+static void
+outline (Fixture *f, int surface, double left, double right)
+{
+  const TsPoint corners[] = { { left, 10 }, { right, 10 }, { right, 150 }, { left, 150 } };
+
+  ts_document_outline (f->document, surface, corners, 4, on_outlined, f);
+  wait_for_done (f);
+}
+
+static const TsSurface *
+get_surface (Fixture *f, guint index)
+{
+  return ts_plan_get_surface (ts_document_get_plan (f->document), index);
+}
+
+static void
+test_outline (void **state)
+{
+  Fixture *f = *state;
+  TsSurfaceResult *result;
+  double sum = 0.0;
+
+  outline (f, -1, 10, 230);
+  assert_int_equal (f->surface, 0);
+  assert_int_equal (ts_document_get_selected_surface (f->document), 0);
+  result = ts_document_get_result (f->document, 0);
+  assert_non_null (result);
+  for (guint i = 0; i < ts_surface_result_get_n_steps (result); i++)
+    sum += ts_surface_result_get_area (result, i);
+  assert_near (sum, 1.0, 1e-9);
+  ts_document_undo (f->document);
+  assert_int_equal (ts_document_get_plan (f->document)->surfaces->len, 0);
+  ts_document_redo (f->document);
+  assert_non_null (get_surface (f, 0)->outline);
+  ts_document_remove_outline (f->document, 0);
+  assert_null (get_surface (f, 0)->outline);
+  assert_null (ts_document_get_result (f->document, 0));
+}
+
+/* A run gives the curve, the outline the areas. */
+static void
+test_outline_of_a_run (void **state)
+{
+  Fixture *f = *state;
+
+  ts_document_add_surface (f->document, (TsPoint){ 20, 80 }, (TsPoint){ 220, 80 });
+  assert_near (ts_surface_result_get_area (ts_document_get_result (f->document, 0), 0), -1.0, 0.0);
+  outline (f, 0, 120, 230);
+  assert_int_equal (f->surface, 0);
+  assert_int_equal (ts_document_get_plan (f->document)->surfaces->len, 1);
+  /* The lit half lies outside the outline. */
+  assert_near (ts_surface_result_get_area (ts_document_get_result (f->document, 0), 0), 0.0, 0.01);
+  assert_true (ts_surface_result_get_area (ts_document_get_result (f->document, 0), 6) > 0.05);
+}
+
+static void
+test_too_small (void **state)
+{
+  Fixture *f = *state;
+  guint before = f->n_messages;
+
+  outline (f, -1, 10, 10.5);
+  assert_int_equal (f->surface, -1);
+  assert_int_equal (f->n_messages, before + 1);
+  assert_int_equal (ts_document_get_plan (f->document)->surfaces->len, 0);
+}
+
+static void
+test_verbs (void **state)
+{
+  Fixture *f = *state;
+  const TsPlan *plan;
+
+  ts_document_add_surface (f->document, (TsPoint){ 20, 40 }, (TsPoint){ 220, 40 });
+  ts_document_add_surface (f->document, (TsPoint){ 20, 80 }, (TsPoint){ 120, 80 });
+  ts_document_set_stair_of (f->document, 1, 0);
+  assert_near (ts_surface_result_get_colour (ts_document_get_result (f->document, 1), 6).L,
+               ts_surface_result_get_colour (ts_document_get_result (f->document, 0), 6).L, 0.0);
+  /* What follows the first follows its changes. */
+  ts_document_set_n_steps (f->document, 0, 5);
+  assert_int_equal (ts_surface_result_get_n_steps (ts_document_get_result (f->document, 1)), 5);
+  ts_document_set_fewest_steps (f->document, 0);
+  assert_in_range (ts_surface_result_get_n_steps (ts_document_get_result (f->document, 0)), 5, 8);
+  ts_document_set_touch (f->document, 1, 0, 1);
+  ts_document_set_looked_at (f->document, 0, 300.0, 1.0);
+  ts_document_set_figure_height (f->document, 28.0);
+  ts_document_set_light (f->document, 0, (TsPoint){ 5, 5 }, (TsPoint){ 60, 5 });
+  plan = ts_document_get_plan (f->document);
+  assert_int_equal (ts_plan_get_touch (plan, 0, 1), 1);
+  assert_near (plan->contrast.band, 0.7, 1e-9);
+  assert_near (ts_surface_result_get_settings (ts_document_get_result (f->document, 0)).distance,
+               300.0, 0.0);
+  assert_near (ts_surface_result_get_settings (ts_document_get_result (f->document, 1)).distance,
+               410.0, 0.0);
+  assert_true (ts_plan_get_picture (plan, 0)->has_light);
+  ts_document_set_light (f->document, 0, (TsPoint){ 5, 5 }, (TsPoint){ 5, 5 });
+  assert_false (ts_plan_get_picture (ts_document_get_plan (f->document), 0)->has_light);
+  ts_document_remove_surface (f->document, 0);
+  assert_int_equal (get_surface (f, 0)->stair_of, -1);
+}
+
+int
+main (void)
+{
+  const struct CMUnitTest tests[] = {
+    cmocka_unit_test_setup_teardown (test_outline, set_up, tear_down),
+    cmocka_unit_test_setup_teardown (test_outline_of_a_run, set_up, tear_down),
+    cmocka_unit_test_setup_teardown (test_too_small, set_up, tear_down),
+    cmocka_unit_test_setup_teardown (test_verbs, set_up, tear_down),
+  };
+
+  return cmocka_run_group_tests_name ("document/checks", tests, NULL, NULL);
+}
