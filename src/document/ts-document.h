@@ -231,6 +231,26 @@ void             ts_document_set_stock          (TsDocument           *self,
                                                  TsStock               stock);
 void             ts_document_set_mix            (TsDocument           *self,
                                                  const TsMixSettings  *settings);
+/* A paint's part in mixes, for the whole plan. */
+void             ts_document_set_rule           (TsDocument           *self,
+                                                 const char           *paint,
+                                                 TsPaintRule           rule);
+void             ts_document_clear_rules        (TsDocument           *self);
+/* How the recipes of a stair are chosen; @most_paints: bottles in all, 0 for as many as pay. */
+void             ts_document_set_together       (TsDocument           *self,
+                                                 guint                 surface,
+                                                 TsTogether            together,
+                                                 guint                 most_paints);
+/* What is to be painted: mm2 and coats of each step; 0 where it is not said. */
+void             ts_document_set_work           (TsDocument           *self,
+                                                 guint                 surface,
+                                                 double                area,
+                                                 double                coats);
+/* Ticks a thing of the order of work (ts_work_to_key()) off, or takes the tick back. */
+void             ts_document_tick_work          (TsDocument           *self,
+                                                 guint                 surface,
+                                                 const char           *key,
+                                                 gboolean              done);
 void             ts_document_set_contrast       (TsDocument           *self,
                                                  const TsContrastSettings *settings);
 void             ts_document_set_title          (TsDocument           *self,

@@ -6,7 +6,9 @@
 
 #include <glib/gi18n.h>
 
+#include "ts-accessible.h"
 #include "ts-format.h"
+#include "ts-limits-panel.h"
 #include "ts-mark-icon.h"
 #include "ts-strip.h"
 
@@ -36,7 +38,7 @@ struct _TsMixesPanel
 
   /* Template children */
   GtkWidget *back, *title, *role, *pair, *mixed, *list, *note, *far_box, *far_title_box, *far_title,
-    *far_text;
+    *far_text, *limits;
 };
 
 enum
@@ -459,8 +461,10 @@ ts_mixes_panel_class_init (TsMixesPanelClass *class)
   TS_VIEW_CLASS (class)->update = ts_mixes_panel_update;
   signals[CLOSED] = g_signal_new ("closed", TS_TYPE_MIXES_PANEL, G_SIGNAL_RUN_LAST, 0, NULL, NULL,
                                   NULL, G_TYPE_NONE, 0);
+  g_type_ensure (TS_TYPE_LIMITS_PANEL);
   gtk_widget_class_set_template_from_resource (widget_class,
                                                "/io/github/tonestair/Tonestair/ts-mixes-panel.ui");
+  gtk_widget_class_bind_template_child (widget_class, TsMixesPanel, limits);
   gtk_widget_class_bind_template_child (widget_class, TsMixesPanel, back);
   gtk_widget_class_bind_template_child (widget_class, TsMixesPanel, title);
   gtk_widget_class_bind_template_child (widget_class, TsMixesPanel, role);
@@ -488,6 +492,7 @@ ts_mixes_panel_init (TsMixesPanel *self)
   g_array_set_clear_func (self->offers, (GDestroyNotify) offer_clear);
   self->choices = g_array_new (FALSE, FALSE, sizeof (TsRecipe));
   gtk_widget_init_template (GTK_WIDGET (self));
+  ts_accessible_name_inner (self->limits, _ ("Limits…"));
   self->strip = TS_STRIP (ts_strip_new (-1, PAIR_HEIGHT, PAIR_EDGE));
   ts_strip_describe (self->strip, _ ("Wanted and mixed"), _ ("no step"));
   gtk_box_prepend (GTK_BOX (self->pair), GTK_WIDGET (self->strip));

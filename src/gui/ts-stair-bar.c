@@ -7,6 +7,7 @@
 #include <glib/gi18n.h>
 
 #include "ts-accessible.h"
+#include "ts-bottles-panel.h"
 #include "ts-format.h"
 
 #define LEAST_STEPS 2
@@ -20,7 +21,7 @@ struct _TsStairBar
   int too_wide, too_close; /* the first of its kind, or -1 */
 
   /* Template children */
-  GtkWidget *box, *name, *surfaces, *n_steps, *spacing, *range, *summary, *stop, *other, *add,
+  GtkWidget *box, *name, *surfaces, *n_steps, *spacing, *range, *bottles, *bottles_label, *summary, *stop, *other, *add,
     *merge;
 };
 
@@ -126,6 +127,17 @@ show_offers (TsStairBar *self)
 }
 
 static void
+show_bottles (TsStairBar *self)
+{
+  g_autofree char *label = ts_bottles_panel_dup_label (ts_view_get_result (TS_VIEW (self)));
+
+  if (strcmp (gtk_label_get_label (GTK_LABEL (self->bottles_label)), label) == 0)
+    return;
+  gtk_label_set_label (GTK_LABEL (self->bottles_label), label);
+  ts_accessible_name_inner (self->bottles, label);
+}
+
+static void
 show_summary (TsStairBar *self)
 {
   TsDocument *document = ts_view_get_document (TS_VIEW (self));
@@ -190,6 +202,7 @@ ts_stair_bar_update (TsView *view, TsChange change)
       gtk_drop_down_set_selected (GTK_DROP_DOWN (self->spacing), surface->stair.spacing);
       show_surfaces (self, plan);
       show_offers (self);
+      show_bottles (self);
       show_summary (self);
     }
   self->updating = FALSE;
@@ -215,6 +228,7 @@ ts_stair_bar_class_init (TsStairBarClass *class)
   GtkWidgetClass *widget_class = GTK_WIDGET_CLASS (class);
 
   TS_VIEW_CLASS (class)->update = ts_stair_bar_update;
+  g_type_ensure (TS_TYPE_BOTTLES_PANEL);
   gtk_widget_class_set_template_from_resource (widget_class,
                                                "/io/github/tonestair/Tonestair/ts-stair-bar.ui");
   gtk_widget_class_bind_template_child (widget_class, TsStairBar, box);
@@ -223,6 +237,8 @@ ts_stair_bar_class_init (TsStairBarClass *class)
   gtk_widget_class_bind_template_child (widget_class, TsStairBar, n_steps);
   gtk_widget_class_bind_template_child (widget_class, TsStairBar, spacing);
   gtk_widget_class_bind_template_child (widget_class, TsStairBar, range);
+  gtk_widget_class_bind_template_child (widget_class, TsStairBar, bottles);
+  gtk_widget_class_bind_template_child (widget_class, TsStairBar, bottles_label);
   gtk_widget_class_bind_template_child (widget_class, TsStairBar, summary);
   gtk_widget_class_bind_template_child (widget_class, TsStairBar, stop);
   gtk_widget_class_bind_template_child (widget_class, TsStairBar, other);
@@ -266,6 +282,7 @@ ts_stair_bar_set_compact (TsStairBar *self, gboolean compact)
   gtk_widget_set_visible (self->surfaces, compact);
   gtk_widget_set_visible (self->spacing, !compact);
   gtk_widget_set_visible (self->range, !compact);
+  gtk_widget_set_visible (self->bottles, !compact);
   if (ts_view_get_document (TS_VIEW (self)) != NULL)
     ts_stair_bar_update (TS_VIEW (self), TS_CHANGE_ALL);
 }

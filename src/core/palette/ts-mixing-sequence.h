@@ -78,6 +78,9 @@ double            ts_sequence_settings_get_need (const TsSequenceSettings *setti
 char             *ts_work_to_text             (const TsWork              *work,
                                                const TsPaintSet          *set,
                                                const char                *medium);
+/* The same work has the same key in every language, whatever stands before and after it. */
+char             *ts_work_to_key              (const TsWork              *work,
+                                               const TsPaintSet          *set);
 /* "put_out", "add", "paint", "set_aside", "keep", "take_up", "clear": for files. */
 const char       *ts_work_kind_to_id          (TsWorkKind                 kind);
 

@@ -98,6 +98,25 @@ ts_work_to_text (const TsWork *work, const TsPaintSet *set, const char *medium)
 }
 
 /**
+ * ts_work_to_key:
+ * @work: one thing to do
+ * @set: the paints
+ *
+ * Returns: (transfer full): what tells it from other work, as "put_out 4: 8 Deep Teal + 4 Chalk White"
+ */
+char *
+ts_work_to_key (const TsWork *work, const TsPaintSet *set)
+{
+  GString *key = g_string_new (NULL);
+
+  g_string_append_printf (key, "%s %u:", ts_work_kind_to_id (work->kind), work->step + 1);
+  for (guint i = 0; i < work->n_paints; i++)
+    g_string_append_printf (key, "%s %u %s", i > 0 ? " +" : "", work->drops[i],
+                            ts_paint_get_name (ts_paint_set_get_paint (set, work->paint[i])));
+  return g_string_free (key, FALSE);
+}
+
+/**
  * ts_work_kind_to_id:
  * @kind: a kind of work
  *

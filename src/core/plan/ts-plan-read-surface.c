@@ -9,6 +9,7 @@
 
 /* Against absurd files; no painter comes near. */
 #define MAX_RUNS 1000
+#define MAX_DONE 1000
 
 static gboolean
 read_runs (const TsPlan *plan, JsonObject *object, const char *where, GPtrArray *runs,
@@ -148,13 +149,46 @@ read_together (JsonObject *object, const char *where, TsSurface *surface, GError
   return FALSE;
 }
 
+/* What has been ticked off. */
+static gboolean
+read_done (JsonObject *object, const char *where, TsSurface *surface, GError **error)
+{
+  g_autoptr (GStrvBuilder) done = g_strv_builder_new ();
+  JsonArray *array;
+
+  if (!ts_json_get_array_or (object, "done", where, &array, error))
+    return FALSE;
+  if (array == NULL)
+    return TRUE;
+  if (json_array_get_length (array) > MAX_DONE)
+    {
+      g_set_error (error, TS_ERROR, TS_ERROR_TOO_LARGE, "%s.done holds more than %d entries", where,
+                   MAX_DONE);
+      return FALSE;
+    }
+  for (guint i = 0; i < json_array_get_length (array); i++)
+    {
+      JsonNode *node = json_array_get_element (array, i);
+      const char *key = JSON_NODE_HOLDS_VALUE (node) ? json_node_get_string (node) : NULL;
+
+      if (key == NULL)
+        {
+          g_set_error (error, TS_ERROR, TS_ERROR_FORMAT, "%s.done[%u] is not a text", where, i);
+          return FALSE;
+        }
+      g_strv_builder_add (done, key);
+    }
+  surface->done = g_strv_builder_end (done);
+  return TRUE;
+}
+
 gboolean
 ts_plan_read_surface (TsPlan *plan, JsonObject *object, const char *where, GError **error)
 {
   static const char *const known[] = { "name",        "polished", "hidden",   "band_mm",
                                        "distance_mm", "stair",    "locked",   "runs",
                                        "outline",     "stair_of", "together", "paints_a_stair",
-                                       "area_mm2",    "coats",    NULL };
+                                       "area_mm2",    "coats",    "done",     NULL };
   static const char *const in_stair[] = { "steps",
                                           "spacing",
                                           "base_step",
@@ -181,6 +215,7 @@ ts_plan_read_surface (TsPlan *plan, JsonObject *object, const char *where, GErro
                               error) ||
       !ts_json_get_number_or (object, "stair_of", where, -1.0, 999.0, -1.0, &stair_of, error) ||
       !read_together (object, where, surface, error) ||
+      !read_done (object, where, surface, error) ||
       !read_surface_parts (plan, object, where, surface, error))
     return FALSE;
   surface->stair_of = (int) stair_of;

@@ -321,6 +321,9 @@ build_surface (const TsSurface *surface)
     ts_json_set_number (object, "area_mm2", surface->area, PLACE_DECIMALS);
   if (surface->coats > 0.0)
     ts_json_set_number (object, "coats", surface->coats, PLACE_DECIMALS);
+  if (surface->done != NULL && surface->done[0] != NULL)
+    json_object_set_array_member (object, "done",
+                                  build_strings ((const char *const *) surface->done));
   json_object_set_object_member (object, "stair", build_stair (&surface->stair));
   set_child (object, "locked", build_locked (surface));
   for (guint i = 0; i < surface->runs->len; i++)

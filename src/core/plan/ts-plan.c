@@ -223,6 +223,7 @@ ts_surface_copy (const TsSurface *surface)
   for (guint i = 0; i < TS_STAIR_MAX_STEPS; i++)
     copy->locked[i] = g_strdup (surface->locked[i]);
   copy->outline = surface->outline != NULL ? ts_outline_copy (surface->outline) : NULL;
+  copy->done = g_strdupv (surface->done);
   copy->extra = extra_ref (surface->extra);
   return copy;
 }
@@ -241,6 +242,7 @@ ts_surface_free (TsSurface *surface)
   for (guint i = 0; i < TS_STAIR_MAX_STEPS; i++)
     g_free (surface->locked[i]);
   ts_outline_free (surface->outline);
+  g_strfreev (surface->done);
   extra_clear (&surface->extra);
   g_free (surface);
 }

@@ -70,6 +70,7 @@ typedef struct
   guint            most_paints;                    /* bottles chosen for the stair; 0: the plan's */
   double           area;                           /* mm2, to be painted; 0: not said */
   double           coats;                          /* of each step; 0: not said */
+  char           **done;                           /* ticked off its order of work: ts_work_to_key(); or %NULL */
   gpointer         extra;
 } TsSurface;
 

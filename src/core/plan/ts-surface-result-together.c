@@ -5,6 +5,7 @@
 #include "plan/ts-surface-result-private.h"
 
 #include "base/ts-error.h"
+#include "colour/ts-difference.h"
 
 static TsJointWeights
 weights_of (const TsPlan *plan, const TsSurface *surface)
@@ -100,6 +101,31 @@ ts_surface_result_offer_paints (const TsSurfaceResult *self, const TsPlan *plan,
     }
   steps = ts_joint_gather (self->search, wanted, locked, n, TS_JOINT_WITHIN, cancellable, error);
   return steps != NULL ? ts_joint_offer (steps, weights.change, cancellable, error) : NULL;
+}
+
+/**
+ * ts_surface_result_wants_same:
+ * @self: a result
+ * @other: another
+ *
+ * Returns: whether what is offered for one serves the other
+ */
+gboolean
+ts_surface_result_wants_same (const TsSurfaceResult *self, const TsSurfaceResult *other)
+{
+  guint n = ts_stair_get_n_steps (self->stair);
+
+  if (self->search != other->search || n != ts_stair_get_n_steps (other->stair))
+    return FALSE;
+  for (guint i = 0; i < n; i++)
+    {
+      const TsStepMix *one = &self->mix[i], *two = &other->mix[i];
+
+      if (ts_delta_e_76 (one->wanted, two->wanted) > 0.0 || one->locked != two->locked ||
+          (one->locked && ts_delta_e_76 (one->recipe.lab, two->recipe.lab) > 0.0))
+        return FALSE;
+    }
+  return TRUE;
 }
 
 /**

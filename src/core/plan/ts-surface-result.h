@@ -53,6 +53,9 @@ GPtrArray       *ts_surface_result_offer_paints  (const TsSurfaceResult  *self,
                                                   guint                   surface,
                                                   GCancellable           *cancellable,
                                                   GError                **error);
+/* Whether both want the same colours of the same search, with the same mixes locked. */
+gboolean         ts_surface_result_wants_same    (const TsSurfaceResult  *self,
+                                                  const TsSurfaceResult  *other);
 /* The order of work at the palette; %NULL before every step has a recipe. */
 TsMixingSequence *ts_surface_result_sequence     (const TsSurfaceResult  *self,
                                                   const TsPlan           *plan,
