@@ -1,4 +1,5 @@
-/* ts-bottles-panel.c: whether the mixes of a stair are chosen apart or together, and of how many paints
+/* ts-bottles-panel.c: whether the mixes of a stair are chosen apart or together, and of how many
+ * paints
  *
  * SPDX-License-Identifier: GPL-3.0-or-later
  */
@@ -132,7 +133,8 @@ show_note (TsBottlesPanel *self)
 {
   TsSurfaceResult *result = ts_view_get_result (TS_VIEW (self));
   const char *problem = result != NULL ? ts_surface_result_get_joint_problem (result) : NULL;
-  const char *note = _ ("Fewer bottles cost some truth. Figures are what to expect when each drop varies by a tenth.");
+  const char *note = _ (
+    "Fewer bottles cost some truth. Figures are what to expect when each drop varies by a tenth.");
 
   if (problem != NULL)
     note = problem;

@@ -12,11 +12,11 @@ struct _TsLimitsPanel
 {
   TsView parent_instance;
 
-  gboolean updating;        /* settings are shown, not made */
-  TsPaintSet *shown;        /* owned, nullable: whose names the list has */
+  gboolean updating;         /* settings are shown, not made */
+  TsPaintSet *shown;         /* owned, nullable: whose names the list has */
   TsPaintRules *shown_rules; /* owned, nullable */
-  GtkStringList *names;     /* owned */
-  GtkStringFilter *filter;  /* owned */
+  GtkStringList *names;      /* owned */
+  GtkStringFilter *filter;   /* owned */
 
   /* Template children */
   GtkAdjustment *paints, *parts, *stair;
@@ -89,7 +89,8 @@ on_rule_chosen (GtkDropDown *choice, GParamSpec *pspec, GtkListItem *item)
   GtkStringObject *name = gtk_list_item_get_item (item);
 
   if (self != NULL && !self->updating && name != NULL && get_plan (self) != NULL)
-    ts_document_set_rule (ts_view_get_document (TS_VIEW (self)), gtk_string_object_get_string (name),
+    ts_document_set_rule (ts_view_get_document (TS_VIEW (self)),
+                          gtk_string_object_get_string (name),
                           (TsPaintRule) gtk_drop_down_get_selected (choice));
 }
 
@@ -124,8 +125,7 @@ on_row_bind (GtkSignalListItemFactory *factory, GtkListItem *item, TsLimitsPanel
 
   self->updating = TRUE;
   gtk_label_set_label (GTK_LABEL (label), text);
-  gtk_drop_down_set_selected (GTK_DROP_DOWN (choice),
-                              ts_paint_rules_get (self->shown_rules, text));
+  gtk_drop_down_set_selected (GTK_DROP_DOWN (choice), ts_paint_rules_get (self->shown_rules, text));
   ts_accessible_name_inner (choice, text);
   self->updating = was;
 }
@@ -208,8 +208,8 @@ ts_limits_panel_class_init (TsLimitsPanelClass *class)
   G_OBJECT_CLASS (class)->dispose = ts_limits_panel_dispose;
   TS_VIEW_CLASS (class)->update = ts_limits_panel_update;
   widget_class->map = ts_limits_panel_map;
-  gtk_widget_class_set_template_from_resource (
-    widget_class, "/io/github/tonestair/Tonestair/ts-limits-panel.ui");
+  gtk_widget_class_set_template_from_resource (widget_class,
+                                               "/io/github/tonestair/Tonestair/ts-limits-panel.ui");
   gtk_widget_class_bind_template_child (widget_class, TsLimitsPanel, paints);
   gtk_widget_class_bind_template_child (widget_class, TsLimitsPanel, parts);
   gtk_widget_class_bind_template_child (widget_class, TsLimitsPanel, stair);

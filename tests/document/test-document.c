@@ -21,6 +21,7 @@ typedef struct
   guint n_messages;
   gboolean opened;
   GError *error;
+  guint number; /* what a condition is about */
 } Fixture;
 
 /* A cylinder lit from the left: lightness falls from left to right; lights above @most are lost. */
@@ -337,6 +338,116 @@ test_lock (void **state)
   assert_false (ts_surface_result_is_locked (ts_document_get_result (f->document, 0), 2));
 }
 
+/* Results are not stale where only what mixes are made of is another: what is waited for is said.
+ */
+static gboolean
+all_hold (Fixture *f)
+{
+  TsSurfaceResult *result = ts_document_get_result (f->document, 0);
+
+  for (guint i = 0; i < ts_surface_result_get_n_steps (result); i++)
+    {
+      const TsRecipe *recipe = ts_surface_result_get_recipe (result, i);
+      gboolean held = FALSE;
+
+      for (guint j = 0; j < recipe->n_paints; j++)
+        held = held || recipe->paint[j] == f->number;
+      if (!held)
+        return FALSE;
+    }
+  return TRUE;
+}
+
+static gboolean
+some_lack (Fixture *f)
+{
+  return !all_hold (f);
+}
+
+static gboolean
+is_other_mix (Fixture *f)
+{
+  return ts_surface_result_get_recipe (ts_document_get_result (f->document, 0), 2)->paint[0] !=
+         f->number;
+}
+
+static guint
+count_paints (Fixture *f)
+{
+  TsSurfaceResult *result = ts_document_get_result (f->document, 0);
+  g_autoptr (GHashTable) paints = g_hash_table_new (NULL, NULL);
+
+  for (guint i = 0; i < ts_surface_result_get_n_steps (result); i++)
+    {
+      const TsRecipe *recipe = ts_surface_result_get_recipe (result, i);
+
+      for (guint j = 0; j < recipe->n_paints; j++)
+        g_hash_table_add (paints, GUINT_TO_POINTER (recipe->paint[j]));
+    }
+  return g_hash_table_size (paints);
+}
+
+static gboolean
+has_fewer (Fixture *f)
+{
+  return count_paints (f) < f->number;
+}
+
+static void
+test_rules (void **state)
+{
+  Fixture *f = *state;
+  const TsPaint *paint;
+
+  open_and_draw (f);
+  wait_until (is_mixed, f);
+  f->number = ts_surface_result_get_recipe (ts_document_get_result (f->document, 0), 2)->paint[0];
+  paint = ts_paint_set_get_paint (ts_document_get_paints (f->document), f->number);
+  ts_document_set_rule (f->document, ts_paint_get_name (paint), TS_RULE_LEFT_OUT);
+  wait_until (is_other_mix, f);
+  ts_document_set_rule (f->document, ts_paint_get_name (paint), TS_RULE_NEEDED);
+  wait_until (all_hold, f);
+  ts_document_clear_rules (f->document);
+  assert_null (ts_document_get_plan (f->document)->rules);
+  wait_until (some_lack, f);
+  ts_document_undo (f->document);
+  wait_until (all_hold, f);
+}
+
+static void
+test_together (void **state)
+{
+  Fixture *f = *state;
+
+  open_and_draw (f);
+  wait_until (is_mixed, f);
+  f->number = count_paints (f);
+  ts_document_set_together (f->document, 0, TS_TOGETHER_FEWEST, 0);
+  wait_until (has_fewer, f);
+  f->number = count_paints (f);
+  ts_document_set_together (f->document, 0, TS_TOGETHER_TRUEST, f->number - 1);
+  wait_until (has_fewer, f);
+}
+
+static void
+test_tick (void **state)
+{
+  Fixture *f = *state;
+  const char *key = "put_out 4: 8 Deep Teal";
+
+  open_and_draw (f);
+  ts_document_tick_work (f->document, 0, key, TRUE);
+  ts_document_tick_work (f->document, 0, "paint 4:", TRUE);
+  assert_string_equal (ts_plan_get_surface (ts_document_get_plan (f->document), 0)->done[0], key);
+  assert_string_equal (ts_plan_get_surface (ts_document_get_plan (f->document), 0)->done[1],
+                       "paint 4:");
+  ts_document_tick_work (f->document, 0, key, FALSE);
+  assert_string_equal (ts_plan_get_surface (ts_document_get_plan (f->document), 0)->done[0],
+                       "paint 4:");
+  ts_document_undo (f->document);
+  assert_string_equal (ts_plan_get_surface (ts_document_get_plan (f->document), 0)->done[0], key);
+}
+
 /* What is selected and what is offered never points past what is there. */
 static void
 test_nothing_stale (void **state)
@@ -599,6 +710,9 @@ main (void)
     WITH_FIXTURE (test_turned_run),
     WITH_FIXTURE (test_step_verbs),
     WITH_FIXTURE (test_lock),
+    WITH_FIXTURE (test_rules),
+    WITH_FIXTURE (test_together),
+    WITH_FIXTURE (test_tick),
     WITH_FIXTURE (test_nothing_stale),
     WITH_FIXTURE (test_selection_follows),
     WITH_FIXTURE (test_save_and_reopen),

@@ -102,7 +102,8 @@ ts_work_to_text (const TsWork *work, const TsPaintSet *set, const char *medium)
  * @work: one thing to do
  * @set: the paints
  *
- * Returns: (transfer full): what tells it from other work, as "put_out 4: 8 Deep Teal + 4 Chalk White"
+ * Returns: (transfer full): what tells it from other work, as "put_out 4: 8 Deep Teal + 4 Chalk
+ * White"
  */
 char *
 ts_work_to_key (const TsWork *work, const TsPaintSet *set)
