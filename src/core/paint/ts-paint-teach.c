@@ -15,15 +15,6 @@
 /* Parts of the two paints: shares a painter measures out with ease (common practice, no source). */
 static const double parts[][2] = { { 1.0, 1.0 }, { 3.0, 1.0 }, { 1.0, 3.0 } };
 
-static gboolean
-takes_part (const TsPaint *paint)
-{
-  TsPaintKind kind = ts_paint_get_kind (paint);
-
-  return kind != TS_PAINT_MEDIUM && kind != TS_PAINT_VARNISH && kind != TS_PAINT_PRIMER &&
-         ts_paint_get_stock (paint) != TS_STOCK_OUT;
-}
-
 static void
 add_once (GArray *paints, guint paint)
 {
@@ -49,10 +40,10 @@ find_paints (const TsPaintSet *set, const TsSwatch *wanted, guint n_wanted)
 
   for (guint w = 0; w < n_wanted; w++)
     for (guint i = 0; i < wanted[w].n_amounts; i++)
-      if (takes_part (ts_paint_set_get_paint (set, wanted[w].amounts[i].paint)))
+      if (ts_paint_is_for_mixing (ts_paint_set_get_paint (set, wanted[w].amounts[i].paint)))
         add_once (paints, wanted[w].amounts[i].paint);
   for (guint p = 0; n_wanted == 0 && p < ts_paint_set_get_n_paints (set); p++)
-    if (takes_part (ts_paint_set_get_paint (set, p)))
+    if (ts_paint_is_for_mixing (ts_paint_set_get_paint (set, p)))
       g_array_append_val (paints, p);
   g_array_sort (paints, compare_numbers);
   return paints;

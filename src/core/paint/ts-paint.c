@@ -276,6 +276,22 @@ find_word (const char *const *words, guint n_words, const char *word)
 }
 
 /**
+ * ts_paint_is_for_mixing:
+ * @self: a paint
+ *
+ * Returns: whether a search for mixes uses it unless told otherwise: it is in stock, and no primer,
+ * varnish or medium
+ */
+gboolean
+ts_paint_is_for_mixing (const TsPaint *self)
+{
+  TsPaintKind kind = ts_paint_get_kind (self);
+
+  return ts_paint_get_stock (self) != TS_STOCK_OUT && kind != TS_PAINT_PRIMER &&
+         kind != TS_PAINT_VARNISH && kind != TS_PAINT_MEDIUM;
+}
+
+/**
  * ts_paint_kind_to_word:
  * @kind: a kind of paint
  *

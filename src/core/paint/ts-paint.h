@@ -82,6 +82,9 @@ double            ts_paint_get_error        (const TsPaint  *self);
 /* The caution that its pigment index names call for, or %NULL. Untranslated. */
 const char       *ts_paint_get_caution      (const TsPaint  *self);
 
+/* In stock, and no primer, varnish or medium. */
+gboolean          ts_paint_is_for_mixing    (const TsPaint  *self);
+
 /* The words of a set's file, and back; the plain words of the trade. */
 const char *ts_paint_kind_to_word      (TsPaintKind     kind);
 const char *ts_opacity_to_word         (TsOpacity       opacity);

@@ -79,22 +79,6 @@ check_limits (const TsPaintSet *set, const TsSearchLimits *limits, GError **erro
   return what == NULL;
 }
 
-/**
- * ts_paint_is_for_mixing:
- * @paint: a paint
- *
- * Returns: whether a search uses it unless told otherwise: it is in stock, and no primer, varnish
- *   or medium
- */
-gboolean
-ts_paint_is_for_mixing (const TsPaint *paint)
-{
-  TsPaintKind kind = ts_paint_get_kind (paint);
-
-  return ts_paint_get_stock (paint) != TS_STOCK_OUT && kind != TS_PAINT_PRIMER &&
-         kind != TS_PAINT_VARNISH && kind != TS_PAINT_MEDIUM;
-}
-
 static gboolean
 holds (const guint *paints, guint n, guint paint)
 {

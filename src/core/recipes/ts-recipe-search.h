@@ -33,8 +33,6 @@ typedef struct
  * threads may share it. */
 typedef struct _TsRecipeSearch TsRecipeSearch;
 
-/* In stock, and no primer, varnish or medium. */
-gboolean        ts_paint_is_for_mixing   (const TsPaint         *paint);
 void            ts_search_limits_init    (TsSearchLimits        *limits);
 TsRecipeSearch *ts_recipe_search_new     (TsPaintSet            *set,
                                           const TsSearchLimits  *limits,
