@@ -1,4 +1,4 @@
-/* ts-paints-pane.c: the set of paints, and the choice of another
+/* ts-paints-pane.c: the Paints place: the list, one paint, the whole set
  *
  * SPDX-License-Identifier: GPL-3.0-or-later
  */
@@ -6,168 +6,284 @@
 
 #include <glib/gi18n.h>
 
-#include "ts-accessible.h"
-#include "ts-format.h"
-#include "ts-strip.h"
+#include "document/ts-document-paints.h"
+#include "ts-paint-editor.h"
+#include "ts-paint-files.h"
+#include "ts-paint-gamut.h"
+#include "ts-paint-item.h"
+#include "ts-paint-layout.h"
+#include "ts-paint-list.h"
+#include "ts-paint-page.h"
 
 struct _TsPaintsPane
 {
   TsView parent_instance;
 
   TsPaintSet *shown; /* owned, nullable */
+  char *chosen_name; /* owned, nullable: follows the paint from set to set */
+  int chosen;        /* index, or -1 */
 
   /* Template children */
-  GtkWidget *box, *search, *count, *list, *stack;
+  GtkWidget *stack, *layout, *kept, *show_set, *more, *middle;
+  TsPaintList *list;
+  TsPaintPage *page;
+  TsPaintEditor *editor;
+  TsPaintGamut *gamut;
 };
 
 G_DEFINE_FINAL_TYPE (TsPaintsPane, ts_paints_pane, TS_TYPE_VIEW)
 
-static const char *
-get_opacity_words (TsOpacity opacity)
+static void
+choose (TsPaintsPane *self, int paint)
 {
-  switch (opacity)
-    {
-    case TS_OPACITY_OPAQUE:
-      return _ ("opaque");
-    case TS_OPACITY_SEMI_OPAQUE:
-      return _ ("semi-opaque");
-    case TS_OPACITY_SEMI_TRANSPARENT:
-      return _ ("semi-transparent");
-    case TS_OPACITY_TRANSPARENT:
-      return _ ("transparent");
-    case TS_OPACITY_UNKNOWN:
-    default:
-      return _ ("opacity not known");
-    }
+  GListModel *items = ts_paint_list_get_items (self->list);
+  g_autoptr (TsPaintItem) item = paint >= 0 ? g_list_model_get_item (items, (guint) paint) : NULL;
+
+  self->chosen = item != NULL ? paint : -1;
+  g_free (self->chosen_name);
+  self->chosen_name =
+    item != NULL ? g_strdup (ts_paint_get_name (ts_paint_item_get_paint (item))) : NULL;
+  ts_paint_list_choose (self->list, self->chosen);
+  ts_paint_gamut_choose (self->gamut, self->chosen);
+  ts_paint_page_show (self->page, item);
+  gtk_widget_action_set_enabled (GTK_WIDGET (self), "paints.edit", item != NULL);
+  gtk_widget_action_set_enabled (GTK_WIDGET (self), "paints.remove", item != NULL);
 }
 
 static void
-on_stock_chosen (GtkDropDown *choice, GParamSpec *pspec, TsPaintsPane *self)
+show_middle (TsPaintsPane *self, const char *name)
+{
+  gtk_stack_set_visible_child_name (GTK_STACK (self->middle), name);
+  gtk_toggle_button_set_active (GTK_TOGGLE_BUTTON (self->show_set), FALSE);
+  gtk_stack_set_visible_child_name (
+    GTK_STACK (self->stack), self->shown != NULL || g_str_equal (name, "editor") ? "set" : "empty");
+}
+
+static void
+on_chosen (TsPaintsPane *self, guint paint)
+{
+  if (g_strcmp0 (gtk_stack_get_visible_child_name (GTK_STACK (self->middle)), "editor") == 0)
+    show_middle (self, "page");
+  choose (self, (int) paint);
+}
+
+static void
+edit (TsPaintsPane *self, int paint)
+{
+  show_middle (self, "editor");
+  ts_paint_editor_edit (self->editor, paint);
+}
+
+static void
+on_activated (TsPaintsPane *self, guint paint)
+{
+  choose (self, (int) paint);
+  edit (self, (int) paint);
+}
+
+static void
+on_edit (TsPaintsPane *self)
+{
+  if (self->chosen >= 0)
+    edit (self, self->chosen);
+}
+
+static void
+on_editor_closed (TsPaintsPane *self, int paint)
+{
+  show_middle (self, "page");
+  if (paint >= 0)
+    choose (self, paint);
+  gtk_widget_child_focus (GTK_WIDGET (self->list), GTK_DIR_TAB_FORWARD);
+}
+
+static void
+tell (TsPaintsPane *self, const char *text, const char *action, const char *label)
+{
+  g_signal_emit_by_name (ts_view_get_document (TS_VIEW (self)), "message", text, action, label);
+}
+
+static void
+on_stock (TsPaintsPane *self, int stock)
+{
+  if (self->chosen >= 0)
+    ts_document_set_stock (ts_view_get_document (TS_VIEW (self)), (guint) self->chosen,
+                           (TsStock) stock);
+}
+
+static void
+on_remove (TsPaintsPane *self)
 {
   TsDocument *document = ts_view_get_document (TS_VIEW (self));
-  guint index = GPOINTER_TO_UINT (g_object_get_data (G_OBJECT (choice), "paint"));
-  TsStock stock = (TsStock) gtk_drop_down_get_selected (choice);
+  g_autofree char *text = NULL;
+  g_autoptr (GError) error = NULL;
 
-  if (ts_document_get_has_plan (document) &&
-      ts_paint_get_stock (ts_paint_set_get_paint (self->shown, index)) != stock)
-    ts_document_set_stock (document, index, stock);
+  if (self->chosen < 0)
+    return;
+  text = g_strdup_printf (_ ("%s is removed."), self->chosen_name);
+  gtk_stack_set_visible_child_name (GTK_STACK (self->middle), "page");
+  if (ts_document_remove_paint (document, (guint) self->chosen, &error))
+    tell (self, text, "win.undo", _ ("Undo"));
+  else
+    tell (self, error->message, NULL, NULL);
 }
 
-static GtkWidget *
-new_stock_choice (TsPaintsPane *self, guint index, TsPaint *paint)
+static void
+add_action (GtkWidget *widget, const char *name, GVariant *parameter)
 {
-  const char *words[] = { C_ ("stock", "full"), C_ ("stock", "low"), C_ ("stock", "out"), NULL };
-  GtkWidget *choice = gtk_drop_down_new_from_strings (words);
+  edit (TS_PAINTS_PANE (widget), -1);
+}
+
+static void
+edit_action (GtkWidget *widget, const char *name, GVariant *parameter)
+{
+  on_edit (TS_PAINTS_PANE (widget));
+}
+
+static void
+remove_action (GtkWidget *widget, const char *name, GVariant *parameter)
+{
+  on_remove (TS_PAINTS_PANE (widget));
+}
+
+static void
+find_action (GtkWidget *widget, const char *name, GVariant *parameter)
+{
+  ts_paint_list_find (TS_PAINTS_PANE (widget)->list);
+}
+
+static void
+import_action (GtkWidget *widget, const char *name, GVariant *parameter)
+{
+  ts_paint_files_import (widget, ts_view_get_document (TS_VIEW (widget)));
+}
+
+static void
+save_action (GtkWidget *widget, const char *name, GVariant *parameter)
+{
+  ts_paint_files_save (widget, ts_view_get_document (TS_VIEW (widget)));
+}
+
+static void
+save_cgats_action (GtkWidget *widget, const char *name, GVariant *parameter)
+{
+  ts_paint_files_save_cgats (widget, ts_view_get_document (TS_VIEW (widget)));
+}
+
+static void
+on_show_set (TsPaintsPane *self)
+{
+  ts_paint_layout_set_show_set (TS_PAINT_LAYOUT (self->layout),
+                                gtk_toggle_button_get_active (GTK_TOGGLE_BUTTON (self->show_set)));
+}
+
+static void
+on_folded (TsPaintsPane *self)
+{
+  gtk_widget_set_visible (self->show_set,
+                          ts_paint_layout_is_folded (TS_PAINT_LAYOUT (self->layout)));
+}
+
+/* Where the paints are kept: a plan has its own copy. */
+static void
+show_kept (TsPaintsPane *self)
+{
   TsDocument *document = ts_view_get_document (TS_VIEW (self));
-  g_autofree char *name = g_strdup_printf (_ ("Stock of %s"), ts_paint_get_name (paint));
+  const char *name = ts_document_get_paints_name (document);
+  g_autofree char *text = NULL;
 
-  gtk_drop_down_set_selected (GTK_DROP_DOWN (choice), ts_paint_get_stock (paint));
-  ts_accessible_name_inner (choice, name);
-  g_object_set_data (G_OBJECT (choice), "paint", GUINT_TO_POINTER (index));
-  gtk_widget_set_valign (choice, GTK_ALIGN_CENTER);
-  gtk_widget_set_sensitive (choice, ts_document_get_has_plan (document));
-  g_signal_connect (choice, "notify::selected", G_CALLBACK (on_stock_chosen), self);
-  return choice;
+  if (ts_document_get_has_plan (document))
+    text = g_strdup_printf (_ ("“%s”: this plan’s own copy, saved with it. “Save paints…” writes a "
+                               "file for other plans."),
+                            name != NULL ? name : _ ("Paints"));
+  else
+    text = g_strdup_printf (_ ("“%s”: what new plans start with. “Save paints…” writes a file."),
+                            name != NULL ? name : _ ("Paints"));
+  gtk_label_set_label (GTK_LABEL (self->kept), text);
 }
 
-static GtkWidget *
-new_label (const char *text, const char *class, int width)
+/* The same paint as before, by name; else what stands in its place. */
+static int
+find_chosen (TsPaintsPane *self)
 {
-  GtkWidget *label = gtk_label_new (text);
+  int n = self->shown != NULL ? (int) ts_paint_set_get_n_paints (self->shown) : 0;
+  int found =
+    n > 0 && self->chosen_name != NULL ? ts_paint_set_find (self->shown, self->chosen_name) : -1;
 
-  gtk_label_set_xalign (GTK_LABEL (label), 0.0F);
-  gtk_label_set_ellipsize (GTK_LABEL (label), PANGO_ELLIPSIZE_END);
-  gtk_label_set_width_chars (GTK_LABEL (label), width);
-  gtk_widget_add_css_class (label, class);
-  return label;
-}
-
-static GtkWidget *
-new_row (TsPaintsPane *self, guint index)
-{
-  TsPaint *paint = ts_paint_set_get_paint (self->shown, index);
-  TsLab lab = ts_paint_get_masstone (paint);
-  GtkWidget *row = gtk_list_box_row_new (), *box = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 16);
-  GtkWidget *strip = ts_strip_new (102, 26, 4), *opacity, *error;
-  g_autofree char *colour = ts_format_lab (lab);
-  g_autofree char *within = ts_format_error (ts_paint_get_error (paint));
-  const char *name = ts_paint_get_name (paint);
-
-  ts_strip_set_colours (TS_STRIP (strip), &lab, 1, 1);
-  ts_strip_describe (TS_STRIP (strip), name, colour);
-  gtk_widget_set_valign (strip, GTK_ALIGN_CENTER);
-  opacity = new_label (get_opacity_words (ts_paint_get_opacity (paint)), "small", 16);
-  error = new_label (within, "small", 18);
-  gtk_widget_add_css_class (opacity, "dim");
-  gtk_widget_add_css_class (error, "dim");
-  gtk_box_append (GTK_BOX (box), strip);
-  gtk_box_append (GTK_BOX (box), new_label (name, "body", 22));
-  gtk_box_append (GTK_BOX (box), opacity);
-  gtk_box_append (GTK_BOX (box), error);
-  gtk_widget_set_hexpand (error, TRUE);
-  gtk_box_append (GTK_BOX (box), new_stock_choice (self, index, paint));
-  gtk_list_box_row_set_child (GTK_LIST_BOX_ROW (row), box);
-  gtk_accessible_update_property (GTK_ACCESSIBLE (row), GTK_ACCESSIBLE_PROPERTY_LABEL, name,
-                                  GTK_ACCESSIBLE_PROPERTY_DESCRIPTION, colour, -1);
-  return row;
-}
-
-static gboolean
-is_found (GtkListBoxRow *row, gpointer user_data)
-{
-  TsPaintsPane *self = TS_PAINTS_PANE (user_data);
-  const char *text = gtk_editable_get_text (GTK_EDITABLE (self->search));
-  TsPaint *paint;
-
-  if (*text == '\0' || self->shown == NULL)
-    return TRUE;
-  paint = ts_paint_set_get_paint (self->shown, (guint) gtk_list_box_row_get_index (row));
-  return g_str_match_string (text, ts_paint_get_name (paint), TRUE);
+  return found >= 0 ? found : MIN (MAX (self->chosen, 0), n - 1);
 }
 
 static void
-on_search_changed (TsPaintsPane *self)
+show_set (TsPaintsPane *self, TsPaintSet *paints)
 {
-  gtk_list_box_invalidate_filter (GTK_LIST_BOX (self->list));
-}
-
-static void
-show_set (TsPaintsPane *self, TsPaintSet *paints, const char *name)
-{
-  guint n = paints != NULL ? ts_paint_set_get_n_paints (paints) : 0;
-  g_autofree char *hint =
-    g_strdup_printf (ngettext ("Find among %u paint", "Find among %u paints", n), n);
-  GtkWidget *row;
-
-  while ((row = gtk_widget_get_first_child (self->list)) != NULL)
-    gtk_list_box_remove (GTK_LIST_BOX (self->list), row);
   g_clear_pointer (&self->shown, ts_paint_set_unref);
   self->shown = paints != NULL ? ts_paint_set_ref (paints) : NULL;
-  for (guint i = 0; i < n; i++)
-    gtk_list_box_append (GTK_LIST_BOX (self->list), new_row (self, i));
-  g_object_set (self->search, "placeholder-text", hint, NULL);
-  gtk_accessible_update_property (GTK_ACCESSIBLE (self->search), GTK_ACCESSIBLE_PROPERTY_LABEL,
-                                  hint, -1);
-  gtk_label_set_label (GTK_LABEL (self->count), name != NULL ? name : "");
-  gtk_stack_set_visible_child_name (GTK_STACK (self->stack), n > 0 ? "list" : "empty");
+  ts_paint_list_set_paints (self->list, paints);
+  ts_paint_gamut_set_paints (self->gamut, paints);
+  choose (self, find_chosen (self));
+  gtk_widget_action_set_enabled (GTK_WIDGET (self), "paints.save", paints != NULL);
+  gtk_widget_action_set_enabled (GTK_WIDGET (self), "paints.save-cgats", paints != NULL);
+  gtk_stack_set_visible_child_name (GTK_STACK (self->stack), paints != NULL ? "set" : "empty");
 }
 
 static void
 ts_paints_pane_update (TsView *view, TsChange change)
 {
   TsPaintsPane *self = TS_PAINTS_PANE (view);
-  TsDocument *document = ts_view_get_document (view);
-  TsPaintSet *paints = ts_document_get_paints (document);
+  TsPaintSet *paints = ts_document_get_paints (ts_view_get_document (view));
 
+  if (!(change & TS_CHANGE_PLAN))
+    return;
   if (paints != self->shown || change == TS_CHANGE_ALL)
-    show_set (self, paints, ts_document_get_paints_name (document));
+    show_set (self, paints);
+  show_kept (self);
 }
 
 static void
 ts_paints_pane_finalize (GObject *object)
 {
-  g_clear_pointer (&TS_PAINTS_PANE (object)->shown, ts_paint_set_unref);
+  TsPaintsPane *self = TS_PAINTS_PANE (object);
+
+  g_clear_pointer (&self->shown, ts_paint_set_unref);
+  g_free (self->chosen_name);
   G_OBJECT_CLASS (ts_paints_pane_parent_class)->finalize (object);
+}
+
+static void
+bind_children (GtkWidgetClass *widget_class)
+{
+  gtk_widget_class_bind_template_child (widget_class, TsPaintsPane, stack);
+  gtk_widget_class_bind_template_child (widget_class, TsPaintsPane, layout);
+  gtk_widget_class_bind_template_child (widget_class, TsPaintsPane, kept);
+  gtk_widget_class_bind_template_child (widget_class, TsPaintsPane, show_set);
+  gtk_widget_class_bind_template_child (widget_class, TsPaintsPane, more);
+  gtk_widget_class_bind_template_child (widget_class, TsPaintsPane, middle);
+  gtk_widget_class_bind_template_child (widget_class, TsPaintsPane, list);
+  gtk_widget_class_bind_template_child (widget_class, TsPaintsPane, page);
+  gtk_widget_class_bind_template_child (widget_class, TsPaintsPane, editor);
+  gtk_widget_class_bind_template_child (widget_class, TsPaintsPane, gamut);
+  gtk_widget_class_bind_template_callback (widget_class, on_chosen);
+  gtk_widget_class_bind_template_callback (widget_class, on_activated);
+  gtk_widget_class_bind_template_callback (widget_class, on_stock);
+  gtk_widget_class_bind_template_callback (widget_class, on_edit);
+  gtk_widget_class_bind_template_callback (widget_class, on_remove);
+  gtk_widget_class_bind_template_callback (widget_class, on_editor_closed);
+  gtk_widget_class_bind_template_callback (widget_class, on_show_set);
+  gtk_widget_class_bind_template_callback (widget_class, on_folded);
+}
+
+static void
+install_actions (GtkWidgetClass *widget_class)
+{
+  gtk_widget_class_install_action (widget_class, "paints.add", NULL, add_action);
+  gtk_widget_class_install_action (widget_class, "paints.edit", NULL, edit_action);
+  gtk_widget_class_install_action (widget_class, "paints.remove", NULL, remove_action);
+  gtk_widget_class_install_action (widget_class, "paints.find", NULL, find_action);
+  gtk_widget_class_install_action (widget_class, "paints.import", NULL, import_action);
+  gtk_widget_class_install_action (widget_class, "paints.save", NULL, save_action);
+  gtk_widget_class_install_action (widget_class, "paints.save-cgats", NULL, save_cgats_action);
+  gtk_widget_class_add_binding_action (widget_class, GDK_KEY_f, GDK_CONTROL_MASK, "paints.find",
+                                       NULL);
 }
 
 static void
@@ -177,19 +293,21 @@ ts_paints_pane_class_init (TsPaintsPaneClass *class)
 
   G_OBJECT_CLASS (class)->finalize = ts_paints_pane_finalize;
   TS_VIEW_CLASS (class)->update = ts_paints_pane_update;
+  install_actions (widget_class);
+  g_type_ensure (TS_TYPE_PAINT_LAYOUT);
+  g_type_ensure (TS_TYPE_PAINT_LIST);
+  g_type_ensure (TS_TYPE_PAINT_PAGE);
+  g_type_ensure (TS_TYPE_PAINT_EDITOR);
+  g_type_ensure (TS_TYPE_PAINT_GAMUT);
   gtk_widget_class_set_template_from_resource (widget_class,
                                                "/io/github/tonestair/Tonestair/ts-paints-pane.ui");
-  gtk_widget_class_bind_template_child (widget_class, TsPaintsPane, box);
-  gtk_widget_class_bind_template_child (widget_class, TsPaintsPane, search);
-  gtk_widget_class_bind_template_child (widget_class, TsPaintsPane, count);
-  gtk_widget_class_bind_template_child (widget_class, TsPaintsPane, list);
-  gtk_widget_class_bind_template_child (widget_class, TsPaintsPane, stack);
-  gtk_widget_class_bind_template_callback (widget_class, on_search_changed);
+  bind_children (widget_class);
 }
 
 static void
 ts_paints_pane_init (TsPaintsPane *self)
 {
+  self->chosen = -1;
   gtk_widget_init_template (GTK_WIDGET (self));
-  gtk_list_box_set_filter_func (GTK_LIST_BOX (self->list), is_found, self, NULL);
+  ts_paint_gamut_set_items (self->gamut, ts_paint_list_get_items (self->list));
 }

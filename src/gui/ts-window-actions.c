@@ -316,9 +316,23 @@ take_paints (const char *path, gpointer user_data)
   dot = strrchr (name, '.');
   if (dot != NULL)
     *dot = '\0';
-  ts_document_set_default_paints (self->document, paints, name);
+  /* New plans start with them too, unless that is all there is to change. */
   if (ts_document_get_has_plan (self->document))
-    ts_document_set_paints (self->document, paints, name);
+    ts_document_set_default_paints (self->document, paints, name);
+  ts_document_set_paints (self->document, paints, name);
+}
+
+static void
+demo_paints_activated (GSimpleAction *action, GVariant *parameter, gpointer user_data)
+{
+  TsWindow *self = TS_WINDOW (user_data);
+  g_autofree char *path = find_data ("demo/lighthouse-paints.csv");
+  g_autoptr (TsPaintSet) paints = path != NULL ? ts_paint_set_load (path, NULL) : NULL;
+
+  if (paints != NULL)
+    ts_document_set_paints (self->document, paints, _ ("Demo paints"));
+  else
+    ts_window_show_message (self, _ ("The demo is not installed."), NULL, NULL);
 }
 
 static void
@@ -485,6 +499,7 @@ ts_window_add_actions (TsWindow *self)
     { "open-uri", open_uri_activated, "s" },
     { "open-demo", open_demo_activated },
     { "open-paints", open_paints_activated },
+    { "demo-paints", demo_paints_activated },
     { "paste", paste_activated },
     { "save", save_activated },
     { "save-as", save_as_activated },

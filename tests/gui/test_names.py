@@ -19,7 +19,8 @@ CONTROLS = {"push button", "toggle button", "check box", "radio button", "combo 
 BY_CONTENT = {"push button", "toggle button", "check box", "radio button", "list item", "menu item",
               "check menu item", "radio menu item", "link", "page tab"}
 # Drawings of our own whose state is told by their description.
-DRAWINGS = {"image": re.compile("^(Reference|Finished figure|Stair$|Wanted and mixed)"),
+DRAWINGS = {"image": re.compile("^(Reference|Finished figure|Stair$|Wanted and mixed|What these paints can mix"
+                                "|Lightness against chroma|Reflectance of)"),
             "list": re.compile("^Stair of"),
             "list item": re.compile(r"^Step \d+$"),
             "table": re.compile("^Lightness curve")}
@@ -119,7 +120,8 @@ def with_plan():
         found, names = audit(w.root, "with a plan")
         faults |= found
         seen |= names
-        for name in ("Step 7", "As it was shot", "Colour of the light", "Other mixes", "Stock of Plain White",
+        for name in ("Step 7", "As it was shot", "Colour of the light", "Other mixes", "Order of the paints",
+                     "What these paints can mix",
                      "Lines of the brief", "Page 1 of the mixing card", "About Tonestair", "Close"):
             check(name in seen, "the walk has seen %s" % name, sorted(seen))
         check(not w.complaints(), "no complaint", *w.complaints())
