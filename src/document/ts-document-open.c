@@ -10,10 +10,16 @@
 #include "base/ts-error.h"
 #include "plan/ts-plan-file.h"
 
+#define TELL_DELAY (G_USEC_PER_SEC * 15 / 100) /* before an opening is spoken of */
+#define TELL_EVERY (G_USEC_PER_SEC / 20)
+/* Enough for the window. Twice as many would keep the first view back by half. */
+#define PREVIEW_PIXELS 2000000
+
 /* What the thread reads: a plan with the pictures it names, or one picture. */
 typedef struct
 {
   char *path;
+  char *preview_path; /* or NULL */
   gboolean is_plan;
   gboolean is_finished; /* the picture is of the finished figure */
   TsPlan *plan;         /* result */
@@ -21,7 +27,8 @@ typedef struct
   GPtrArray *images;    /* TsImage or NULL */
   GPtrArray *faults;    /* char * or NULL: why a picture of the plan could not be read */
   GWeakRef document;
-  gint64 last_told; /* us */
+  GCancellable *cancellable; /* owned */
+  gint64 next_telling;       /* us */
   guint n_done;
 } OpenJob;
 
@@ -38,19 +45,31 @@ open_job_free (gpointer data)
   OpenJob *job = data;
 
   g_free (job->path);
+  g_free (job->preview_path);
   g_clear_pointer (&job->plan, ts_plan_unref);
   g_ptr_array_unref (job->paths);
   g_ptr_array_unref (job->images);
   g_ptr_array_unref (job->faults);
   g_weak_ref_clear (&job->document);
+  g_object_unref (job->cancellable);
   g_free (job);
 }
 
+/* Something about an opening, on its way to the main thread. */
 typedef struct
 {
-  TsDocument *document;
+  TsDocument *document;      /* owned */
+  GCancellable *cancellable; /* owned */
   double done;
+  TsImage *preview; /* owned, or NULL */
 } OpenNews;
+
+/* Another opening may have taken this one's place. */
+static gboolean
+is_under_way (TsDocument *self, GCancellable *cancellable)
+{
+  return self->opening == cancellable && !g_cancellable_is_cancelled (cancellable);
+}
 
 static gboolean
 on_open_news (gpointer data)
@@ -58,11 +77,16 @@ on_open_news (gpointer data)
   OpenNews *news = data;
   g_autofree char *text = NULL;
 
-  if (news->document->opening != NULL)
+  if (!is_under_way (news->document, news->cancellable))
+    return G_SOURCE_REMOVE;
+  if (news->preview != NULL)
     {
-      text = g_strdup_printf (_ ("Opening, %.0f %%"), 100.0 * news->done);
-      ts_document_set_busy (news->document, text, news->done);
+      ts_document_set_preview (news->document, g_steal_pointer (&news->preview));
+      return G_SOURCE_REMOVE;
     }
+  text = g_strdup_printf (_ ("Opening, %.0f %%"), 100.0 * news->done);
+  ts_document_set_busy (news->document, text, news->done);
+  ts_document_notify (news->document, PROP_OPENING);
   return G_SOURCE_REMOVE;
 }
 
@@ -72,7 +96,30 @@ open_news_free (gpointer data)
   OpenNews *news = data;
 
   g_object_unref (news->document);
+  g_object_unref (news->cancellable);
+  g_clear_pointer (&news->preview, ts_image_unref);
   g_free (news);
+}
+
+/* Takes @preview. */
+static void
+send_news (OpenJob *job, double done, TsImage *preview)
+{
+  TsDocument *document = g_weak_ref_get (&job->document);
+  OpenNews *news;
+
+  if (document == NULL)
+    {
+      g_clear_pointer (&preview, ts_image_unref);
+      return;
+    }
+  news = g_new0 (OpenNews, 1);
+  news->document = document;
+  news->cancellable = g_object_ref (job->cancellable);
+  news->done = done;
+  news->preview = preview;
+  g_idle_add_full (preview != NULL ? G_PRIORITY_DEFAULT : G_PRIORITY_DEFAULT_IDLE, on_open_news,
+                   news, open_news_free);
 }
 
 /* On the working thread. */
@@ -81,19 +128,24 @@ on_progress (double done, gpointer data)
 {
   OpenJob *job = data;
   gint64 now = g_get_monotonic_time ();
-  TsDocument *document;
-  OpenNews *news;
 
-  if (now - job->last_told < G_USEC_PER_SEC / 20)
+  if (now < job->next_telling)
     return;
-  job->last_told = now;
-  document = g_weak_ref_get (&job->document);
-  if (document == NULL)
-    return;
-  news = g_new0 (OpenNews, 1);
-  news->document = document;
-  news->done = (job->n_done + done) / MAX (job->paths->len, 1);
-  g_idle_add_full (G_PRIORITY_DEFAULT_IDLE, on_open_news, news, open_news_free);
+  job->next_telling = now + TELL_EVERY;
+  send_news (job, (job->n_done + done) / MAX (job->paths->len, 1), NULL);
+}
+
+/* Beside the opening: what it cannot read, the opening will speak of. */
+static gpointer
+preview_thread (gpointer data)
+{
+  OpenJob *job = data;
+  TsImage *preview =
+    ts_image_open_preview (job->preview_path, PREVIEW_PIXELS, job->cancellable, NULL);
+
+  if (preview != NULL)
+    send_news (job, 0.0, preview);
+  return NULL;
 }
 
 static gboolean
@@ -113,11 +165,37 @@ read_picture (OpenJob *job, const char *path, GCancellable *cancellable, GError 
   return TRUE;
 }
 
+/* What the window will show first; the finished figure has its own place. */
+static char *
+choose_preview (const OpenJob *job)
+{
+  int reference;
+
+  if (job->is_finished)
+    return NULL;
+  if (!job->is_plan)
+    return g_strdup (job->path);
+  reference = ts_plan_find_picture (job->plan, TS_ROLE_REFERENCE);
+  return reference >= 0 ? g_strdup (ts_plan_get_picture (job->plan, (guint) reference)->path)
+                        : NULL;
+}
+
+static gboolean
+read_pictures (OpenJob *job, GCancellable *cancellable, GError **error)
+{
+  for (guint i = 0; i < job->paths->len; i++)
+    if (!read_picture (job, g_ptr_array_index (job->paths, i), cancellable, error))
+      return FALSE;
+  return TRUE;
+}
+
 static void
 open_thread (GTask *task, gpointer source, gpointer task_data, GCancellable *cancellable)
 {
   OpenJob *job = task_data;
+  GThread *preview = NULL;
   GError *error = NULL;
+  gboolean done;
 
   if (job->is_plan)
     {
@@ -132,13 +210,16 @@ open_thread (GTask *task, gpointer source, gpointer task_data, GCancellable *can
     }
   else
     g_ptr_array_add (job->paths, g_strdup (job->path));
-  for (guint i = 0; i < job->paths->len; i++)
-    if (!read_picture (job, g_ptr_array_index (job->paths, i), cancellable, &error))
-      {
-        g_task_return_error (task, error);
-        return;
-      }
-  g_task_return_boolean (task, TRUE);
+  job->preview_path = choose_preview (job);
+  if (job->preview_path != NULL)
+    preview = g_thread_new ("preview", preview_thread, job);
+  done = read_pictures (job, cancellable, &error);
+  if (preview != NULL)
+    g_thread_join (preview);
+  if (done)
+    g_task_return_boolean (task, TRUE);
+  else
+    g_task_return_error (task, error);
 }
 
 static void
@@ -282,6 +363,7 @@ on_opened (GObject *source, GAsyncResult *result, gpointer data)
   TsDocument *self = TS_DOCUMENT (source);
   g_autoptr (GTask) outer = data;
   OpenJob *job = g_task_get_task_data (G_TASK (result));
+  g_autoptr (TsImage) preview = NULL;
   GError *error = NULL;
 
   /* Another opening may have taken this one's place. */
@@ -289,12 +371,17 @@ on_opened (GObject *source, GAsyncResult *result, gpointer data)
     {
       g_clear_object (&self->opening);
       ts_document_clear_busy (self);
+      /* The whole picture takes its place at once; without one the view goes back. */
+      preview = g_steal_pointer (&self->preview);
+      ts_document_notify (self, PROP_OPENING);
     }
   if (!g_task_propagate_boolean (G_TASK (result), &error))
     {
       /* The search that the opening stopped goes on. */
       if (self->plan != NULL)
         ts_document_queue_mix (self);
+      if (preview != NULL)
+        ts_document_emit (self, TS_DOCUMENT_IMAGE_CHANGED, 0);
       g_task_return_error (outer, error);
       return;
     }
@@ -317,6 +404,8 @@ open_path (TsDocument *self, const char *path, gboolean is_finished, GAsyncReady
   ts_document_stop (self);
   g_clear_object (&self->opening);
   self->opening = g_cancellable_new ();
+  job->cancellable = g_object_ref (self->opening);
+  job->next_telling = g_get_monotonic_time () + TELL_DELAY;
   job->path = g_canonicalize_filename (path, NULL);
   job->is_finished = is_finished;
   job->is_plan = !is_finished && g_str_has_suffix (path, ".tonestair");
@@ -327,6 +416,42 @@ open_path (TsDocument *self, const char *path, gboolean is_finished, GAsyncReady
   task = g_task_new (self, self->opening, on_opened, outer);
   g_task_set_task_data (task, job, open_job_free);
   g_task_run_in_thread (task, open_thread);
+}
+
+void
+ts_document_set_preview (TsDocument *self, TsImage *preview)
+{
+  if (self->preview == NULL && preview == NULL)
+    return;
+  g_clear_pointer (&self->preview, ts_image_unref);
+  self->preview = preview;
+  ts_document_notify (self, PROP_OPENING);
+  ts_document_emit (self, TS_DOCUMENT_IMAGE_CHANGED, 0);
+}
+
+/**
+ * ts_document_get_preview:
+ * @self: a document
+ *
+ * Returns: (transfer none) (nullable): a reduced form of the picture that opens, for the eye alone
+ */
+TsImage *
+ts_document_get_preview (TsDocument *self)
+{
+  return self->preview;
+}
+
+/**
+ * ts_document_get_opening:
+ * @self: a document
+ *
+ * Returns: whether an opening is under way that there is something to tell or to show of
+ */
+gboolean
+ts_document_get_opening (TsDocument *self)
+{
+  return self->opening != NULL && !g_cancellable_is_cancelled (self->opening) &&
+         (self->busy || self->preview != NULL);
 }
 
 /**

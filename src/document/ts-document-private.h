@@ -36,6 +36,7 @@ enum
   PROP_SELECTED_SURFACE,
   PROP_SELECTED_STEP,
   PROP_PICTURE,
+  PROP_OPENING,
   N_PROPS
 };
 
@@ -63,6 +64,7 @@ struct _TsDocument
   GCancellable   *mixing;
   GCancellable   *opening;
   GCancellable   *outlining;
+  TsImage        *preview; /* reduced, of what opens, or NULL */
   char           *busy_text;
 
   /* Values */
@@ -126,6 +128,9 @@ char     *ts_document_free_name          (const TsPlan *plan);
 /* Checks the finished figure anew along the run of @surface, or TS_SURFACE_ALL. */
 void      ts_document_check_finish       (TsDocument   *self,
                                           int           surface);
+/* A reduced form of what opens; %NULL once it is there or given up. Takes @preview. */
+void      ts_document_set_preview        (TsDocument   *self,
+                                          TsImage      *preview);
 /* Takes what was opened as the finished figure's photograph. */
 void      ts_document_take_finished      (TsDocument   *self,
                                           const char   *path,

@@ -348,4 +348,7 @@ ts_document_stop (TsDocument *self)
   if (self->opening != NULL)
     g_cancellable_cancel (self->opening);
   ts_document_clear_busy (self);
+  ts_document_set_preview (self, NULL);
+  if (self->opening != NULL)
+    ts_document_notify (self, PROP_OPENING);
 }

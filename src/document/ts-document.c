@@ -145,6 +145,9 @@ ts_document_get_property (GObject *object, guint id, GValue *value, GParamSpec *
     case PROP_PICTURE:
       g_value_set_int (value, (int) self->picture);
       break;
+    case PROP_OPENING:
+      g_value_set_boolean (value, ts_document_get_opening (self));
+      break;
     default:
       G_OBJECT_WARN_INVALID_PROPERTY_ID (object, id, pspec);
     }
@@ -182,6 +185,7 @@ ts_document_finalize (GObject *object)
   g_clear_object (&self->mixing);
   g_clear_object (&self->opening);
   g_clear_object (&self->outlining);
+  g_clear_pointer (&self->preview, ts_image_unref);
   g_free (self->path);
   g_free (self->gesture_name);
   g_free (self->default_paints_name);
@@ -208,6 +212,7 @@ install_properties (GObjectClass *object_class)
   properties[PROP_SELECTED_STEP] =
     g_param_spec_int ("selected-step", NULL, NULL, -1, G_MAXINT, -1, flags);
   properties[PROP_PICTURE] = g_param_spec_int ("picture", NULL, NULL, 0, G_MAXINT, 0, flags);
+  properties[PROP_OPENING] = g_param_spec_boolean ("opening", NULL, NULL, FALSE, flags);
   g_object_class_install_properties (object_class, N_PROPS, properties);
 }
 

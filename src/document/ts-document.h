@@ -19,7 +19,8 @@ G_BEGIN_DECLS
  * Properties (all notify): "title" (string), "path" (string, nullable), "saved" (boolean),
  * "has-plan" (boolean), "undo-name", "redo-name" (string, %NULL: nothing to undo), "busy" (boolean: a
  * picture opens or mixes are looked for), "progress" (double 0..1), "busy-text" (string),
- * "selected-surface" (int, -1: none), "selected-step" (int, -1: none), "picture" (int, shown index).
+ * "selected-surface" (int, -1: none), "selected-step" (int, -1: none), "picture" (int, shown index),
+ * "opening" (boolean: a picture or a plan opens, and that takes a while).
  *
  * Signals: "plan-changed" (the plan is another), "results-changed" (uint surface, or G_MAXUINT for
  * all), "image-changed" (pixels of the shown picture are others), "message" (string text, string
@@ -32,6 +33,9 @@ TsDocument      *ts_document_new                (void);
 const TsPlan    *ts_document_get_plan           (TsDocument           *self);
 TsImage         *ts_document_get_image          (TsDocument           *self,
                                                  guint                 picture);
+/* A reduced form of the picture that opens, to be looked at meanwhile; %NULL without one. */
+TsImage         *ts_document_get_preview        (TsDocument           *self);
+gboolean         ts_document_get_opening        (TsDocument           *self);
 TsCorrection    *ts_document_get_correction     (TsDocument           *self,
                                                  guint                 picture);
 TsSurfaceResult *ts_document_get_result         (TsDocument           *self,

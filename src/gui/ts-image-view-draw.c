@@ -428,7 +428,7 @@ ts_image_view_hit (TsImageView *self, double x, double y)
   int selected = ts_document_get_selected_surface (document);
   TsGrip grip = { TS_GRIP_NONE, -1, 0, 0 };
 
-  if (plan == NULL)
+  if (plan == NULL || self->preview)
     return grip;
   if (selected >= 0)
     grip = hit_surface (self, plan, selected, x, y);

@@ -134,7 +134,7 @@ arrow (TsImageView *self, double dx, double dy, gboolean far)
   const TsRun *run = get_focused_run (self);
   double by = far ? FAR_STEP : 1.0;
 
-  if (self->space || (!self->crossing && run == NULL))
+  if (self->space || self->preview || (!self->crossing && run == NULL))
     ts_image_view_pan (self, -dx * PAN_STEP, -dy * PAN_STEP);
   else if (self->crossing)
     move_cross (self, dx * by, dy * by);
@@ -298,12 +298,28 @@ letter_key (TsImageView *self, guint keyval)
     }
 }
 
+/* What opens can be looked at, and given up. */
+static gboolean
+preview_key (TsImageView *self, guint keyval)
+{
+  if (keyval == GDK_KEY_Escape)
+    {
+      gtk_widget_activate_action (GTK_WIDGET (self), "win.stop", NULL);
+      return TRUE;
+    }
+  if (gdk_keyval_to_lower (keyval) == GDK_KEY_v || keyval == GDK_KEY_space)
+    return letter_key (self, keyval);
+  return arrow_key (self, keyval, FALSE) || zoom_key (self, keyval);
+}
+
 static gboolean
 on_key_pressed (GtkEventControllerKey *keys, guint keyval, guint code, GdkModifierType state,
                 TsImageView *self)
 {
   if (state & (GDK_CONTROL_MASK | GDK_ALT_MASK) || self->image == NULL)
     return FALSE;
+  if (self->preview)
+    return preview_key (self, keyval);
   switch (keyval)
     {
     case GDK_KEY_Tab:

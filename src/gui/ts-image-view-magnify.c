@@ -120,7 +120,7 @@ ts_image_view_place_card (TsImageView *self)
 
   g_return_if_fail (TS_IS_IMAGE_VIEW (self));
 
-  if (self->image == NULL || self->drag != TS_DRAG_NONE || self->cross_started)
+  if (self->image == NULL || self->preview || self->drag != TS_DRAG_NONE || self->cross_started)
     return;
   width = gtk_widget_get_width (GTK_WIDGET (self));
   height = gtk_widget_get_height (GTK_WIDGET (self));

@@ -35,7 +35,9 @@ set_cursor (TsImageView *self, TsGrip grip)
     name = "move";
   else if (grip.kind != TS_GRIP_NONE)
     name = "pointer";
-  gtk_widget_set_cursor_from_name (GTK_WIDGET (self), self->image != NULL ? name : NULL);
+  if (self->image == NULL || (self->preview && !self->space && self->drag != TS_DRAG_PAN))
+    name = NULL;
+  gtk_widget_set_cursor_from_name (GTK_WIDGET (self), name);
 }
 
 /* An end is a spot as well: the first or the last. */
@@ -142,7 +144,7 @@ begin_drag (TsImageView *self, GdkModifierType state, double x, double y)
   self->start_x = self->x;
   self->start_y = self->y;
   self->grip = self->shift ? (TsGrip){ .surface = -1 } : ts_image_view_hit (self, x, y);
-  self->drag = self->space ? TS_DRAG_PAN : TS_DRAG_PENDING;
+  self->drag = self->space ? TS_DRAG_PAN : self->preview ? TS_DRAG_NONE : TS_DRAG_PENDING;
 }
 
 static void

@@ -46,6 +46,7 @@ struct _TsImageView
   TsTexture *texture;
   TsHover *hover;
   TsImage *image;
+  gboolean preview; /* it stands in for one that opens: only to be looked at */
   GtkGesture *drag_gesture; /* borrowed from the widget's controllers */
 
   /* What is to be seen: widget = picture * zoom + x, y */

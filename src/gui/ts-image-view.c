@@ -168,7 +168,8 @@ ts_image_view_snapshot (GtkWidget *widget, GtkSnapshot *snapshot)
   if (self->image != NULL)
     {
       draw_picture (self, cr, width, height);
-      ts_image_view_draw_overlay (self, cr);
+      if (!self->preview)
+        ts_image_view_draw_overlay (self, cr);
       ts_image_view_draw_magnifier (self, cr);
     }
   if (gtk_widget_has_visible_focus (widget))
@@ -202,6 +203,8 @@ dup_picture_name (TsImageView *self)
   const TsPicture *picture;
   g_autofree char *name = NULL;
 
+  if (self->preview)
+    return g_strdup (_ ("Picture that opens"));
   if (plan == NULL || shown >= plan->pictures->len)
     return g_strdup (_ ("Picture"));
   picture = ts_plan_get_picture (plan, shown);
@@ -262,22 +265,53 @@ ts_image_view_describe (TsImageView *self)
                                   GTK_ACCESSIBLE_PROPERTY_DESCRIPTION, words->str, -1);
 }
 
+/* What opens comes first; it takes no runs yet. */
+static TsImage *
+find_image (TsImageView *self)
+{
+  TsDocument *document = ts_view_get_document (TS_VIEW (self));
+
+  self->preview = ts_document_get_preview (document) != NULL;
+  if (self->preview)
+    return ts_document_get_preview (document);
+  if (!ts_document_get_has_plan (document))
+    return NULL;
+  return ts_document_get_image (document, ts_document_get_shown_picture (document));
+}
+
+/* Whole after a reduced form of the same size: nothing moves. */
+static gboolean
+takes_place_of (const TsImage *image, const TsImage *before)
+{
+  return image != NULL && before != NULL &&
+         ts_image_get_width (before) < ts_image_get_full_width (before) &&
+         ts_image_get_full_width (image) == ts_image_get_full_width (before) &&
+         ts_image_get_full_height (image) == ts_image_get_full_height (before);
+}
+
 static void
 take_image (TsImageView *self)
 {
-  TsDocument *document = ts_view_get_document (TS_VIEW (self));
-  TsImage *image = NULL;
+  TsImage *image = find_image (self);
+  g_autoptr (TsImage) before = NULL;
 
-  if (ts_document_get_has_plan (document))
-    image = ts_document_get_image (document, ts_document_get_shown_picture (document));
   if (image == self->image)
     return;
-  g_clear_pointer (&self->image, ts_image_unref);
+  if (self->preview)
+    {
+      if (self->drag == TS_DRAG_NEW || self->drag == TS_DRAG_MOVE)
+        ts_image_view_cancel_drag (self);
+      self->crossing = self->cross_started = self->placing_card = FALSE;
+    }
+  before = g_steal_pointer (&self->image);
   if (image != NULL)
     self->image = ts_image_ref (image);
-  self->fit = TRUE;
-  place_fitted (self, gtk_widget_get_width (GTK_WIDGET (self)),
-                gtk_widget_get_height (GTK_WIDGET (self)));
+  if (!takes_place_of (image, before))
+    {
+      self->fit = TRUE;
+      place_fitted (self, gtk_widget_get_width (GTK_WIDGET (self)),
+                    gtk_widget_get_height (GTK_WIDGET (self)));
+    }
   ts_texture_set_image (self->texture, image, self->look);
   view_changed (self);
 }
@@ -473,7 +507,7 @@ ts_image_view_get_pointer (TsImageView *self, TsPoint *place)
 {
   g_return_val_if_fail (TS_IS_IMAGE_VIEW (self), FALSE);
 
-  if (!self->has_pointer || self->image == NULL)
+  if (!self->has_pointer || self->image == NULL || self->preview)
     return FALSE;
   *place = ts_image_view_to_picture (self, self->pointer.x, self->pointer.y);
   return place->x >= 0.0 && place->y >= 0.0 && place->x < ts_image_get_full_width (self->image) &&

@@ -40,6 +40,7 @@ struct _TsPicturePlace
   TsStairView *stair;
   GtkWidget *bar, *correction, *correction_button, *colour, *own_zoom, *curve_button, *side,
     *surfaces_box, *curve_summary;
+  GtkWidget *opening, *opening_text, *opening_bar;
   GtkWidget *no_surface, *stair_scroller, *step_line, *step_number, *step_role, *step_recipe,
     *step_error;
 };
@@ -245,6 +246,25 @@ show_correction (TsPicturePlace *self)
   ts_accessible_name_inner (self->correction_button, text);
 }
 
+/* What an opening says stands where the correction will. */
+static void
+show_opening (TsPicturePlace *self)
+{
+  TsDocument *document = ts_view_get_document (TS_VIEW (self));
+  gboolean opening = ts_document_get_opening (document);
+  g_autofree char *text = NULL;
+  double progress = 0.0;
+
+  gtk_widget_set_visible (self->opening, opening);
+  gtk_widget_set_visible (self->correction_button, !opening);
+  if (!opening)
+    return;
+  g_object_get (document, "busy-text", &text, "progress", &progress, NULL);
+  gtk_label_set_label (GTK_LABEL (self->opening_text), text != NULL ? text : _ ("Opening"));
+  gtk_progress_bar_set_fraction (GTK_PROGRESS_BAR (self->opening_bar),
+                                 text != NULL ? CLAMP (progress, 0.0, 1.0) : 0.0);
+}
+
 static void
 show_curve_summary (TsPicturePlace *self)
 {
@@ -316,6 +336,10 @@ ts_picture_place_update (TsView *view, TsChange change)
   TsPicturePlace *self = TS_PICTURE_PLACE (view);
   gboolean has_surface = ts_view_get_surface (view) != NULL;
 
+  show_opening (self);
+  if (change == TS_CHANGE_BUSY) /* twenty times a second */
+    return;
+
   gtk_widget_set_visible (self->no_surface, !has_surface);
   gtk_widget_set_visible (GTK_WIDGET (self->stair_bar), has_surface);
   gtk_widget_set_visible (self->stair_scroller, ts_view_get_result (view) != NULL);
@@ -373,6 +397,9 @@ ts_picture_place_class_init (TsPicturePlaceClass *class)
   gtk_widget_class_bind_template_child (widget_class, TsPicturePlace, side);
   gtk_widget_class_bind_template_child (widget_class, TsPicturePlace, surfaces_box);
   gtk_widget_class_bind_template_child (widget_class, TsPicturePlace, curve_summary);
+  gtk_widget_class_bind_template_child (widget_class, TsPicturePlace, opening);
+  gtk_widget_class_bind_template_child (widget_class, TsPicturePlace, opening_text);
+  gtk_widget_class_bind_template_child (widget_class, TsPicturePlace, opening_bar);
   gtk_widget_class_bind_template_child (widget_class, TsPicturePlace, no_surface);
   gtk_widget_class_bind_template_child (widget_class, TsPicturePlace, stair_scroller);
   gtk_widget_class_bind_template_child (widget_class, TsPicturePlace, step_line);

@@ -144,7 +144,7 @@ show_summary (TsStairBar *self)
   TsSurfaceResult *result = ts_view_get_result (TS_VIEW (self));
   const TsPlan *plan = ts_document_get_plan (document);
   g_autofree char *text = NULL;
-  gboolean busy = ts_document_get_busy (document);
+  gboolean busy = ts_document_get_busy (document) && !ts_document_get_opening (document);
 
   if (busy)
     g_object_get (document, "busy-text", &text, NULL);

@@ -8,7 +8,7 @@
 
 #include "ts-tiler.h"
 
-#define KEEP_BYTES (48 * 1024 * 1024) /* of tiles that may be looked at again */
+#define KEEP_BYTES (16 * 1024 * 1024) /* of tiles that may be looked at again */
 #define STAND_IN_SIDE 1024            /* the coarse copy that is always kept is no larger */
 
 typedef struct

@@ -15,7 +15,7 @@
 #define COPY_STEP 4
 #define MAX_COPIES 8
 #define LEAST_SIDE 16  /* of the coarsest copy, pixels */
-#define MAX_WISHES 128 /* older ones are for what is not seen any more */
+#define MAX_WISHES 256 /* older ones are for what is not seen any more */
 #define GREY_STEPS                                                                                 \
   8192 /* of linear light; the curve of sRGB takes 3295 for a code where it is steepest */
 

@@ -11,7 +11,7 @@
 
 G_BEGIN_DECLS
 
-#define TS_TILE_SIZE 512
+#define TS_TILE_SIZE 256
 
 /* @factor pixels of the whole picture make one of the tile's, each way: a power of two. */
 typedef struct

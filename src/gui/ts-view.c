@@ -133,6 +133,7 @@ ts_view_init (TsView *self)
   g_signal_group_connect_swapped (group, "image-changed", G_CALLBACK (on_picture_changed), self);
   g_signal_group_connect_swapped (group, "notify::picture", G_CALLBACK (on_picture_changed), self);
   g_signal_group_connect_swapped (group, "notify::busy", G_CALLBACK (on_busy_changed), self);
+  g_signal_group_connect_swapped (group, "notify::opening", G_CALLBACK (on_busy_changed), self);
   g_signal_group_connect_swapped (group, "notify::busy-text", G_CALLBACK (on_busy_changed), self);
   g_signal_group_connect_swapped (group, "notify::selected-surface",
                                   G_CALLBACK (on_selection_changed), self);

@@ -382,7 +382,10 @@ place_activated (GSimpleAction *action, GVariant *value, gpointer user_data)
     return;
   g_simple_action_set_state (action, value);
   gtk_stack_set_visible_child_name (GTK_STACK (self->stack),
-                                    !has_plan && strcmp (place, "picture") == 0 ? "empty" : place);
+                                    !has_plan && strcmp (place, "picture") == 0 &&
+                                        !ts_document_get_opening (self->document)
+                                      ? "empty"
+                                      : place);
 }
 
 static void

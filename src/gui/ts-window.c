@@ -105,7 +105,8 @@ show_places (TsWindow *self)
       g_action_change_state (action, g_variant_new_string ("picture"));
       place = "picture";
     }
-  if (!has_plan && strcmp (place, "picture") == 0)
+  /* What opens is shown where it will be worked on. */
+  if (!has_plan && strcmp (place, "picture") == 0 && !ts_document_get_opening (self->document))
     place = "empty";
   gtk_stack_set_visible_child_name (GTK_STACK (self->stack), place);
   gtk_widget_set_sensitive (self->brief_button, has_plan);

@@ -252,6 +252,18 @@ ts_image_get_format (const TsImage *self)
 }
 
 /**
+ * ts_image_peek_pixels:
+ * @self: a picture
+ *
+ * Returns: (transfer none): its stored pixels, row by row, packed
+ */
+const void *
+ts_image_peek_pixels (const TsImage *self)
+{
+  return g_bytes_get_data (self->pixels, NULL);
+}
+
+/**
  * ts_image_get_profile:
  * @self: a picture
  *

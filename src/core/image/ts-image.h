@@ -58,6 +58,8 @@ guint          ts_image_get_full_width   (const TsImage    *self);
 guint          ts_image_get_full_height  (const TsImage    *self);
 TsPixelFormat  ts_image_get_format       (const TsImage    *self);
 TsProfile     *ts_image_get_profile      (const TsImage    *self);
+/* Packed rows of the format, as they were decoded. */
+const void    *ts_image_peek_pixels      (const TsImage    *self);
 /* What the painter should be told about how the file was read ("No colour profile in the picture;
  * sRGB is assumed."), or %NULL. */
 const char    *ts_image_get_note         (const TsImage    *self);
