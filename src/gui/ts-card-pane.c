@@ -8,6 +8,7 @@
 
 #include "ts-page.h"
 #include "ts-print.h"
+#include "ts-sequence-view.h"
 
 struct _TsCardPane
 {
@@ -57,6 +58,7 @@ ts_card_pane_class_init (TsCardPaneClass *class)
 
   TS_VIEW_CLASS (class)->update = ts_card_pane_update;
   widget_class->map = ts_card_pane_map;
+  g_type_ensure (TS_TYPE_SEQUENCE_VIEW);
   gtk_widget_class_set_template_from_resource (widget_class,
                                                "/io/github/tonestair/Tonestair/ts-card-pane.ui");
   gtk_widget_class_bind_template_child (widget_class, TsCardPane, box);
