@@ -9,6 +9,7 @@
 #include "base/ts-error.h"
 #include "colour/ts-colour-convert.h"
 #include "colour/ts-difference.h"
+#include "colour/ts-object-solid.h"
 #include "correction/ts-quad.h"
 #include "correction/ts-sample.h"
 #include "sheet/ts-sheet-light.h"
@@ -24,6 +25,9 @@
 #define BARE_PIXELS 400
 #define FEWEST_BARE_PIXELS 6
 #define NORMAL_95 1.96
+#define LEAST_MARGIN 2e-4 /* inside the solid of surface colours; 0.1 CIELAB in the middle */
+#define DARKEST 0.5       /* L*, likewise */
+#define LIGHTEST 99.5
 
 struct _TsSheet
 {
@@ -301,6 +305,33 @@ read_part (const Reader *self, Piece piece, GArray *all, GByteArray *flags, TsLa
   return TRUE;
 }
 
+static gboolean
+is_possible (TsLab lab)
+{
+  return ts_object_solid_margin (ts_xyz_from_lab (lab), TS_LIGHT_D50) >= LEAST_MARGIN;
+}
+
+/* A reading may err to where no surface can be; the nearest that can, towards grey. */
+static TsLab
+hold_possible (TsLab lab)
+{
+  TsLab held = { CLAMP (lab.L, DARKEST, LIGHTEST), lab.a, lab.b };
+  double low = 0.0, high = 1.0;
+
+  if (is_possible (held))
+    return held;
+  for (int i = 0; i < 40; i++)
+    {
+      double share = 0.5 * (low + high);
+
+      if (is_possible ((TsLab){ held.L, share * lab.a, share * lab.b }))
+        low = share;
+      else
+        high = share;
+    }
+  return (TsLab){ held.L, low * lab.a, low * lab.b };
+}
+
 /* FALSE where it is too small to measure. */
 static gboolean
 read_area (const Reader *self, Piece piece, TsSheetArea *area)
@@ -311,6 +342,7 @@ read_area (const Reader *self, Piece piece, TsSheetArea *area)
   TsLab part[PARTS * PARTS];
   double squares = 0.0;
   TsSample sample;
+  TsLab seen;
 
   for (int k = 0; k < 4; k++)
     {
@@ -327,7 +359,8 @@ read_area (const Reader *self, Piece piece, TsSheetArea *area)
         return FALSE;
     }
   sample = ts_sample_trim ((TsXyz *) (void *) all->data, flags->data, all->len);
-  area->lab = correct (self, sample.mean);
+  seen = correct (self, sample.mean);
+  area->lab = hold_possible (seen);
   area->clipped_share = sample.clipped_share;
   for (int i = 0; i < PARTS * PARTS; i++)
     {

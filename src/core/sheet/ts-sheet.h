@@ -26,7 +26,7 @@ typedef struct
 /* One painted area: a cell, or half of one. */
 typedef struct
 {
-  TsLab  lab;           /* corrected, evened, D50 */
+  TsLab  lab;           /* corrected, evened, D50; held where a surface can be */
   double uneven;        /* root mean square CIEDE2000 of its nine parts from the whole */
   double clipped_share; /* 0..1 */
   double within;        /* 95 % radius of the reading, CIEDE2000 */
