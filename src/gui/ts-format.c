@@ -101,6 +101,45 @@ ts_format_spacing (TsSpacing spacing)
 }
 
 /**
+ * ts_format_area:
+ * @share: of a surface, 0 to 1
+ *
+ * Returns: (transfer full): words such as "covers 18 %"
+ */
+char *
+ts_format_area (double share)
+{
+  if (share < 0.005)
+    return g_strdup (_ ("covers next to nothing"));
+  return g_strdup_printf (_ ("covers %.0f %%"), 100.0 * share);
+}
+
+/**
+ * ts_format_fall:
+ * @fall: how a surface falls
+ * @said: whether the painter has said where the light is
+ *
+ * Returns: words for it, or ""
+ */
+const char *
+ts_format_fall (TsFall fall, gboolean said)
+{
+  switch (fall)
+    {
+    case TS_FALL_AWAY:
+      return said ? _ ("falls away from the light") : "";
+    case TS_FALL_ACROSS:
+      return said ? _ ("runs across the light") : "";
+    case TS_FALL_AGAINST:
+      return said ? _ ("falls towards the light: lit from elsewhere")
+                  : _ ("lit from elsewhere than the others");
+    case TS_FALL_UNKNOWN:
+    default:
+      return "";
+    }
+}
+
+/**
  * ts_format_role:
  * @stair: the stair
  * @step: which step
@@ -410,6 +449,12 @@ ts_format_step (const TsSurfaceResult *result, guint step)
 
           g_string_append_printf (words, " %s.", far);
         }
+    }
+  if (ts_surface_result_get_area (result, step) >= 0.0)
+    {
+      g_autofree char *area = ts_format_area (ts_surface_result_get_area (result, step));
+
+      g_string_append_printf (words, " %s.", area);
     }
   append_neighbours (words, result, step);
   return g_string_free (words, FALSE);

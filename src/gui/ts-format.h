@@ -6,6 +6,7 @@
 
 #include "checks/ts-check-brief.h"
 #include "plan/ts-finish.h"
+#include "plan/ts-surface-fall.h"
 #include "card/ts-mark.h"
 
 G_BEGIN_DECLS
@@ -22,6 +23,11 @@ const char *ts_format_spacing        (TsSpacing               spacing);
 /* Translated word of a step's role, or "". */
 const char *ts_format_role           (const TsStair          *stair,
                                       guint                   step);
+/* "covers 18 %" */
+char       *ts_format_area           (double                  share);
+/* "falls away from the light", "lit from elsewhere", or "" where nothing is known. */
+const char *ts_format_fall           (TsFall                  fall,
+                                      gboolean                said);
 const char *ts_format_verdict        (TsVerdict               verdict);
 gboolean    ts_format_verdict_is_problem (TsVerdict           verdict);
 /* "10 L* apart, dE 9, 4 times what can be seen at 60 cm" */

@@ -294,6 +294,11 @@ draw_selected_surface (TsImageView *self, cairo_t *cr, const TsSurface *surface)
 static const char *
 get_cross_words (TsImageView *self)
 {
+  if (self->trail != NULL)
+    return _ ("corners: arrows, then Return; O closes the outline");
+  if (self->lighting)
+    return self->cross_started ? _ ("the way it falls: arrows, then Return")
+                               : _ ("drag the way the light falls, or arrows, then Return");
   if (self->placing_card)
     return _ ("click on the grey card, or arrows, then Return");
   return self->cross_started ? _ ("shadow end: arrows, then Return")
@@ -344,6 +349,7 @@ ts_image_view_draw_overlay (TsImageView *self, cairo_t *cr)
     draw_other_surfaces (self, cr, plan, selected);
   if (selected >= 0)
     draw_selected_surface (self, cr, ts_plan_get_surface (plan, (guint) selected));
+  ts_image_view_draw_outlines (self, cr);
   if (self->crossing)
     draw_cross (self, cr);
   else if (plan->surfaces->len == 0 && self->drag == TS_DRAG_NONE &&

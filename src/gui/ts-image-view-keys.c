@@ -123,7 +123,7 @@ move_cross (TsImageView *self, double dx, double dy)
 {
   self->cross.x = CLAMP (self->cross.x + dx, 0.0, ts_image_get_full_width (self->image) - 1.0);
   self->cross.y = CLAMP (self->cross.y + dy, 0.0, ts_image_get_full_height (self->image) - 1.0);
-  if (self->cross_started)
+  if (self->cross_started && !self->lighting)
     follow_cross (self);
   changed (self);
 }
@@ -164,6 +164,10 @@ put_cross (TsImageView *self)
 {
   if (self->placing_card)
     ts_image_view_take_card (self, self->cross);
+  else if (self->trail != NULL)
+    ts_image_view_extend_outline (self, self->cross, TRUE);
+  else if (self->lighting && self->cross_started)
+    ts_image_view_set_light (self, self->start, self->cross);
   else if (!self->cross_started)
     {
       self->cross_started = TRUE;
@@ -193,7 +197,8 @@ escape (TsImageView *self)
     {
       gboolean started = self->cross_started && self->grip.kind == TS_GRIP_POINT;
 
-      self->crossing = self->cross_started = self->placing_card = FALSE;
+      self->crossing = self->cross_started = self->placing_card = self->lighting = FALSE;
+      g_clear_pointer (&self->trail, g_array_unref);
       if (started)
         {
           ts_document_end_gesture (document);
@@ -272,6 +277,42 @@ arrow_key (TsImageView *self, guint keyval, gboolean far)
     }
 }
 
+/* O begins an outline and closes it; with Shift of the selected surface. */
+static void
+outline_key (TsImageView *self, gboolean of_selected)
+{
+  if (self->trail != NULL)
+    {
+      self->crossing = FALSE;
+      ts_image_view_end_outline (self);
+    }
+  else if (!self->crossing)
+    {
+      start_cross (self);
+      ts_image_view_begin_outline (self, of_selected);
+    }
+  changed (self);
+}
+
+/**
+ * ts_image_view_place_light:
+ * @self: the view
+ *
+ * The next drag, or arrows and Return twice, tell which way the imagined light falls.
+ */
+void
+ts_image_view_place_light (TsImageView *self)
+{
+  g_return_if_fail (TS_IS_IMAGE_VIEW (self));
+
+  if (self->image == NULL || self->crossing)
+    return;
+  start_cross (self);
+  self->lighting = TRUE;
+  changed (self);
+  gtk_widget_grab_focus (GTK_WIDGET (self));
+}
+
 static gboolean
 letter_key (TsImageView *self, guint keyval)
 {
@@ -279,6 +320,12 @@ letter_key (TsImageView *self, guint keyval)
     {
     case GDK_KEY_r:
       start_cross (self);
+      return TRUE;
+    case GDK_KEY_o:
+      outline_key (self, keyval == GDK_KEY_O);
+      return TRUE;
+    case GDK_KEY_a:
+      ts_image_view_place_light (self);
       return TRUE;
     case GDK_KEY_g:
       ts_image_view_place_card (self);

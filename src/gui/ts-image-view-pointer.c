@@ -144,7 +144,13 @@ begin_drag (TsImageView *self, GdkModifierType state, double x, double y)
   self->start_x = self->x;
   self->start_y = self->y;
   self->grip = self->shift ? (TsGrip){ .surface = -1 } : ts_image_view_hit (self, x, y);
-  self->drag = self->space ? TS_DRAG_PAN : self->preview ? TS_DRAG_NONE : TS_DRAG_PENDING;
+  self->drag = self->space                  ? TS_DRAG_PAN
+               : self->preview              ? TS_DRAG_NONE
+               : self->lighting             ? TS_DRAG_LIGHT
+               : (state & GDK_CONTROL_MASK) ? TS_DRAG_OUTLINE
+                                            : TS_DRAG_PENDING;
+  if (self->drag == TS_DRAG_OUTLINE)
+    ts_image_view_begin_outline (self, self->shift);
 }
 
 static void
@@ -156,7 +162,7 @@ on_drag_begin (GtkGestureDrag *gesture, double x, double y, TsImageView *self)
   gtk_widget_grab_focus (GTK_WIDGET (self));
   if (self->placing_card)
     ts_image_view_take_card (self, ts_image_view_to_picture (self, x, y));
-  else if (self->image != NULL && !self->crossing)
+  else if (self->image != NULL && (!self->crossing || self->lighting))
     begin_drag (self, state, x, y);
 }
 
@@ -168,6 +174,13 @@ on_drag_update (GtkGestureDrag *gesture, double dx, double dy, TsImageView *self
 
   if (self->drag == TS_DRAG_PAN)
     ts_image_view_pan (self, self->start_x + dx - self->x, self->start_y + dy - self->y);
+  if (self->drag == TS_DRAG_OUTLINE)
+    ts_image_view_extend_outline (self, to, FALSE);
+  if (self->drag == TS_DRAG_LIGHT)
+    {
+      self->last = to;
+      gtk_widget_queue_draw (GTK_WIDGET (self));
+    }
   if (self->drag == TS_DRAG_PENDING && hypot (dx, dy) >= (own ? MOVE_THRESHOLD : DRAG_THRESHOLD))
     {
       if (own)
@@ -186,9 +199,15 @@ static void
 select_at (TsImageView *self)
 {
   TsDocument *document = get_document (self);
+  int outlined;
 
   if (self->grip.kind == TS_GRIP_NONE)
-    return;
+    {
+      outlined = ts_image_view_find_outline (self, self->start);
+      if (outlined >= 0)
+        ts_document_select_surface (document, outlined);
+      return;
+    }
   if (!is_own_grip (self, self->grip))
     ts_document_select_surface (document, self->grip.surface);
   else if (self->grip.kind == TS_GRIP_SPOT)
@@ -205,6 +224,10 @@ on_drag_end (GtkGestureDrag *gesture, double dx, double dy, TsImageView *self)
   self->drag = TS_DRAG_NONE;
   if (drag == TS_DRAG_PENDING)
     select_at (self);
+  if (drag == TS_DRAG_OUTLINE)
+    ts_image_view_end_outline (self);
+  if (drag == TS_DRAG_LIGHT)
+    ts_image_view_set_light (self, self->start, self->last);
   if (drag == TS_DRAG_NEW || drag == TS_DRAG_MOVE)
     ts_document_end_gesture (get_document (self));
   if (drag == TS_DRAG_NEW && !self->shift)
@@ -225,6 +248,7 @@ ts_image_view_cancel_drag (TsImageView *self)
   gboolean changed = self->drag == TS_DRAG_NEW || self->drag == TS_DRAG_MOVE;
 
   self->drag = TS_DRAG_NONE;
+  g_clear_pointer (&self->trail, g_array_unref);
   if (changed)
     {
       ts_document_end_gesture (get_document (self));
@@ -240,6 +264,7 @@ on_drag_cancel (GtkGesture *gesture, GdkEventSequence *sequence, TsImageView *se
   if (self->drag == TS_DRAG_NEW || self->drag == TS_DRAG_MOVE)
     ts_document_end_gesture (get_document (self));
   self->drag = TS_DRAG_NONE;
+  g_clear_pointer (&self->trail, g_array_unref);
 }
 
 static void

@@ -35,6 +35,8 @@ typedef enum
   TS_DRAG_PENDING, /* pressed, not yet far enough */
   TS_DRAG_NEW,
   TS_DRAG_MOVE,
+  TS_DRAG_OUTLINE,
+  TS_DRAG_LIGHT,
   TS_DRAG_PAN
 } TsDrag;
 
@@ -47,6 +49,7 @@ struct _TsImageView
   TsHover *hover;
   TsImage *image;
   gboolean preview; /* it stands in for one that opens: only to be looked at */
+  GArray *trail; /* TsPoint, the outline that is being drawn, or NULL */
   GtkGesture *drag_gesture; /* borrowed from the widget's controllers */
 
   /* What is to be seen: widget = picture * zoom + x, y */
@@ -69,6 +72,9 @@ struct _TsImageView
   /* A run drawn by keys, or the grey card that is being pointed at */
   gboolean crossing, cross_started, placing_card;
   TsPoint cross; /* picture */
+
+  /* What the trail outlines, and whether the cross or the next drag tells where the light is */
+  gboolean outline_selected, lighting;
 
   gboolean magnify;
 };
@@ -107,6 +113,21 @@ void     ts_image_view_draw_overlay  (TsImageView    *self,
                                       cairo_t        *cr);
 void     ts_image_view_draw_magnifier (TsImageView   *self,
                                        cairo_t       *cr);
+void     ts_image_view_begin_outline (TsImageView   *self,
+                                      gboolean        of_selected);
+void     ts_image_view_extend_outline (TsImageView  *self,
+                                       TsPoint       place,
+                                       gboolean      near);
+void     ts_image_view_end_outline   (TsImageView    *self);
+void     ts_image_view_draw_outlines (TsImageView    *self,
+                                      cairo_t        *cr);
+int      ts_image_view_find_outline  (TsImageView    *self,
+                                      TsPoint         place);
+void     ts_image_view_set_light     (TsImageView    *self,
+                                      TsPoint         from,
+                                      TsPoint         to);
+void     ts_image_view_append_outline (TsImageView   *self,
+                                       GString       *words);
 /* The grey card lies at @place: all measurements follow. */
 void     ts_image_view_take_card     (TsImageView    *self,
                                       TsPoint         place);

@@ -259,6 +259,7 @@ ts_image_view_describe (TsImageView *self)
   g_string_append_printf (words, ngettext ("%u surface.", "%u surfaces.", n), n);
   if (surface != NULL)
     append_selected (self, words, surface);
+  ts_image_view_append_outline (self, words);
   if (self->crossing)
     g_string_append_printf (words, _ (" Cross at %.0f, %.0f."), self->cross.x, self->cross.y);
   gtk_accessible_update_property (GTK_ACCESSIBLE (self), GTK_ACCESSIBLE_PROPERTY_LABEL, name,
@@ -336,6 +337,7 @@ ts_image_view_dispose (GObject *object)
   TsImageView *self = TS_IMAGE_VIEW (object);
 
   g_clear_object (&self->texture);
+  g_clear_pointer (&self->trail, g_array_unref);
   g_clear_object (&self->hover);
   g_clear_pointer (&self->image, ts_image_unref);
   G_OBJECT_CLASS (ts_image_view_parent_class)->dispose (object);

@@ -29,6 +29,8 @@ void     ts_image_view_set_zoom    (TsImageView  *self,
                                     double        zoom);
 /* The next click, or arrows and Return, tell where the grey card lies. */
 void     ts_image_view_place_card  (TsImageView  *self);
+/* The next drag, or arrows and Return, tell the way the imagined light falls. */
+void     ts_image_view_place_light (TsImageView  *self);
 /* FALSE where the pointer is not on the picture; upright pixels. */
 gboolean ts_image_view_get_pointer (TsImageView  *self,
                                     TsPoint      *place);

@@ -155,6 +155,12 @@ place_card_activated (GSimpleAction *action, GVariant *parameter, gpointer user_
 }
 
 static void
+place_light_activated (GSimpleAction *action, GVariant *parameter, gpointer user_data)
+{
+  ts_image_view_place_light (TS_PICTURE_PLACE (user_data)->image_view);
+}
+
+static void
 as_shot_activated (GSimpleAction *action, GVariant *parameter, gpointer user_data)
 {
   TsDocument *document = ts_view_get_document (TS_VIEW (user_data));
@@ -418,9 +424,13 @@ static void
 ts_picture_place_init (TsPicturePlace *self)
 {
   const GActionEntry entries[] = {
-    { "look", look_activated, "s", "'colour'" }, { "next-look", next_look_activated },
-    { "zoom", zoom_activated, "s", "'fit'" },    { "other-mixes", other_mixes_activated },
-    { "place-card", place_card_activated },      { "as-shot", as_shot_activated },
+    { "look", look_activated, "s", "'colour'" },
+    { "next-look", next_look_activated },
+    { "zoom", zoom_activated, "s", "'fit'" },
+    { "other-mixes", other_mixes_activated },
+    { "place-light", place_light_activated },
+    { "place-card", place_card_activated },
+    { "as-shot", as_shot_activated },
   };
 
   self->hover = ts_hover_new ();

@@ -9,6 +9,8 @@
 
 #include "colour/ts-colour-convert.h"
 #include "ts-accessible.h"
+#include "ts-looked-at.h"
+#include "ts-preset-box.h"
 
 /* Ranges that painters ask for (common practice, no source), L*. */
 #define FLAT_DARK 30.0
@@ -187,6 +189,8 @@ ts_range_panel_class_init (TsRangePanelClass *class)
   GtkWidgetClass *widget_class = GTK_WIDGET_CLASS (class);
 
   TS_VIEW_CLASS (class)->update = ts_range_panel_update;
+  g_type_ensure (TS_TYPE_LOOKED_AT);
+  g_type_ensure (TS_TYPE_PRESET_BOX);
   gtk_widget_class_set_template_from_resource (widget_class,
                                                "/io/github/tonestair/Tonestair/ts-range-panel.ui");
   gtk_widget_class_bind_template_child (widget_class, TsRangePanel, lightest);

@@ -27,6 +27,8 @@ struct _TsStairBar
 
 G_DEFINE_FINAL_TYPE (TsStairBar, ts_stair_bar, TS_TYPE_VIEW)
 
+static void ts_stair_bar_update (TsView *view, TsChange change);
+
 static guint
 get_selected (TsStairBar *self)
 {
@@ -53,7 +55,12 @@ on_n_steps_chosen (TsStairBar *self)
 {
   guint chosen = gtk_drop_down_get_selected (GTK_DROP_DOWN (self->n_steps));
 
-  if (can_choose (self) && chosen != GTK_INVALID_LIST_POSITION)
+  if (can_choose (self) && chosen == TS_STAIR_MAX_STEPS - LEAST_STEPS + 1)
+    {
+      ts_document_set_fewest_steps (ts_view_get_document (TS_VIEW (self)), get_selected (self));
+      ts_stair_bar_update (TS_VIEW (self), TS_CHANGE_ALL);
+    }
+  else if (can_choose (self) && chosen != GTK_INVALID_LIST_POSITION)
     ts_document_set_n_steps (ts_view_get_document (TS_VIEW (self)), get_selected (self),
                              chosen + LEAST_STEPS);
 }
@@ -216,6 +223,7 @@ fill_choices (TsStairBar *self)
 
   for (guint i = LEAST_STEPS; i <= TS_STAIR_MAX_STEPS; i++)
     gtk_string_list_take (numbers, ts_format_n_steps (i));
+  gtk_string_list_append (numbers, _ ("fewest that read"));
   for (int i = TS_SPACING_LIGHTNESS; i <= TS_SPACING_BY_HAND; i++)
     gtk_string_list_append (spacings, ts_format_spacing ((TsSpacing) i));
   gtk_drop_down_set_model (GTK_DROP_DOWN (self->n_steps), G_LIST_MODEL (numbers));

@@ -203,6 +203,17 @@ draw_recipe (Drawing *d)
 }
 
 static void
+draw_area (Drawing *d)
+{
+  const TsStairMetrics *m = &d->metrics;
+  double y = m->caption + 2.0 * (m->edge + m->chip) + m->verdict + m->n_lines * m->line;
+  g_autofree char *text = ts_format_area (ts_surface_result_get_area (d->result, d->self->index));
+
+  draw_from_start (d, TS_EM_SMALL, FALSE, text, INDENT,
+                   y + ts_draw_get_line (d->widget, TS_EM_SMALL) / 2.0 + 2.0, &d->palette.dim);
+}
+
+static void
 ts_stair_step_snapshot (GtkWidget *widget, GtkSnapshot *snapshot)
 {
   TsStairStep *self = TS_STAIR_STEP (widget);
@@ -219,6 +230,8 @@ ts_stair_step_snapshot (GtkWidget *widget, GtkSnapshot *snapshot)
   draw_chips (&d);
   if (d.metrics.n_lines > 0)
     draw_recipe (&d);
+  if (d.metrics.n_lines > 0 && d.metrics.areas > 0)
+    draw_area (&d);
   if (gtk_widget_has_visible_focus (widget))
     ts_draw_focus (d.cr, &d.palette.text, 0.0, 0.0, width, d.metrics.caption - BAR_HEIGHT - 2.0);
   cairo_destroy (d.cr);

@@ -5,6 +5,7 @@
 #include "ts-stair-view.h"
 
 #include <glib/gi18n.h>
+#include <math.h>
 
 #include "ts-draw.h"
 #include "ts-format.h"
@@ -18,6 +19,8 @@
 #define TICK 5.0
 #define LABEL_GAP 10
 #define MIN_LINES 4
+#define AREA_BAR 11
+#define AREA_EDGE 3
 
 struct _TsStairView
 {
@@ -26,7 +29,7 @@ struct _TsStairView
   TsHover *hover; /* owned */
   gboolean compact, grey;
   guint n_cells;
-  int n_lines;
+  int n_lines, areas;
 };
 
 G_DEFINE_FINAL_TYPE (TsStairView, ts_stair_view, TS_TYPE_VIEW)
@@ -39,6 +42,17 @@ get_width (GtkWidget *widget, const char *text)
 
   pango_layout_get_pixel_size (layout, &width, NULL);
   return width;
+}
+
+/* The bar, and over it in a large window a line of what each step covers. */
+static int
+get_areas_height (TsStairView *self, int small)
+{
+  TsSurfaceResult *result = ts_view_get_result (TS_VIEW (self));
+
+  if (result == NULL || ts_surface_result_get_area (result, 0) < 0.0)
+    return 0;
+  return AREA_BAR + 2 * AREA_EDGE + (self->compact ? 0 : small + 4);
 }
 
 TsStairMetrics
@@ -54,6 +68,7 @@ ts_stair_view_get_metrics (TsStairView *self)
     .verdict = small + 14,
     .line = ts_draw_get_line (widget, TS_EM_RECIPE) + 1,
     .n_lines = self->compact ? 0 : self->n_lines,
+    .areas = get_areas_height (self, small),
     .label = MAX (get_width (widget, _ ("wanted")), get_width (widget, _ ("mixed"))) + LABEL_GAP
   };
 }
@@ -63,7 +78,7 @@ get_height (TsStairView *self)
 {
   TsStairMetrics m = ts_stair_view_get_metrics (self);
 
-  return m.caption + 2 * (m.edge + m.chip) + m.verdict + m.n_lines * m.line + 4;
+  return m.caption + 2 * (m.edge + m.chip) + m.verdict + m.n_lines * m.line + 4 + m.areas;
 }
 
 static void
@@ -186,6 +201,39 @@ draw_verdicts (Drawing *d)
     }
 }
 
+/* How much of the surface each step covers, as widths; neighbours touch. */
+static void
+draw_areas (Drawing *d)
+{
+  TsSurfaceResult *result = ts_view_get_result (TS_VIEW (d->self));
+  double height = AREA_BAR + 2 * AREA_EDGE;
+  double top = gtk_widget_get_height (d->widget) - height;
+  double room = d->width - d->metrics.label - 2 * AREA_EDGE, before = 0.0;
+  double x = d->mirror ? 0.0 : d->metrics.label;
+  double label_x =
+    d->mirror ? d->width - d->metrics.label + LABEL_GAP : d->metrics.label - LABEL_GAP;
+
+  gdk_cairo_set_source_rgba (d->cr, &d->palette.field);
+  cairo_rectangle (d->cr, x, top, d->width - d->metrics.label, height);
+  cairo_fill (d->cr);
+  ts_draw_text (d->cr, d->widget, TS_EM_SMALL, FALSE, _ ("area"), label_x, top + height / 2.0,
+                d->mirror ? 0.0 : 1.0, 0.5, &d->palette.dim);
+  for (guint i = 0; i < ts_surface_result_get_n_steps (result); i++)
+    {
+      TsLab lab = ts_stair_get_step (ts_surface_result_get_stair (result), i)->wanted;
+      double until = before + ts_surface_result_get_area (result, i);
+      double from = floor (before * room + 0.5), to = floor (until * room + 0.5);
+
+      if (d->self->grey)
+        lab.a = lab.b = 0.0;
+      ts_palette_set_lab (d->cr, lab);
+      cairo_rectangle (d->cr, d->mirror ? AREA_EDGE + room - to : x + AREA_EDGE + from,
+                       top + AREA_EDGE, to - from, AREA_BAR);
+      cairo_fill (d->cr);
+      before = until;
+    }
+}
+
 static void
 ts_stair_view_snapshot (GtkWidget *widget, GtkSnapshot *snapshot)
 {
@@ -200,6 +248,8 @@ ts_stair_view_snapshot (GtkWidget *widget, GtkSnapshot *snapshot)
   d.cr = gtk_snapshot_append_cairo (snapshot, &GRAPHENE_RECT_INIT (0, 0, width, height));
   draw_field (&d);
   draw_verdicts (&d);
+  if (d.metrics.areas > 0)
+    draw_areas (&d);
   cairo_destroy (d.cr);
   for (child = gtk_widget_get_first_child (widget); child != NULL;
        child = gtk_widget_get_next_sibling (child))
@@ -215,18 +265,17 @@ on_query_tooltip (GtkWidget *widget, int x, int y, gboolean keyboard, GtkTooltip
   TsSurfaceResult *result = ts_view_get_result (TS_VIEW (self));
   TsStairMetrics m = ts_stair_view_get_metrics (self);
   int width = gtk_widget_get_width (widget);
-  const TsPlan *plan;
 
   if (result == NULL || y < get_field_bottom (&m) || y > get_field_bottom (&m) + m.verdict)
     return FALSE;
   if (gtk_widget_get_direction (widget) == GTK_TEXT_DIR_RTL)
     x = width - x;
-  plan = ts_document_get_plan (ts_view_get_document (TS_VIEW (self)));
   for (guint i = 0; i + 1 < ts_surface_result_get_n_steps (result); i++)
     if (ABS (get_cell_x (self, &m, width, i + 1) - x) < CELL_MIN / 2)
       {
         g_autofree char *text =
-          ts_format_contrast (ts_surface_result_get_contrast (result, i), plan->contrast.distance);
+          ts_format_contrast (ts_surface_result_get_contrast (result, i),
+                              ts_surface_result_get_settings (result).distance);
 
         gtk_tooltip_set_text (tooltip, text);
         return TRUE;
@@ -288,9 +337,11 @@ ts_stair_view_update (TsView *view, TsChange change)
   TsSurfaceResult *result = ts_view_get_result (view);
   guint n = result != NULL ? ts_surface_result_get_n_steps (result) : 0;
   int n_lines = count_lines (result);
+  int areas = get_areas_height (self, ts_draw_get_line (GTK_WIDGET (self), TS_EM_SMALL));
 
-  if (n != self->n_cells || n_lines != self->n_lines)
+  if (n != self->n_cells || n_lines != self->n_lines || areas != self->areas)
     gtk_widget_queue_resize (GTK_WIDGET (self));
+  self->areas = areas;
   self->n_lines = n_lines;
   match_children (self, n);
   for (GtkWidget *child = gtk_widget_get_first_child (GTK_WIDGET (self)); child != NULL;

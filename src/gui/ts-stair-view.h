@@ -21,6 +21,7 @@ typedef struct
   int verdict; /* of the row of verdicts */
   int line;    /* of one line of a recipe */
   int n_lines; /* 0 where recipes stand elsewhere */
+  int areas;   /* of the row that says what each step covers; 0 without an outline */
   int label;   /* width of the words at the start side */
 } TsStairMetrics;
 

@@ -94,6 +94,16 @@ show_result (TsSurfaceRow *self, TsSurfaceResult *result, gboolean grey)
         colours[i].a = colours[i].b = 0.0;
     }
   ts_strip_set_colours (TS_STRIP (self->strip), colours, n, 1);
+  if (ts_surface_get_fall (ts_document_get_plan (self->document), self->index) == TS_FALL_AGAINST)
+    {
+      char *with_light = g_strdup_printf (_ ("%s, lit from elsewhere"), summary);
+
+      g_free (summary);
+      summary = with_light;
+      if (!problem)
+        mark = TS_MARK_CAUTION;
+      problem = TRUE;
+    }
   gtk_label_set_label (GTK_LABEL (self->summary), summary);
   ts_mark_icon_set (TS_MARK_ICON (self->mark), mark);
   if (problem)

@@ -58,6 +58,16 @@ move_action (GtkWidget *widget, const char *name, GVariant *parameter)
 }
 
 static void
+remove_outline_action (GtkWidget *widget, const char *name, GVariant *parameter)
+{
+  TsDocument *document = ts_view_get_document (TS_VIEW (widget));
+  int selected = ts_document_get_selected_surface (document);
+
+  if (selected >= 0)
+    ts_document_remove_outline (document, (guint) selected);
+}
+
+static void
 show_menu (TsSurfacesPane *self, double x, double y)
 {
   gtk_popover_set_pointing_to (GTK_POPOVER (self->menu), &(GdkRectangle){ (int) x, (int) y, 1, 1 });
@@ -126,6 +136,9 @@ ts_surfaces_pane_update (TsView *view, TsChange change)
   for (guint i = 0; i < self->n_rows && change & (TS_CHANGE_PLAN | TS_CHANGE_RESULTS); i++)
     ts_surface_row_update (TS_SURFACE_ROW (gtk_list_box_get_row_at_index (list, (int) i)),
                            self->grey);
+  gtk_widget_action_set_enabled (GTK_WIDGET (self), "surface.remove-outline",
+                                 selected >= 0 &&
+                                   ts_plan_get_surface (plan, (guint) selected)->outline != NULL);
   gtk_list_box_select_row (list,
                            selected >= 0 ? gtk_list_box_get_row_at_index (list, selected) : NULL);
   self->updating = FALSE;
@@ -140,6 +153,8 @@ ts_surfaces_pane_class_init (TsSurfacesPaneClass *class)
   gtk_widget_class_set_layout_manager_type (widget_class, GTK_TYPE_BIN_LAYOUT);
   gtk_widget_class_install_action (widget_class, "surface.rename", NULL, rename_action);
   gtk_widget_class_install_action (widget_class, "surface.remove", NULL, remove_action);
+  gtk_widget_class_install_action (widget_class, "surface.remove-outline", NULL,
+                                   remove_outline_action);
   gtk_widget_class_install_action (widget_class, "surface.move", "i", move_action);
 }
 
@@ -151,6 +166,7 @@ new_menu (void)
   g_menu_append (menu, _ ("Rename"), "surface.rename");
   g_menu_append (menu, _ ("Move Up"), "surface.move(-1)");
   g_menu_append (menu, _ ("Move Down"), "surface.move(1)");
+  g_menu_append (menu, _ ("Remove Outline"), "surface.remove-outline");
   g_menu_append (menu, _ ("Remove"), "surface.remove");
   return G_MENU_MODEL (menu);
 }

@@ -177,6 +177,22 @@ class Node:
         xdo("click", "--repeat", times, "--delay", 40, button)
         return self
 
+    def draw(self, places, hold=(), steps=4):
+        """One drag from place to place, with keys held."""
+        places = [self.point(x, y) for x, y in places]
+        for key in hold:
+            xdo("keydown", key)
+        xdo("mousemove", *places[0])
+        xdo("mousedown", 1)
+        for (px, py), (qx, qy) in zip(places, places[1:]):
+            for i in range(1, steps + 1):
+                xdo("mousemove", round(px + (qx - px) * i / steps), round(py + (qy - py) * i / steps))
+                time.sleep(0.015)
+        xdo("mouseup", 1)
+        for key in hold:
+            xdo("keyup", key)
+        return self
+
     def drag(self, x0, y0, x1, y1, steps=10, hold=None):
         if hold:
             xdo("keydown", hold)

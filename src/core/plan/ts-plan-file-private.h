@@ -74,6 +74,11 @@ gboolean   ts_plan_read_lab   (JsonObject         *object,
                                const char         *where,
                                TsLab              *lab,
                                GError            **error);
+JsonObject *ts_plan_build_stair (const TsStairSettings *stair);
+gboolean   ts_plan_read_stair (JsonObject         *object,
+                               const char         *where,
+                               TsStairSettings    *stair,
+                               GError            **error);
 gboolean   ts_plan_read_surface (TsPlan           *plan,
                                JsonObject         *object,
                                const char         *where,

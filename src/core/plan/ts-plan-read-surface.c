@@ -56,8 +56,8 @@ read_end_colour (JsonObject *object, const char *where, const char *end, gboolea
                    ts_json_get_number_or (object, share, where, 0.0, 1.0, 0.3, amount, error));
 }
 
-static gboolean
-read_stair (JsonObject *object, const char *where, TsStairSettings *stair, GError **error)
+gboolean
+ts_plan_read_stair (JsonObject *object, const char *where, TsStairSettings *stair, GError **error)
 {
   double range[2];
   int spacing;
@@ -116,7 +116,7 @@ read_surface_parts (const TsPlan *plan, JsonObject *object, const char *where, T
   if (!ts_json_get_object_or (object, "stair", where, &stair, error) ||
       !ts_json_get_object_or (object, "locked", where, &locked, error))
     return FALSE;
-  if (stair != NULL && !read_stair (stair, stair_place, &surface->stair, error))
+  if (stair != NULL && !ts_plan_read_stair (stair, stair_place, &surface->stair, error))
     return FALSE;
   if (locked != NULL && !read_locked (locked, locked_place, surface, error))
     return FALSE;

@@ -249,8 +249,8 @@ build_outline (const TsOutline *outline)
   return object;
 }
 
-static JsonObject *
-build_stair (const TsStairSettings *stair)
+JsonObject *
+ts_plan_build_stair (const TsStairSettings *stair)
 {
   JsonObject *object = json_object_new ();
   const double range[] = { stair->range_light, stair->range_dark };
@@ -324,7 +324,7 @@ build_surface (const TsSurface *surface)
   if (surface->done != NULL && surface->done[0] != NULL)
     json_object_set_array_member (object, "done",
                                   build_strings ((const char *const *) surface->done));
-  json_object_set_object_member (object, "stair", build_stair (&surface->stair));
+  json_object_set_object_member (object, "stair", ts_plan_build_stair (&surface->stair));
   set_child (object, "locked", build_locked (surface));
   for (guint i = 0; i < surface->runs->len; i++)
     json_array_add_object_element (runs, build_run (ts_surface_get_run (surface, i)));
