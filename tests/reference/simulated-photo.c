@@ -120,6 +120,16 @@ absorption (const SimWorld *self, guint paint)
   return sum;
 }
 
+SimSettings
+sim_settings_of (guint n, guint32 seed)
+{
+  return (SimSettings){ .camera = n % SIM_CAMERAS,
+                        .light = n / SIM_CAMERAS % SIM_LIGHTS,
+                        .developed = n / (SIM_CAMERAS * SIM_LIGHTS) % 2,
+                        .unevenness = 0.05,
+                        .seed = seed + n };
+}
+
 SimWorld *
 sim_world_new (void)
 {
@@ -385,10 +395,20 @@ put_spot (Camera *self, SimSpot *spot, guint place, const TsSpectrum *paint, dou
 }
 
 static void
+put_grey (Camera *self, SimSpot *spot, guint place, double Y)
+{
+  TsSpectrum grey;
+
+  for (guint i = 0; i < TS_BANDS; i++)
+    grey.band[i] = Y;
+  put_spot (self, spot, place, &grey, 1.0);
+}
+
+static void
 put_spots (Camera *self, SimPhoto *photo)
 {
+  const double cards[SIM_CARDS] = { 0.035, 0.18, 0.88 };
   double light = 1.0 + 0.03 * normal (self->random);
-  TsSpectrum grey;
 
   for (guint n = 0; n < SIM_PAINTS; n++)
     {
@@ -399,14 +419,11 @@ put_spots (Camera *self, SimPhoto *photo)
         paint.band[i] *= shade;
       put_spot (self, &photo->paint[n], n, &paint, light);
     }
-  for (guint n = 0; n <= SIM_GREYS; n++)
-    {
-      double Y = n == SIM_GREYS ? 0.18 : 0.03 * pow (0.9 / 0.03, n / (SIM_GREYS - 1.0));
-
-      for (guint i = 0; i < TS_BANDS; i++)
-        grey.band[i] = Y;
-      put_spot (self, n == SIM_GREYS ? &photo->card : &photo->grey[n], SIM_PAINTS + n, &grey, 1.0);
-    }
+  for (guint n = 0; n < SIM_GREYS; n++)
+    put_grey (self, &photo->grey[n], SIM_PAINTS + n,
+              0.03 * pow (0.9 / 0.03, n / (SIM_GREYS - 1.0)));
+  for (guint n = 0; n < SIM_CARDS; n++)
+    put_grey (self, &photo->card[n], SIM_PAINTS + SIM_GREYS + n, cards[n]);
 }
 
 void
@@ -418,7 +435,8 @@ sim_photo_take (SimPhoto *self, SimWorld *world, SimSettings settings)
   Camera camera = { .world = world, .random = random, .settings = settings, .width = WIDTH };
 
   *self = (SimPhoto){ 0 };
-  camera.height = 10 + 4 * PATCH + SQUARE * ((SIM_PAINTS + SIM_GREYS + 1) / (WIDTH / SQUARE) + 1);
+  camera.height =
+    10 + 4 * PATCH + SQUARE * ((SIM_PAINTS + SIM_GREYS + SIM_CARDS) / (WIDTH / SQUARE) + 1);
   camera.pixels = g_malloc0 (3 * (gsize) camera.width * camera.height);
   camera.exposure = g_rand_double_range (random, 0.75, 0.95);
   camera.contrast = g_rand_double_range (random, 0.1, 0.6);

@@ -11,6 +11,8 @@
 #define SIM_LIGHTS  4
 #define SIM_PAINTS  240
 #define SIM_GREYS   8
+#define SIM_CARDS   3 /* black, grey, white */
+#define SIM_GREY_CARD 1
 
 /* Spectra from 400 to 700 nm at 5 nm. */
 #define SIM_SAMPLES 61
@@ -32,7 +34,7 @@ typedef struct
   double            spoilt_by[TS_CHART_PATCHES];
   SimSpot           paint[SIM_PAINTS];
   SimSpot           grey[SIM_GREYS];
-  SimSpot           card;
+  SimSpot           card[SIM_CARDS];
 } SimPhoto;
 
 typedef struct
@@ -43,6 +45,10 @@ typedef struct
   double   unevenness; /* of the light over the chart, 0.05 usual */
   guint32  seed;
 } SimSettings;
+
+/* Of the @n-th picture of a series: every camera with every light, plain and developed, in 32. */
+SimSettings sim_settings_of (guint   n,
+                             guint32 seed);
 
 SimWorld *sim_world_new   (void);
 void      sim_world_free  (SimWorld    *self);

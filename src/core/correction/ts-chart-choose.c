@@ -1,4 +1,4 @@
-/* ts-chart-choose.c: how a chart lies, which patches mislead, and which form fits
+/* ts-chart-choose.c: how a chart lies, and which patches mislead
  *
  * SPDX-License-Identifier: GPL-3.0-or-later
  */
@@ -9,18 +9,13 @@
 
 #include "colour/ts-colour-convert.h"
 
-/* Below this many patches 18 numbers are too many. */
-#define ENOUGH_FOR_ROOTS 15
+#define ROOT_TERMS 6
 /* A patch is spoilt when it is this far off, in CIEDE2000 and in medians, whichever is more. */
 #define SPOILT 6.0
 #define SPOILT_MEDIANS 5.0
 #define SPOILT_IN_FIT 5.0
 #define MOST_SPOILT 8
 #define FEWEST_CLEAN 12
-/* How much better a curve or a gradient must do to be believed. */
-#define POWER_GAIN 0.97
-#define CUBIC_GAIN 0.95
-#define UNEVEN_GAIN 0.97
 
 /* Where patch @i of the chart lies in a reading of @n_columns, for one of four ways round. */
 static guint
@@ -39,15 +34,15 @@ turned (guint i, guint n_columns, guint way)
 static double
 misfit_of (const TsFitPatches *patches)
 {
-  const TsFitForm plain = { .tone = TS_TONE_NONE, .n_terms = 3 };
-  double residuals[TS_CHART_PATCHES], light[2];
+  const TsFitForm plain = { .bent = FALSE, .n_terms = 3 };
+  double residuals[TS_CHART_PATCHES];
   double n = ts_fit_patches_count (patches);
   TsCorrectionModel model;
 
-  if (!(n > 3.0) || !ts_correction_fit (&model, patches, plain, light))
+  if (!(n > 3.0) || !ts_correction_fit (&model, patches, plain))
     return G_MAXDOUBLE;
   for (guint i = 0; i < TS_CHART_PATCHES; i++)
-    residuals[i] = ts_correction_fit_residual (&model, patches, light, i);
+    residuals[i] = ts_correction_fit_residual (&model, patches, i);
   /* Three numbers a channel leave that much less to be off by. */
   return ts_fit_patches_median (patches, residuals) * sqrt (n / (n - 3.0));
 }
@@ -100,12 +95,11 @@ suspect_with (Suspicion *self, const TsFitPatches *patches, TsFitForm form)
 {
   TsFitPatches weighted = *patches;
   TsCorrectionModel model;
-  double light[2];
 
-  if (!ts_correction_fit (&model, patches, form, light))
+  if (!ts_correction_fit (&model, patches, form))
     return FALSE;
   for (guint i = 0; i < TS_CHART_PATCHES; i++)
-    self->plain[i] = ts_correction_fit_residual (&model, patches, light, i);
+    self->plain[i] = ts_correction_fit_residual (&model, patches, i);
   return ts_correction_fit_robust (&weighted, form, self->robust);
 }
 
@@ -113,8 +107,8 @@ suspect_with (Suspicion *self, const TsFitPatches *patches, TsFitForm form)
 static gboolean
 suspect (Suspicion *self, const TsFitPatches *patches, guint n_terms)
 {
-  return suspect_with (self, patches, (TsFitForm){ .tone = TS_TONE_POWER, .n_terms = n_terms }) ||
-         suspect_with (self, patches, (TsFitForm){ .tone = TS_TONE_NONE, .n_terms = n_terms });
+  return suspect_with (self, patches, (TsFitForm){ .bent = TRUE, .n_terms = n_terms }) ||
+         suspect_with (self, patches, (TsFitForm){ .bent = FALSE, .n_terms = n_terms });
 }
 
 /* How far beyond the limits patch @i is; at most 1 where it is within one of them. A colour at the
@@ -135,7 +129,7 @@ find_worst (const TsFitPatches *patches)
   double worst_by = 1.0;
   int worst = -1;
 
-  if (!suspect (&linear, patches, 3) || !suspect (&root, patches, TS_CORRECTION_MAX_TERMS))
+  if (!suspect (&linear, patches, 3) || !suspect (&root, patches, ROOT_TERMS))
     return -1;
   for (guint i = 0; i < TS_CHART_PATCHES; i++)
     {
@@ -171,57 +165,4 @@ ts_chart_find_dirt (TsFitPatches *patches, gboolean dirty[TS_CHART_PATCHES])
       dirty[worst] = TRUE;
       patches->weight[worst] = 0.0;
     }
-}
-
-static double
-mean_of (const TsFitPatches *patches, const double errors[TS_CHART_PATCHES])
-{
-  double sum = 0.0;
-
-  for (guint i = 0; i < TS_CHART_PATCHES; i++)
-    sum += errors[i];
-  return sum / ts_fit_patches_count (patches);
-}
-
-/**
- * ts_chart_choose:
- * @patches: the patches and their weights
- * @form: (out): the form that predicts patches it has not seen best
- * @errors: (out): its leave-one-out errors, CIEDE2000
- *
- * Six terms from 15 patches up, else three. A tone curve is taken where the mean leave-one-out
- * error falls by 7 %, a gradient of the light where it falls by 3 %.
- *
- * Returns: %TRUE, or %FALSE where not even the plain form can be fitted
- */
-gboolean
-ts_chart_choose (const TsFitPatches *patches, TsFitForm *form, double errors[TS_CHART_PATCHES])
-{
-  gboolean enough = ts_fit_patches_count (patches) >= ENOUGH_FOR_ROOTS;
-  TsFitForm best = { .tone = TS_TONE_NONE, .n_terms = enough ? TS_CORRECTION_MAX_TERMS : 3 };
-  double tried[TS_CHART_PATCHES], least;
-
-  if (!ts_correction_fit_leave_one_out (patches, best, errors))
-    return FALSE;
-  least = mean_of (patches, errors);
-  for (int tone = TS_TONE_POWER; tone < (enough ? (int) TS_N_TONES : (int) TS_TONE_CUBIC); tone++)
-    {
-      TsFitForm bent = { .tone = (TsToneKind) tone, .n_terms = best.n_terms };
-
-      if (ts_correction_fit_leave_one_out (patches, bent, tried) &&
-          mean_of (patches, tried) < (tone == TS_TONE_POWER ? POWER_GAIN : CUBIC_GAIN) * least)
-        {
-          least = mean_of (patches, tried);
-          best = bent;
-          memcpy (errors, tried, sizeof tried);
-        }
-    }
-  *form = best;
-  form->uneven = TRUE;
-  if (ts_correction_fit_leave_one_out (patches, *form, tried) &&
-      mean_of (patches, tried) < UNEVEN_GAIN * mean_of (patches, errors))
-    memcpy (errors, tried, sizeof tried);
-  else
-    form->uneven = FALSE;
-  return TRUE;
 }

@@ -1,4 +1,4 @@
-/* ts-chart-choose.h: how a chart lies, which patches mislead, and which form fits
+/* ts-chart-choose.h: how a chart lies, and which patches mislead
  *
  * SPDX-License-Identifier: GPL-3.0-or-later
  */
@@ -15,8 +15,5 @@ gboolean  ts_chart_find_turn  (const TsChartPatch     in[TS_CHART_PATCHES],
                                double                *misfit);
 void      ts_chart_find_dirt  (TsFitPatches          *patches,
                                gboolean               dirty[TS_CHART_PATCHES]);
-gboolean  ts_chart_choose     (const TsFitPatches    *patches,
-                               TsFitForm             *form,
-                               double                 errors[TS_CHART_PATCHES]);
 
 G_END_DECLS

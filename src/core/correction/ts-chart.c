@@ -11,6 +11,7 @@
 #include "colour/ts-colour-convert.h"
 #include "correction/ts-chart-choose.h"
 #include "correction/ts-chart-read.h"
+#include "correction/ts-chart-solve.h"
 
 /* Charts that were found had a median under 3.2 in the plain linear fit, other things over 20. */
 #define NOT_THE_CHART 8.0
@@ -95,12 +96,11 @@ root_mean_square (const double errors[TS_CHART_PATCHES], guint n)
 }
 
 static double
-leave_one_out_with (const TsFitPatches *patches, TsFitForm form, guint n_terms)
+leave_one_out_with (const TsFitPatches *patches, guint n_terms)
 {
   double errors[TS_CHART_PATCHES];
 
-  form.n_terms = n_terms;
-  return ts_correction_fit_leave_one_out (patches, form, errors)
+  return ts_correction_fit_leave_one_out (patches, (TsFitForm){ .n_terms = n_terms }, errors)
            ? root_mean_square (errors, ts_fit_patches_count (patches))
            : (double) NAN;
 }
@@ -109,27 +109,25 @@ static TsCorrection *
 fit_reading (const TsFitPatches *patches, TsChartReading *reading, GError **error)
 {
   TsLab known[TS_CHART_PATCHES];
-  double errors[TS_CHART_PATCHES], light[2];
+  double residuals[TS_CHART_PATCHES], errors[TS_CHART_PATCHES];
   TsCorrectionModel model;
-  TsFitForm form;
   guint n = 0;
 
-  if (!ts_chart_choose (patches, &form, errors) ||
-      !ts_correction_fit (&model, patches, form, light))
+  if (!ts_chart_solve (patches, &model, residuals, errors))
     {
       fail_unlike (error);
       return NULL;
     }
   for (guint i = 0; i < TS_CHART_PATCHES; i++)
     {
-      reading->patch[i].residual = ts_correction_fit_residual (&model, patches, light, i);
+      reading->patch[i].residual = residuals[i];
       if (patches->weight[i] > 0.0)
         known[n++] = patches->lab[i];
     }
   reading->n_used = n;
   reading->leave_one_out = root_mean_square (errors, n);
-  reading->leave_one_out_linear = leave_one_out_with (patches, form, 3);
-  reading->leave_one_out_root = leave_one_out_with (patches, form, TS_CORRECTION_MAX_TERMS);
+  reading->leave_one_out_linear = leave_one_out_with (patches, 3);
+  reading->leave_one_out_root = leave_one_out_with (patches, 6);
   return ts_correction_new_chart (&model, reading->leave_one_out, known, n);
 }
 

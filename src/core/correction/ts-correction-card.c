@@ -14,10 +14,7 @@
 /* A card's channels: darker cannot be told from noise, and wider apart is no grey card. */
 #define DARKEST_CARD 0.002
 #define WIDEST_GAINS 12.0
-/* Nearer cards draw noise; a camera's contrast curve is steeper or flatter than this nowhere. */
-#define LEAST_APART 10.0
-#define LEAST_SLOPE 0.3
-#define MOST_SLOPE 3.5
+#define LEAST_APART 10.0 /* nearer cards draw noise */
 /* Two photographs of a shoot are four stops apart at most. */
 #define MOST_CHANGE 16.0
 
@@ -54,8 +51,7 @@ set_matrix_only (TsCorrectionModel *model, const TsMat3 *adaptation)
       TsXyz at = ts_xyz_from_rgb (primaries[k]);
       TsVec3 column = ts_mat3_apply (adaptation, (TsVec3){ { at.X, at.Y, at.Z } });
 
-      model->gain[k] = 1.0;
-      ts_tone_set_straight (&model->tone[k], 1.0);
+      model->tone[k] = ts_tone_straight ();
       for (int i = 0; i < 3; i++)
         model->matrix[i][k] = column.v[i];
     }
@@ -158,53 +154,34 @@ check_apart (const TsNeutral *cards, guint n_cards, GError **error)
   return TRUE;
 }
 
-/* The card's channels in log, and what they are to become. */
-typedef struct
+static double
+channel_of (const TsNeutral *card, int c)
 {
-  double l[TS_CORRECTION_MAX_CARDS], wanted[TS_CORRECTION_MAX_CARDS];
-  guint n;
-} Channel;
+  TsRgb rgb = ts_rgb_from_xyz (card->xyz);
 
-static Channel
-read_channel (const TsNeutral *cards, guint n_cards, int c)
+  return c == 0 ? rgb.r : c == 1 ? rgb.g : rgb.b;
+}
+
+/* A gain and one bend through two cards, two bends through three and nearest to more. */
+static gboolean
+fit_channel (TsTone *tone, const TsNeutral *cards, guint n_cards, int c)
 {
-  Channel self = { .n = n_cards };
+  double a[TS_CORRECTION_MAX_CARDS * 3], wanted[TS_CORRECTION_MAX_CARDS], x[3] = { 0 };
+  guint n_unknowns = MIN (n_cards, 3u);
 
   for (guint i = 0; i < n_cards; i++)
     {
-      TsRgb rgb = ts_rgb_from_xyz (cards[i].xyz);
+      double seen = channel_of (&cards[i], c), v = ts_srgb_encode (seen);
+      const double row[] = { 1.0, v - 1.0, v * v - 1.0 };
 
-      self.l[i] = log (c == 0 ? rgb.r : c == 1 ? rgb.g : rgb.b);
-      self.wanted[i] = log (ts_luminance_from_lightness (cards[i].lightness));
+      for (guint k = 0; k < n_unknowns; k++)
+        a[i * n_unknowns + k] = row[k];
+      wanted[i] = log (ts_luminance_from_lightness (cards[i].lightness) / seen);
     }
-  return self;
-}
-
-/* A parabola in log, through three cards exactly; with two a power. */
-static gboolean
-fit_channel (TsTone *tone, const Channel *channel)
-{
-  double a[TS_CORRECTION_MAX_CARDS * 3], x[3] = { 0 };
-  guint n_unknowns = MIN (channel->n, 3u);
-
-  for (guint i = 0; i < channel->n; i++)
-    for (guint k = 0; k < n_unknowns; k++)
-      a[i * n_unknowns + k] = k == 0 ? 1.0 : k == 1 ? channel->l[i] : channel->l[i] * channel->l[i];
-  if (!ts_least_squares_solve (a, channel->wanted, channel->n, n_unknowns, x))
+  if (!ts_least_squares_solve (a, wanted, n_cards, n_unknowns, x))
     return FALSE;
-  *tone = (TsTone){ .a = x[0], .b = x[1], .c = x[2], .l = { G_MAXDOUBLE, -G_MAXDOUBLE } };
-  for (guint i = 0; i < channel->n; i++)
-    {
-      tone->l[0] = MIN (tone->l[0], channel->l[i]);
-      tone->l[1] = MAX (tone->l[1], channel->l[i]);
-    }
-  for (int i = 0; i < 2; i++)
-    {
-      tone->slope[i] = tone->b + 2.0 * tone->c * tone->l[i];
-      if (!(tone->slope[i] >= LEAST_SLOPE && tone->slope[i] <= MOST_SLOPE))
-        return FALSE;
-    }
-  return TRUE;
+  *tone = (TsTone){ .gain = exp (x[0]), .bend = { x[1], x[2] } };
+  return ts_tone_rises (tone);
 }
 
 /**
@@ -214,10 +191,9 @@ fit_channel (TsTone *tone, const Channel *channel)
  * @n_cards: 1 to %TS_CORRECTION_MAX_CARDS
  * @error: return location for an error, or %NULL
  *
- * With two or more, a curve for each channel in log light takes the cards where they belong: a
- * power through two, a parabola through three, the nearest parabola to more. That undoes exposure,
- * the light's colour and, from three cards up, most of the camera's contrast curve. With one card
- * it is ts_correction_new_card().
+ * With two or more, a curve for each channel takes the cards where they belong: exactly through
+ * two or three, nearest to more. That undoes exposure, the light's colour and most of the camera's
+ * contrast curve. With one card it is ts_correction_new_card().
  *
  * Returns: (transfer full) (nullable): the correction, or %NULL with %TS_ERROR_BAD_VALUE set where
  *   one can be no card or they do not go together
@@ -242,15 +218,11 @@ ts_correction_new_cards (const TsNeutral *cards, guint n_cards, GError **error)
   self->n_cards = n_cards;
   set_matrix_only (&self->model, &identity);
   for (int c = 0; c < 3; c++)
-    {
-      Channel channel = read_channel (cards, n_cards, c);
-
-      if (!fit_channel (&self->model.tone[c], &channel))
-        {
-          fail_apart (error);
-          return NULL;
-        }
-    }
+    if (!fit_channel (&self->model.tone[c], cards, n_cards, c))
+      {
+        fail_apart (error);
+        return NULL;
+      }
   return g_steal_pointer (&self);
 }
 
@@ -327,6 +299,6 @@ ts_correction_new_shared (const TsCorrection *other, const TsXyz *card_there,
       return NULL;
     }
   for (int c = 0; c < 3; c++)
-    self->model.tone[c].a += log (gain[c]);
+    self->model.tone[c].gain *= gain[c];
   return g_steal_pointer (&self);
 }

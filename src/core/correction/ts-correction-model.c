@@ -8,30 +8,22 @@
 
 #include "colour/ts-colour-convert.h"
 
-#define LEAST_LIGHT 1e-6 /* below it the tone curve is a straight line */
+#define MOST_ENCODED 1.1 /* a little above white the curve goes on straight */
+#define DARKEST 1e-3
+#define STEP 1.2
+/* In log: no camera's curve is steeper or flatter. */
+#define LEAST_RISE 0.2
+#define MOST_RISE 4.0
 
 /**
- * ts_tone_set_straight:
- * @self: (out): a tone curve
- * @exponent: its exponent; 1 changes nothing
+ * ts_tone_straight:
+ *
+ * Returns: a tone curve that changes nothing
  */
-void
-ts_tone_set_straight (TsTone *self, double exponent)
+TsTone
+ts_tone_straight (void)
 {
-  *self = (TsTone){ .b = exponent, .slope = { exponent, exponent } };
-}
-
-static double
-tone_log (const TsTone *self, double l)
-{
-  double held = l < self->l[0] ? self->l[0] : l > self->l[1] ? self->l[1] : l;
-  double out = self->a + held * (self->b + held * (self->c + held * self->d));
-
-  if (l < held)
-    out += (l - held) * self->slope[0];
-  else if (l > held)
-    out += (l - held) * self->slope[1];
-  return out;
+  return (TsTone){ .gain = 1.0 };
 }
 
 /**
@@ -39,14 +31,43 @@ tone_log (const TsTone *self, double l)
  * @self: a tone curve
  * @x: linear light, 1 = white; may be below 0
  *
- * Returns: linear light with the curve undone; a straight line through 0 below 1e-6
+ * Returns: linear light with the curve undone; a straight line below 0 and above white
  */
 double
 ts_tone_apply (const TsTone *self, double x)
 {
-  if (x > LEAST_LIGHT)
-    return exp (tone_log (self, log (x)));
-  return x * exp (tone_log (self, log (LEAST_LIGHT))) / LEAST_LIGHT;
+  double v = ts_srgb_encode (MAX (x, 0.0)), power = 1.0, sum = 0.0;
+
+  v = MIN (v, MOST_ENCODED);
+  for (int k = 0; k < TS_TONE_BENDS; k++)
+    {
+      power *= v;
+      sum += self->bend[k] * (power - 1.0);
+    }
+  return self->gain * (x * exp (sum) - self->offset);
+}
+
+/**
+ * ts_tone_rises:
+ * @self: a tone curve
+ *
+ * Returns: whether it rises everywhere as a camera's may
+ */
+gboolean
+ts_tone_rises (const TsTone *self)
+{
+  TsTone plain = *self;
+
+  plain.gain = 1.0;
+  plain.offset = 0.0;
+  for (double x = DARKEST; x < 1.0; x *= STEP)
+    {
+      double rise = log (ts_tone_apply (&plain, STEP * x) / ts_tone_apply (&plain, x)) / log (STEP);
+
+      if (!(rise >= LEAST_RISE && rise <= MOST_RISE))
+        return FALSE;
+    }
+  return TRUE;
 }
 
 /**
@@ -54,25 +75,25 @@ ts_tone_apply (const TsTone *self, double x)
  * @self: a model
  * @rgb: linear sRGB as the picture has it
  *
- * Returns: @rgb after gains and tone curve
+ * Returns: @rgb with the tone curves undone
  */
 TsRgb
 ts_correction_model_tone (const TsCorrectionModel *self, TsRgb rgb)
 {
-  return (TsRgb){ ts_tone_apply (&self->tone[0], self->gain[0] * rgb.r),
-                  ts_tone_apply (&self->tone[1], self->gain[1] * rgb.g),
-                  ts_tone_apply (&self->tone[2], self->gain[2] * rgb.b) };
+  return (TsRgb){ ts_tone_apply (&self->tone[0], rgb.r), ts_tone_apply (&self->tone[1], rgb.g),
+                  ts_tone_apply (&self->tone[2], rgb.b) };
 }
 
 /**
  * ts_correction_terms:
  * @rgb: linear camera colour
- * @n_terms: 3 or 6
- * @terms: (out): r, g, b and, with 6, the roots of rg, gb and rb
+ * @n_terms: 3, 6 or 13: degree 1, 2 or 3
+ * @terms: (out): r, g, b; then the square roots of rg, gb, rb; then the cube roots of rgg, gbb,
+ * rbb, grr, bgg, brr, rgb
  *
- * The terms of degree 1 and 2 of root-polynomial colour correction (Finlayson, Mackiewicz and
- * Hurlbert 2015, IEEE Trans. Image Processing 24(5)). Each scales as exposure does. A channel below
- * 0 counts as 0 under a root.
+ * The terms of root-polynomial colour correction (Finlayson, Mackiewicz and Hurlbert 2015, IEEE
+ * Trans. Image Processing 24(5)). Each scales as exposure does. A channel below 0 counts as 0 under
+ * a root.
  */
 void
 ts_correction_terms (TsRgb rgb, guint n_terms, double terms[TS_CORRECTION_MAX_TERMS])
@@ -82,11 +103,20 @@ ts_correction_terms (TsRgb rgb, guint n_terms, double terms[TS_CORRECTION_MAX_TE
   terms[0] = rgb.r;
   terms[1] = rgb.g;
   terms[2] = rgb.b;
-  if (n_terms < TS_CORRECTION_MAX_TERMS)
+  if (n_terms < 6)
     return;
   terms[3] = sqrt (r * g);
   terms[4] = sqrt (g * b);
   terms[5] = sqrt (r * b);
+  if (n_terms < TS_CORRECTION_MAX_TERMS)
+    return;
+  terms[6] = cbrt (r * g * g);
+  terms[7] = cbrt (g * b * b);
+  terms[8] = cbrt (r * b * b);
+  terms[9] = cbrt (g * r * r);
+  terms[10] = cbrt (b * g * g);
+  terms[11] = cbrt (b * r * r);
+  terms[12] = cbrt (r * g * b);
 }
 
 /**

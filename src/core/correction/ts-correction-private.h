@@ -8,23 +8,24 @@
 
 G_BEGIN_DECLS
 
-#define TS_CORRECTION_MAX_TERMS 6
+#define TS_CORRECTION_MAX_TERMS 13
+#define TS_TONE_BENDS           3
 
-/* log y = a + b l + c l^2 + d l^3 with l = log x, straight beyond l[0] and l[1]. It undoes what the
- * camera's contrast curve left beside the file's own curve. */
+/* y = gain (x exp (sum of bend[k] (v^(k+1) - 1)) - offset), v = x as sRGB encodes it. It undoes what
+ * the camera's contrast curve left beside the file's own curve: white stays, and towards black it
+ * becomes a straight line again. The offset is flare. */
 typedef struct
 {
-  double a, b, c, d;
-  double l[2];     /* ends of the fitted stretch */
-  double slope[2]; /* of the straight lines beyond them */
+  double gain;
+  double bend[TS_TONE_BENDS];
+  double offset;
 } TsTone;
 
-/* Linear RGB times gain, through the tone curve, to terms, times matrix: XYZ. */
+/* Linear RGB through the tone curves to terms, times matrix: XYZ. */
 typedef struct
 {
-  double gain[3];
-  TsTone tone[3]; /* of each channel; a chart's are the same but for a */
-  guint  n_terms; /* 3: r g b; 6: also sqrt rg, gb, rb (Finlayson, Mackiewicz and Hurlbert 2015) */
+  TsTone tone[3]; /* of each channel; a chart's are the same but for the gain */
+  guint  n_terms; /* 3, 6 or 13 */
   double matrix[3][TS_CORRECTION_MAX_TERMS];
 } TsCorrectionModel;
 
@@ -50,8 +51,8 @@ struct _TsCorrection
 /* To be filled by the caller. */
 TsCorrection *ts_correction_new_kind   (TsCorrectionKind         kind);
 
-void          ts_tone_set_straight     (TsTone                  *self,
-                                        double                   exponent);
+TsTone        ts_tone_straight         (void);
+gboolean      ts_tone_rises            (const TsTone            *self);
 double        ts_tone_apply            (const TsTone            *self,
                                         double                   x);
 TsRgb         ts_correction_model_tone (const TsCorrectionModel *self,

@@ -14,16 +14,27 @@
  * (tests/core/correction/test-chart-photos.c). */
 #define NONE_ERROR 15.0
 #define NONE_LIGHTNESS_ERROR 9.0
-#define CARD_GREY_ERROR 4.5
 #define CARD_COLOUR_ERROR 13.0
-#define CARD_GREY_LIGHTNESS 5.0
 #define CARD_COLOUR_LIGHTNESS 7.0
 #define FULL_CHROMA 12.0
+/* Greys by one card, by two, by three or more; the light on the card and on the figure differ by
+ * some percent too. */
+static const double card_grey_error[] = { 5.5, 4.5, 2.5 };
+static const double card_grey_lightness[] = { 6.0, 4.5, 2.5 };
 /* The same for a chart: the radius grows with the leave-one-out error and with the distance from
- * the nearest patch. */
-#define CHART_RADIUS 2.5
-#define CHART_DISTANCE_WEIGHT 0.05
-#define CHART_LIGHTNESS_SHARE 0.45
+ * the nearest patch, and is half as much again for greens and blue-greens, where cameras and the
+ * eye differ most. */
+#define CHART_RADIUS 1.8
+#define CHART_LEAST 0.5
+#define CHART_DISTANCE 0.25
+#define CHART_GREEN 0.5
+#define FULL_GREEN 10.0
+/* Of lightness: a share of it, and the light on the figure that is not quite that on the chart. */
+#define CHART_LIGHTNESS_SHARE 0.35
+#define CHART_LIGHT 0.025
+/* Beside that, where the correction comes from another photograph; without a card in both the
+ * exposure may differ by some percent more. */
+static const double shared_error[] = { [TS_SHARED_BY_CARD] = 0.7, [TS_SHARED_AS_IT_IS] = 2.0 };
 
 TsCorrection *
 ts_correction_new_kind (TsCorrectionKind kind)
@@ -152,14 +163,22 @@ between (double grey, double colour, TsLab lab)
   return grey + share * (colour - grey);
 }
 
+/* For tables by the number of cards. */
+static guint
+cards_at (const TsCorrection *self)
+{
+  return CLAMP (self->n_cards, 1u, 3u) - 1;
+}
+
 static double
 chart_error (const TsCorrection *self, TsLab lab)
 {
-  double nearest = G_MAXDOUBLE;
+  double nearest = G_MAXDOUBLE, green = CLAMP (-lab.a / FULL_GREEN, 0.0, 1.0);
 
   for (guint i = 0; i < self->n_known; i++)
     nearest = MIN (nearest, ts_delta_e_76 (lab, self->known[i]));
-  return CHART_RADIUS * hypot (self->leave_one_out, CHART_DISTANCE_WEIGHT * nearest);
+  return (1.0 + CHART_GREEN * green) *
+         hypot (hypot (CHART_RADIUS * self->leave_one_out, CHART_LEAST), CHART_DISTANCE * nearest);
 }
 
 /**
@@ -177,9 +196,10 @@ ts_correction_get_error (const TsCorrection *self, TsLab lab)
   switch (self->kind)
     {
     case TS_CORRECTION_CARD:
-      return between (CARD_GREY_ERROR, CARD_COLOUR_ERROR, lab);
+      return hypot (between (card_grey_error[cards_at (self)], CARD_COLOUR_ERROR, lab),
+                    shared_error[self->shared]);
     case TS_CORRECTION_CHART:
-      return chart_error (self, lab);
+      return hypot (chart_error (self, lab), shared_error[self->shared]);
     case TS_CORRECTION_GUESS:
     case TS_CORRECTION_NONE:
     default:
@@ -200,9 +220,12 @@ ts_correction_get_lightness_error (const TsCorrection *self, TsLab lab)
   switch (self->kind)
     {
     case TS_CORRECTION_CARD:
-      return between (CARD_GREY_LIGHTNESS, CARD_COLOUR_LIGHTNESS, lab);
+      return hypot (between (card_grey_lightness[cards_at (self)], CARD_COLOUR_LIGHTNESS, lab),
+                    shared_error[self->shared]);
     case TS_CORRECTION_CHART:
-      return CHART_LIGHTNESS_SHARE * chart_error (self, lab);
+      return hypot (
+        hypot (CHART_LIGHTNESS_SHARE * chart_error (self, lab), CHART_LIGHT * (lab.L + 16.0)),
+        shared_error[self->shared]);
     case TS_CORRECTION_GUESS:
     case TS_CORRECTION_NONE:
     default:

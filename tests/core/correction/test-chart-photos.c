@@ -78,12 +78,14 @@ enum
 {
   NONE,
   CARD,
+  CARDS,
   CHART,
   SPOILT,
   N_KINDS
 };
 
-static const char *const kind_names[N_KINDS] = { "none", "card", "chart", "chart, 3 spoilt" };
+static const char *const kind_names[N_KINDS] = { "none", "card", "three cards", "chart",
+                                                 "chart, 3 spoilt" };
 
 typedef struct
 {
@@ -94,20 +96,32 @@ typedef struct
 } Results;
 
 static TsCorrection *
+fit_cards (const SimPhoto *photo, gboolean grey_alone, GError **error)
+{
+  TsNeutral cards[SIM_CARDS];
+
+  for (guint i = 0; i < SIM_CARDS; i++)
+    {
+      const SimSpot *card = &photo->card[i];
+
+      assert_true (ts_spot_measure_xyz (photo->image, card->x, card->y, card->radius, &cards[i].xyz,
+                                        NULL, NULL));
+      cards[i].lightness = card->lab.L;
+    }
+  return grey_alone ? ts_correction_new_cards (&cards[SIM_GREY_CARD], 1, error)
+                    : ts_correction_new_cards (cards, SIM_CARDS, error);
+}
+
+static TsCorrection *
 fit (const SimPhoto *photo, int kind, Results *results, TsChartReading *reading)
 {
   g_autoptr (GError) error = NULL;
   TsCorrection *correction = NULL;
-  TsXyz card;
 
   if (kind == NONE)
     return ts_correction_new_none ();
-  if (kind == CARD)
-    {
-      ts_spot_measure_xyz (photo->image, photo->card.x, photo->card.y, photo->card.radius, &card,
-                           NULL, &error);
-      correction = ts_correction_new_card (card, photo->card.lab.L, &error);
-    }
+  if (kind == CARD || kind == CARDS)
+    correction = fit_cards (photo, kind == CARD, &error);
   else
     {
       gint64 start = g_get_monotonic_time ();
@@ -217,13 +231,7 @@ take_all (Results *results, guint turns)
       }
   for (guint n = 0; n < turns * SIM_CAMERAS * SIM_LIGHTS * 2; n++)
     for (int kind = 0; kind < N_KINDS; kind++)
-      take_one (results, world,
-                (SimSettings){ .camera = n % 4,
-                               .light = n / 4 % 4,
-                               .developed = n / 16 % 2,
-                               .unevenness = 0.05,
-                               .seed = 100 + n },
-                kind);
+      take_one (results, world, sim_settings_of (n, 100), kind);
   sim_world_free (world);
 }
 
@@ -243,9 +251,8 @@ print_all (const Results *results)
                  results->seconds / results->n_fits);
 }
 
-/* Where the method was first measured, on another draw of such pictures, the chart left 1.4 / 4.0,
- * and 1.8 with three patches spoilt. A third of the paints here are mixes of strong acrylics: 96
- * pictures (TS_BENCH) leave 1.50 / 4.57 and 1.59. The bounds stand a few hundredths above that. */
+/* What the correction promises; 96 pictures (TS_BENCH) leave 1.35 / 3.95.
+ * tests/bench/correction-peer.py has the same of every picture, and beside a plain fit. */
 static void
 test_photos (void **state)
 {
@@ -256,10 +263,11 @@ test_photos (void **state)
   print_all (&results);
   chart = both (results.paint[CHART]);
   spoilt = both (results.paint[SPOILT]);
-  assert_true (percentile (chart.delta_e, 0.5) <= 1.55);
-  assert_true (percentile (chart.delta_e, 0.9) <= 4.7);
+  assert_true (percentile (chart.delta_e, 0.5) <= 1.4);
+  assert_true (percentile (chart.delta_e, 0.9) <= 4.1);
   assert_true (percentile (spoilt.delta_e, 0.5) <= 1.9);
   assert_true (percentile (results.grey[CARD][0].delta_e, 0.5) <= 0.7);
+  assert_true (percentile (results.grey[CARDS][1].delta_e, 0.5) <= 1.0);
   assert_true (results.wrongly <= results.n_fits / 10);
   assert_true (results.found >= 0.9 * results.spoilt);
   for (int kind = NONE; kind <= SPOILT; kind++)

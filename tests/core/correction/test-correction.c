@@ -85,14 +85,20 @@ test_card_refused (void **state)
     }
 }
 
-/* What a camera with a contrast curve of its own for each channel makes of a grey. */
+/* What a camera with a cast and a contrast curve makes of a grey. */
 static TsXyz
 see_grey (double L)
 {
   double Y = ts_luminance_from_lightness (L);
+  double seen[3] = { 0.95 * Y, 0.8 * Y, 0.5 * Y };
 
-  return ts_xyz_from_rgb (
-    (TsRgb){ 1.4 * pow (Y, 1.3), 0.9 * pow (Y, 1.2), 0.4 * pow (Y, 1.1) * exp (0.03 * Y) });
+  for (int c = 0; c < 3; c++)
+    {
+      double v = ts_srgb_encode (seen[c]);
+
+      seen[c] = ts_srgb_decode (v + 0.4 * (v * v * (3.0 - 2.0 * v) - v));
+    }
+  return ts_xyz_from_rgb ((TsRgb){ seen[0], seen[1], seen[2] });
 }
 
 /* The cards come out where they belong, and other greys beside them. */
@@ -119,7 +125,8 @@ test_several_cards (void **state)
         {
           TsLab lab = ts_lab_from_xyz (ts_correction_apply (cards, see_grey (L)));
 
-          assert_near (ts_delta_e_2000 (lab, (TsLab){ L, 0, 0 }), 0.0, 0.5);
+          /* Two cards cannot tell a curve from a power. */
+          assert_near (ts_delta_e_2000 (lab, (TsLab){ L, 0, 0 }), 0.0, n == 2 ? 5.0 : 1.2);
         }
     }
 }
@@ -239,21 +246,20 @@ test_guess_refused (void **state)
   assert_true (g_error_matches (error, TS_ERROR, TS_ERROR_TOO_FEW));
 }
 
+/* No steps, always rising, beyond black and white too, and back to a straight line in the dark. */
 static void
 test_tone (void **state)
 {
-  TsTone tone;
+  TsTone tone = ts_tone_straight ();
   double last = -1.0;
 
-  ts_tone_set_straight (&tone, 1.0);
   for (double x = -0.5; x < 3.0; x += 0.01)
     assert_near (ts_tone_apply (&tone, x), x, 1e-12);
-  ts_tone_set_straight (&tone, 1.3);
-  assert_near (ts_tone_apply (&tone, 0.5), pow (0.5, 1.3), 1e-12);
-  assert_near (ts_tone_apply (&tone, 0.0), 0.0, 0.0);
 
-  /* A bent one has no steps and always rises, beyond the ends of its stretch too. */
-  tone = (TsTone){ .b = 1.1, .c = 0.1, .d = 0.02, .l = { -4.0, 0.1 }, .slope = { 1.0, 1.1 } };
+  tone = (TsTone){ .gain = 0.9, .bend = { -1.2, -0.2, 0.8 }, .offset = 0.002 };
+  assert_true (ts_tone_rises (&tone));
+  assert_near (ts_tone_apply (&tone, 1.0), 0.9 * 0.998, 1e-12);
+  assert_near (ts_tone_apply (&tone, 0.0), 0.9 * -0.002, 1e-12);
   for (double x = -0.1; x < 4.0; x += 0.0005)
     {
       double y = ts_tone_apply (&tone, x);
@@ -261,6 +267,8 @@ test_tone (void **state)
       assert_true (y > last && (last < -0.9 || y - last < 0.01));
       last = y;
     }
+  tone.bend[0] = -9.0;
+  assert_false (ts_tone_rises (&tone));
 }
 
 int
