@@ -23,6 +23,8 @@
 #define SMALL 7.8
 #define BODY 8.6
 #define LINE 12.4
+#define BOX 7.0
+#define WORK_INDENT 62.0
 
 static void
 set_lab (cairo_t *cr, TsLab lab)
@@ -232,6 +234,32 @@ ts_card_draw_surface (const TsCardSurface *surface, cairo_t *cr, double x, doubl
   return at + tallest - y;
 }
 
+/* A box to tick, the step, and what is done for it, line by line. */
+double
+ts_card_draw_work (const TsCardSurface *surface, cairo_t *cr, double x, double y, double width)
+{
+  g_autofree char *title = g_strdup_printf (_ ("%s on one palette"), surface->name);
+  double at = y + 7.0;
+
+  ts_card_rule (cr, x, y, width);
+  at += ts_card_text (cr, title, x, at, width, 12.5, TRUE, INK, TS_CARD_TEXT_LEFT) + 4.0;
+  for (guint i = 0; i < surface->work->len; i++)
+    {
+      const TsCardWork *work = g_ptr_array_index (surface->work, i);
+
+      cairo_rectangle (cr, x + 0.5, at + 1.8, BOX, BOX);
+      cairo_set_source_rgb (cr, QUIET, QUIET, QUIET);
+      cairo_set_line_width (cr, 0.7);
+      cairo_stroke (cr);
+      ts_card_text (cr, work->step, x + 17.0, at, WORK_INDENT - 20.0, BODY, TRUE, INK,
+                    TS_CARD_TEXT_LEFT);
+      at += ts_card_text (cr, work->text, x + WORK_INDENT, at, width - WORK_INDENT, BODY, FALSE,
+                          INK, TS_CARD_TEXT_LEFT) +
+            3.6;
+    }
+  return at - y;
+}
+
 double
 ts_card_draw_cautions (const TsCard *self, cairo_t *cr, double x, double y, double width)
 {
@@ -256,6 +284,9 @@ draw_block (const TsCard *self, cairo_t *cr, int what, double y)
     return ts_card_draw_head (self, cr, MARGIN, y, width);
   if (what == TS_CARD_CAUTIONS)
     return ts_card_draw_cautions (self, cr, MARGIN, y, width);
+  if (what >= (int) self->surfaces->len)
+    return ts_card_draw_work (
+      g_ptr_array_index (self->surfaces, (guint) what - self->surfaces->len), cr, MARGIN, y, width);
   return ts_card_draw_surface (g_ptr_array_index (self->surfaces, (guint) what), cr, MARGIN, y,
                                width);
 }
@@ -288,6 +319,9 @@ ts_card_lay_out (TsCard *self)
   place_block (self, cr, TS_CARD_HEAD, &y);
   for (guint i = 0; i < self->surfaces->len; i++)
     place_block (self, cr, (int) i, &y);
+  for (guint i = 0; i < self->surfaces->len; i++)
+    if (((const TsCardSurface *) g_ptr_array_index (self->surfaces, i))->work->len > 0)
+      place_block (self, cr, (int) (self->surfaces->len + i), &y);
   place_block (self, cr, TS_CARD_CAUTIONS, &y);
   cairo_destroy (cr);
   cairo_surface_destroy (recording);

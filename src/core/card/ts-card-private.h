@@ -21,6 +21,13 @@ typedef struct
   gboolean out_of_reach;
 } TsCardStep;
 
+/* One line of the order of work. */
+typedef struct
+{
+  char *step; /* "Step 4" */
+  char *text;
+} TsCardWork;
+
 typedef struct
 {
   char       *letter;
@@ -31,9 +38,11 @@ typedef struct
   TsVerdict   verdict[TS_STAIR_MAX_STEPS]; /* n_steps - 1 */
   TsPoint     lit, shadow;                 /* of its first run, as shares of the picture */
   gboolean    on_picture;
+  GPtrArray  *work;                        /* TsCardWork; empty: each mix is put out by itself */
 } TsCardSurface;
 
-/* Where one part of the card stands: -1 the head, -2 the cautions, else a surface. */
+/* Where one part of the card stands: -1 the head, -2 the cautions, then the surfaces, then the order of
+ * work of each. */
 #define TS_CARD_HEAD     -1
 #define TS_CARD_CAUTIONS -2
 
@@ -72,6 +81,11 @@ double      ts_card_draw_surface  (const TsCardSurface *surface,
                                    double               x,
                                    double               y,
                                    double               width);
+double      ts_card_draw_work     (const TsCardSurface *surface,
+                                   cairo_t             *cr,
+                                   double               x,
+                                   double               y,
+                                   double               width);
 double      ts_card_draw_cautions (const TsCard        *self,
                                    cairo_t             *cr,
                                    double               x,
@@ -99,6 +113,9 @@ double      ts_card_text_width    (cairo_t             *cr,
                                    const char          *text,
                                    double               size,
                                    gboolean             bold);
+/* Adds to @text after a space; it may be %NULL before. */
+void        ts_card_append_sentence (char             **text,
+                                   const char          *sentence);
 void        ts_card_rule          (cairo_t             *cr,
                                    double               x,
                                    double               y,

@@ -83,6 +83,15 @@ ts_card_text_width (cairo_t *cr, const char *text, double size, gboolean bold)
 }
 
 void
+ts_card_append_sentence (char **text, const char *sentence)
+{
+  char *longer = *text != NULL ? g_strconcat (*text, " ", sentence, NULL) : g_strdup (sentence);
+
+  g_free (*text);
+  *text = longer;
+}
+
+void
 ts_card_rule (cairo_t *cr, double x, double y, double width)
 {
   cairo_set_source_rgb (cr, 0.62, 0.62, 0.62);

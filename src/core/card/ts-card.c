@@ -22,6 +22,16 @@ step_clear (TsCardStep *step)
 }
 
 static void
+work_free (gpointer data)
+{
+  TsCardWork *work = data;
+
+  g_free (work->step);
+  g_free (work->text);
+  g_free (work);
+}
+
+static void
 surface_free (gpointer data)
 {
   TsCardSurface *surface = data;
@@ -29,6 +39,7 @@ surface_free (gpointer data)
   g_free (surface->letter);
   g_free (surface->name);
   g_free (surface->summary);
+  g_ptr_array_unref (surface->work);
   for (guint i = 0; i < surface->n_steps; i++)
     step_clear (&surface->step[i]);
   g_free (surface);
@@ -128,6 +139,31 @@ build_summary (const TsSurfaceResult *result)
   return g_strdup_printf (_ ("L* %.0f to %.0f."), fmin (first, last), fmax (first, last));
 }
 
+/* One line for each puddle: what is put out or added, and what is done with it. */
+static void
+fill_work (TsCardSurface *surface, const TsPlan *plan, guint index, const TsSurfaceResult *result)
+{
+  g_autoptr (TsMixingSequence) sequence = ts_surface_result_sequence (result, plan, index);
+  TsCardWork *line = NULL;
+
+  for (guint i = 0; sequence != NULL && i < ts_mixing_sequence_get_n (sequence); i++)
+    {
+      const TsWork *work = ts_mixing_sequence_get_work (sequence, i);
+      g_autofree char *text =
+        ts_work_to_text (work, ts_surface_result_get_paints (result), plan->medium);
+      gboolean begins =
+        work->kind == TS_WORK_PUT_OUT || work->kind == TS_WORK_ADD || work->kind == TS_WORK_TAKE_UP;
+
+      if (line == NULL || begins)
+        {
+          line = g_new0 (TsCardWork, 1);
+          line->step = g_strdup_printf (_ ("Step %u"), work->step + 1);
+          g_ptr_array_add (surface->work, line);
+        }
+      ts_card_append_sentence (&line->text, text);
+    }
+}
+
 /* The line of a surface's first run on the reference, as shares of its width and height. */
 static void
 place_on_picture (TsCardSurface *surface, const TsSurface *of, int reference, const TsImage *image)
@@ -164,6 +200,11 @@ add_surface (TsCard *self, const TsPlan *plan, guint index, const TsSurfaceResul
     fill_step (&surface->step[i], result, i);
   for (guint i = 0; i + 1 < surface->n_steps; i++)
     surface->verdict[i] = ts_surface_result_get_contrast (result, i).verdict;
+  surface->work = g_ptr_array_new_with_free_func (work_free);
+  /* Mixes that were not chosen to grow from one another are each put out anew: that needs no order.
+   */
+  if (of->together != TS_TOGETHER_APART || of->most_paints > 0)
+    fill_work (surface, plan, index, result);
   place_on_picture (surface, of, ts_plan_find_picture (plan, TS_ROLE_REFERENCE), image);
   g_ptr_array_add (self->surfaces, surface);
 }

@@ -128,6 +128,61 @@ test_chips (void **state)
   assert_int_equal (count_pixels (f->card, (TsLab){ 60.0, 90.0, -60.0 }), 0);
 }
 
+/* How far down its last page a card reaches, pages above it counted whole. */
+static double
+find_end (const TsCard *card)
+{
+  double width, height;
+  guint last = ts_card_get_n_pages (card) - 1;
+  cairo_surface_t *surface;
+  const guint32 *words;
+  cairo_t *cr;
+  guint stride, end = 0;
+
+  ts_card_get_size (card, &width, &height);
+  surface = cairo_image_surface_create (CAIRO_FORMAT_RGB24, (int) width, (int) height);
+  words = (const guint32 *) (gpointer) cairo_image_surface_get_data (surface);
+  stride = (guint) cairo_image_surface_get_stride (surface) / 4;
+  cr = cairo_create (surface);
+  ts_card_draw (card, last, cr);
+  cairo_surface_flush (surface);
+  /* The page's foot is the same on every card. */
+  for (guint y = 0; y < (guint) height - 50; y++)
+    for (guint x = 0; x < (guint) width; x++)
+      if ((words[y * stride + x] & 0xff) < 0x80)
+        end = y;
+  cairo_destroy (cr);
+  cairo_surface_destroy (surface);
+  return last * height + end;
+}
+
+/* Mixes that grow from one another bring their order of work, those that do not, none. */
+static void
+test_order_of_work (void **state)
+{
+  Fixture *f = *state;
+  g_autoptr (GError) error = NULL;
+  double end[2];
+
+  for (guint i = 0; i < 2; i++)
+    {
+      g_autoptr (TsPlan) plan = ts_plan_copy (f->plan);
+      g_autoptr (GPtrArray) results = NULL;
+      g_autoptr (TsCard) card = NULL;
+
+      for (guint j = 0; j < plan->surfaces->len; j++)
+        ts_plan_get_surface (plan, j)->together = TS_TOGETHER_APART;
+      if (i == 1)
+        ts_plan_get_surface (plan, 0)->together = TS_TOGETHER_BETWEEN;
+      results = ts_pipeline_run (plan, NULL, NULL, NULL, &error);
+      assert_no_error (error);
+      card = ts_card_new (plan, results, NULL, "today", TS_PAPER_A4);
+      end[i] = find_end (card);
+    }
+  /* A line of at least 10 points a step, and the title. */
+  assert_true (end[1] - end[0] > 7 * 10.0);
+}
+
 static void
 test_save (void **state)
 {
@@ -207,8 +262,9 @@ int
 main (void)
 {
   const struct CMUnitTest tests[] = {
-    cmocka_unit_test (test_table),        cmocka_unit_test (test_chips),
-    cmocka_unit_test (test_save),         cmocka_unit_test (test_empty),
+    cmocka_unit_test (test_table),         cmocka_unit_test (test_chips),
+    cmocka_unit_test (test_save),          cmocka_unit_test (test_empty),
+    cmocka_unit_test (test_order_of_work), cmocka_unit_test (test_empty),
     cmocka_unit_test (test_marks_differ),
   };
 
