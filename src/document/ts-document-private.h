@@ -52,7 +52,7 @@ struct _TsDocument
   GPtrArray      *redo;
   char           *gesture_name;
   GHashTable     *images;      /* path -> TsImage */
-  GHashTable     *corrections; /* path -> CachedCorrection */
+  GHashTable     *corrections; /* path -> GPtrArray of what is worked out */
   GPtrArray      *results;     /* TsSurfaceResult or NULL, one a surface */
   GPtrArray      *problems;    /* char * or NULL, one a surface */
   GPtrArray      *finished;    /* TsFinished or NULL, one a surface */
@@ -122,6 +122,10 @@ void      ts_document_emit               (TsDocument   *self,
                                           guint         surface);
 TsCorrection *ts_document_need_correction (TsDocument *self,
                                            guint       picture);
+void      ts_document_remember_correction (TsDocument *self,
+                                           const char *path,
+                                           const TsCorrectionSettings *settings,
+                                           TsCorrection *correction);
 void      ts_document_settle_new_run     (TsDocument   *self);
 /* A name for a surface that no other has. */
 char     *ts_document_free_name          (const TsPlan *plan);

@@ -8,9 +8,6 @@
 #include <glib/gi18n.h>
 #include <string.h>
 
-#define CARD_SHARE 0.012    /* radius of a card's disc, of the picture's shorter side */
-#define CARD_LIGHTNESS 49.5 /* L* of an 18 % grey card */
-
 static TsStairSettings *
 copied_stair (TsPlan *plan, guint surface)
 {
@@ -357,64 +354,6 @@ ts_document_set_title (TsDocument *self, const char *title)
   g_free (plan->title);
   plan->title = g_strdup (title);
   ts_document_change (self, plan, _ ("Rename plan"), TS_SURFACE_NONE);
-}
-
-/**
- * ts_document_set_correction:
- * @self: a document
- * @picture: index of a picture whose pixels are there
- * @settings: how it is to be corrected
- * @error: return location for an error, or %NULL
- *
- * Corrects a picture another way and measures all spots on it again.
- *
- * Returns: %FALSE with a #TsError where that cannot be, and nothing is changed
- */
-gboolean
-ts_document_set_correction (TsDocument *self, guint picture, const TsCorrectionSettings *settings,
-                            GError **error)
-{
-  TsImage *image = ts_document_get_image (self, picture);
-  g_autoptr (TsPlan) plan = NULL;
-  TsPicture *of;
-
-  g_return_val_if_fail (image != NULL, FALSE);
-
-  plan = ts_plan_copy (self->plan);
-  of = ts_plan_get_picture (plan, picture);
-  ts_correction_settings_clear (&of->correction);
-  ts_correction_settings_copy (&of->correction, settings);
-  if (!ts_pipeline_measure_plan (plan, picture, image, error))
-    return FALSE;
-  ts_document_change (self, g_steal_pointer (&plan), _ ("Correct photograph"), TS_SURFACE_ALL);
-  return TRUE;
-}
-
-/**
- * ts_document_place_card:
- * @self: a document
- * @picture: index of a picture whose pixels are there
- * @place: the middle of an 18 % grey card, upright pixels
- * @error: return location for an error, or %NULL
- *
- * Corrects the picture by the card and measures all spots on it again.
- *
- * Returns: %FALSE with a #TsError where there is no card to measure, and nothing is changed
- */
-gboolean
-ts_document_place_card (TsDocument *self, guint picture, TsPoint place, GError **error)
-{
-  const TsImage *image = ts_document_get_image (self, picture);
-  TsCorrectionSettings settings = { .kind = TS_CORRECTION_CARD,
-                                    .card_x = place.x,
-                                    .card_y = place.y,
-                                    .card_lightness = CARD_LIGHTNESS };
-
-  g_return_val_if_fail (image != NULL, FALSE);
-
-  settings.card_radius =
-    MAX (2.0, CARD_SHARE * MIN (ts_image_get_width (image), ts_image_get_height (image)));
-  return ts_document_set_correction (self, picture, &settings, error);
 }
 
 static void

@@ -9,25 +9,6 @@ G_DEFINE_FINAL_TYPE (TsDocument, ts_document, G_TYPE_OBJECT)
 static GParamSpec *properties[N_PROPS];
 static guint signals[TS_DOCUMENT_N_SIGNALS];
 
-/* A correction worked out from settings that may change. */
-typedef struct
-{
-  TsCorrectionSettings settings; /* owned */
-  TsCorrection *correction;
-  char *fault; /* why it could not be made, or NULL */
-} CachedCorrection;
-
-static void
-cached_correction_free (gpointer data)
-{
-  CachedCorrection *cached = data;
-
-  ts_correction_settings_clear (&cached->settings);
-  ts_correction_unref (cached->correction);
-  g_free (cached->fault);
-  g_free (cached);
-}
-
 static void
 free_result (gpointer result)
 {
@@ -250,7 +231,7 @@ ts_document_init (TsDocument *self)
   self->images =
     g_hash_table_new_full (g_str_hash, g_str_equal, g_free, (GDestroyNotify) ts_image_unref);
   self->corrections =
-    g_hash_table_new_full (g_str_hash, g_str_equal, g_free, cached_correction_free);
+    g_hash_table_new_full (g_str_hash, g_str_equal, g_free, (GDestroyNotify) g_ptr_array_unref);
   self->results = g_ptr_array_new_with_free_func (free_result);
   self->problems = g_ptr_array_new_with_free_func (g_free);
   self->finished = g_ptr_array_new_with_free_func (g_free);
@@ -297,74 +278,6 @@ ts_document_get_image (TsDocument *self, guint picture)
   if (self->plan == NULL || picture >= self->plan->pictures->len)
     return NULL;
   return g_hash_table_lookup (self->images, ts_plan_get_picture (self->plan, picture)->path);
-}
-
-/* A correction that cannot be made any more (its chart's file is gone, say) is told once; the
- * picture is shown as it is, and nothing on it is measured. */
-static CachedCorrection *
-cache_correction (TsDocument *self, const TsCorrectionSettings *settings, const TsImage *image)
-{
-  CachedCorrection *cached = g_new0 (CachedCorrection, 1);
-  g_autoptr (GError) error = NULL;
-
-  ts_correction_settings_copy (&cached->settings, settings);
-  cached->correction = ts_pipeline_correct_with (
-    settings, image,
-    settings->source != NULL ? g_hash_table_lookup (self->images, settings->source) : NULL, NULL,
-    &error);
-  if (cached->correction == NULL)
-    {
-      cached->correction = ts_correction_new_none ();
-      cached->fault = g_strdup (error->message);
-      ts_document_tell (self, error->message, NULL, NULL);
-    }
-  return cached;
-}
-
-static CachedCorrection *
-find_correction (TsDocument *self, guint picture)
-{
-  TsImage *image = ts_document_get_image (self, picture);
-  const TsPicture *of;
-  CachedCorrection *cached;
-
-  if (image == NULL)
-    return NULL;
-  of = ts_plan_get_picture (self->plan, picture);
-  cached = g_hash_table_lookup (self->corrections, of->path);
-  if (cached == NULL || !ts_correction_settings_equal (&cached->settings, &of->correction))
-    {
-      cached = cache_correction (self, &of->correction, image);
-      g_hash_table_replace (self->corrections, g_strdup (of->path), cached);
-    }
-  return cached;
-}
-
-/**
- * ts_document_get_correction:
- * @self: a document
- * @picture: index of a picture
- *
- * Returns: (transfer none) (nullable): its correction, where its pixels are there
- */
-TsCorrection *
-ts_document_get_correction (TsDocument *self, guint picture)
-{
-  CachedCorrection *cached = find_correction (self, picture);
-
-  return cached != NULL ? cached->correction : NULL;
-}
-
-/* For measuring: %NULL, and the painter is told why, where the wanted correction cannot be made. */
-TsCorrection *
-ts_document_need_correction (TsDocument *self, guint picture)
-{
-  CachedCorrection *cached = find_correction (self, picture);
-
-  if (cached == NULL || cached->fault == NULL)
-    return cached != NULL ? cached->correction : NULL;
-  ts_document_tell (self, cached->fault, NULL, NULL);
-  return NULL;
 }
 
 /**

@@ -263,6 +263,17 @@ gboolean         ts_document_set_correction     (TsDocument           *self,
                                                  guint                 picture,
                                                  const TsCorrectionSettings *settings,
                                                  GError              **error);
+/* The same where @correction has been worked out from @settings. */
+gboolean         ts_document_take_correction    (TsDocument           *self,
+                                                 guint                 picture,
+                                                 const TsCorrectionSettings *settings,
+                                                 TsCorrection         *correction,
+                                                 GError              **error);
+/* @to is corrected as @from, another photograph of the same shoot. */
+gboolean         ts_document_share_correction   (TsDocument           *self,
+                                                 guint                 from,
+                                                 guint                 to,
+                                                 GError              **error);
 /* An 18 % grey card lies at @place. */
 gboolean         ts_document_place_card         (TsDocument           *self,
                                                  guint                 picture,

@@ -39,6 +39,7 @@ add_filters (GtkFileChooser *chooser, TsFiles files)
   const char *const both[] = { "png", "jpg", "jpeg", "tonestair", NULL };
   const char *const plan[] = { "tonestair", NULL };
   const char *const table[] = { "csv", "txt", "cgats", NULL };
+  const char *const chart[] = { "txt", "cgats", NULL };
   const char *const pdf[] = { "pdf", "svg", "png", "csv", NULL };
 
   switch (files)
@@ -57,6 +58,9 @@ add_filters (GtkFileChooser *chooser, TsFiles files)
       break;
     case TS_FILES_PDF:
       add_filter (chooser, _ ("Mixing cards"), pdf);
+      break;
+    case TS_FILES_CHART:
+      add_filter (chooser, _ ("Values of a chart, CGATS text"), chart);
       break;
     default:
       g_assert_not_reached ();

@@ -14,7 +14,8 @@ typedef enum
   TS_FILES_PLAN,
   TS_FILES_PAINTS,
   TS_FILES_BRIEF,
-  TS_FILES_PDF
+  TS_FILES_PDF,
+  TS_FILES_CHART
 } TsFiles;
 
 /* @path is a file that was chosen; not called where nothing was. */

@@ -313,9 +313,22 @@ ts_image_view_place_light (TsImageView *self)
   gtk_widget_grab_focus (GTK_WIDGET (self));
 }
 
+/* What stands over the picture has arrows of its own; space takes them for the picture. */
+static gboolean
+arrow_over (TsImageView *self, guint keyval)
+{
+  return self->space && arrow_key (self, keyval, FALSE);
+}
+
 static gboolean
 letter_key (TsImageView *self, guint keyval)
 {
+  /* With something over the picture there is nothing to draw on it. */
+  if (self->over != NULL && (gdk_keyval_to_lower (keyval) == GDK_KEY_r ||
+                             gdk_keyval_to_lower (keyval) == GDK_KEY_o ||
+                             gdk_keyval_to_lower (keyval) == GDK_KEY_a ||
+                             gdk_keyval_to_lower (keyval) == GDK_KEY_g))
+    return FALSE;
   switch (gdk_keyval_to_lower (keyval))
     {
     case GDK_KEY_r:
@@ -336,6 +349,9 @@ letter_key (TsImageView *self, guint keyval)
       return TRUE;
     case GDK_KEY_v:
       gtk_widget_activate_action (GTK_WIDGET (self), "picture.next-look", NULL);
+      return TRUE;
+    case GDK_KEY_h:
+      gtk_widget_activate_action (GTK_WIDGET (self), "picture.clipping", NULL);
       return TRUE;
     case GDK_KEY_space:
       self->space = TRUE;
@@ -367,6 +383,8 @@ on_key_pressed (GtkEventControllerKey *keys, guint keyval, guint code, GdkModifi
     return FALSE;
   if (self->preview)
     return preview_key (self, keyval);
+  if (self->over != NULL)
+    return arrow_over (self, keyval) || zoom_key (self, keyval) || letter_key (self, keyval);
   switch (keyval)
     {
     case GDK_KEY_Tab:

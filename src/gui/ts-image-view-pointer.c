@@ -162,7 +162,8 @@ on_drag_begin (GtkGestureDrag *gesture, double x, double y, TsImageView *self)
   gtk_widget_grab_focus (GTK_WIDGET (self));
   if (self->placing_card)
     ts_image_view_take_card (self, ts_image_view_to_picture (self, x, y));
-  else if (self->image != NULL && (!self->crossing || self->lighting))
+  else if (self->image != NULL && (!self->crossing || self->lighting) &&
+           (self->over == NULL || self->space))
     begin_drag (self, state, x, y);
 }
 
@@ -285,10 +286,10 @@ on_motion (GtkEventControllerMotion *motion, double x, double y, TsImageView *se
 {
   self->pointer = (TsPoint){ x, y };
   self->has_pointer = TRUE;
-  if (self->drag == TS_DRAG_NONE && get_document (self) != NULL)
+  if (self->drag == TS_DRAG_NONE && get_document (self) != NULL && self->over == NULL)
     hover_at (self, x, y);
   ts_image_view_pointer_moved (self);
-  if (self->magnify || ts_view_get_surface (TS_VIEW (self)) == NULL)
+  if (self->magnify || self->over != NULL || ts_view_get_surface (TS_VIEW (self)) == NULL)
     gtk_widget_queue_draw (GTK_WIDGET (self));
 }
 

@@ -4,7 +4,9 @@
  */
 #pragma once
 
+#include "ts-clip-mask.h"
 #include "ts-image-view.h"
+#include "ts-recolour.h"
 
 G_BEGIN_DECLS
 
@@ -77,13 +79,29 @@ struct _TsImageView
   gboolean outline_selected, lighting;
 
   gboolean magnify;
+
+  /* What stands over the picture, and how else it is shown */
+  GtkWidget *over;             /* borrowed: a child, or NULL */
+  TsRecolour *recolour;        /* owned */
+  cairo_surface_t *recoloured; /* owned: the last that was drawn, or NULL */
+  double recoloured_for[6];    /* zoom, x, y, width, height, scale */
+  TsClipMask *clip;            /* owned */
+  gboolean clipping;
 };
 
-TsPoint  ts_image_view_to_widget     (TsImageView    *self,
-                                      TsPoint         place);
-TsPoint  ts_image_view_to_picture    (TsImageView    *self,
-                                      double          x,
-                                      double          y);
+/* Recoloured, or hatched: see ts-image-view-over.c. */
+gboolean ts_image_view_draw_recoloured (TsImageView  *self,
+                                        cairo_t      *cr,
+                                        int           width,
+                                        int           height);
+void     ts_image_view_draw_clipping (TsImageView    *self,
+                                      cairo_t        *cr,
+                                      int             width,
+                                      int             height);
+void     ts_image_view_append_clipping (TsImageView  *self,
+                                        GString      *words);
+void     ts_image_view_init_over     (TsImageView    *self);
+void     ts_image_view_dispose_over  (TsImageView    *self);
 /* Keeps the place under x, y (widget) where it is. */
 void     ts_image_view_zoom_at       (TsImageView    *self,
                                       double          zoom,

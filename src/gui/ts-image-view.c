@@ -144,6 +144,8 @@ draw_picture (TsImageView *self, cairo_t *cr, int width, int height)
   TsPoint from = ts_image_view_to_picture (self, 0, 0);
   TsPoint to = ts_image_view_to_picture (self, width, height);
 
+  if (ts_image_view_draw_recoloured (self, cr, width, height))
+    return;
   cairo_save (cr);
   /* On whole pixels of the screen: 1:1 stays sharp. */
   cairo_translate (cr, round (self->x * scale) / scale, round (self->y * scale) / scale);
@@ -169,12 +171,16 @@ ts_image_view_snapshot (GtkWidget *widget, GtkSnapshot *snapshot)
     {
       draw_picture (self, cr, width, height);
       if (!self->preview)
+        ts_image_view_draw_clipping (self, cr, width, height);
+      if (!self->preview && self->over == NULL)
         ts_image_view_draw_overlay (self, cr);
       ts_image_view_draw_magnifier (self, cr);
     }
   if (gtk_widget_has_visible_focus (widget))
     ts_draw_focus (cr, &palette.text, 0, 0, width, height);
   cairo_destroy (cr);
+  if (self->over != NULL && !self->preview)
+    gtk_widget_snapshot_child (widget, self->over, snapshot);
 }
 
 static void
@@ -192,6 +198,8 @@ ts_image_view_size_allocate (GtkWidget *widget, int width, int height, int basel
 
   if (self->fit && self->drag == TS_DRAG_NONE) /* nothing moves under a hand that drags */
     place_fitted (self, width, height);
+  if (self->over != NULL)
+    gtk_widget_size_allocate (self->over, &(GtkAllocation){ 0, 0, width, height }, -1);
 }
 
 static char *
@@ -262,6 +270,7 @@ ts_image_view_describe (TsImageView *self)
   ts_image_view_append_outline (self, words);
   if (self->crossing)
     g_string_append_printf (words, _ (" Cross at %.0f, %.0f."), self->cross.x, self->cross.y);
+  ts_image_view_append_clipping (self, words);
   gtk_accessible_update_property (GTK_ACCESSIBLE (self), GTK_ACCESSIBLE_PROPERTY_LABEL, name,
                                   GTK_ACCESSIBLE_PROPERTY_DESCRIPTION, words->str, -1);
 }
@@ -314,6 +323,7 @@ take_image (TsImageView *self)
                     gtk_widget_get_height (GTK_WIDGET (self)));
     }
   ts_texture_set_image (self->texture, image, self->look);
+  ts_clip_mask_set_image (self->clip, self->clipping && !self->preview ? image : NULL);
   view_changed (self);
 }
 
@@ -336,6 +346,7 @@ ts_image_view_dispose (GObject *object)
 {
   TsImageView *self = TS_IMAGE_VIEW (object);
 
+  ts_image_view_dispose_over (self);
   g_clear_object (&self->texture);
   g_clear_pointer (&self->trail, g_array_unref);
   g_clear_object (&self->hover);
@@ -380,6 +391,7 @@ ts_image_view_init (TsImageView *self)
   gtk_widget_set_overflow (widget, GTK_OVERFLOW_HIDDEN);
   gtk_widget_set_hexpand (widget, TRUE);
   gtk_widget_set_vexpand (widget, TRUE);
+  ts_image_view_init_over (self);
   ts_image_view_add_pointer (self);
   ts_image_view_add_keys (self);
 }

@@ -31,6 +31,23 @@ void     ts_image_view_set_zoom    (TsImageView  *self,
 void     ts_image_view_place_card  (TsImageView  *self);
 /* The next drag, or arrows and Return, tell the way the imagined light falls. */
 void     ts_image_view_place_light (TsImageView  *self);
+/* A widget that stands over the picture in place of the runs, as large as the view and given to it;
+ * %NULL: the runs. */
+void     ts_image_view_set_over    (TsImageView  *self,
+                                    GtkWidget    *over);
+/* Shows the picture in colour as it is corrected by this; %NULL: as it was shot. */
+void     ts_image_view_set_shown_correction (TsImageView *self,
+                                             TsCorrection *correction);
+/* Hatches clipped lights and lost shadows. */
+void     ts_image_view_set_clipping (TsImageView *self,
+                                     gboolean     clipping);
+/* Whether a drag would pan. */
+gboolean ts_image_view_is_panning  (TsImageView  *self);
+TsPoint  ts_image_view_to_widget   (TsImageView  *self,
+                                    TsPoint       place);
+TsPoint  ts_image_view_to_picture  (TsImageView  *self,
+                                    double        x,
+                                    double        y);
 /* FALSE where the pointer is not on the picture; upright pixels. */
 gboolean ts_image_view_get_pointer (TsImageView  *self,
                                     TsPoint      *place);

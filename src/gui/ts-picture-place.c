@@ -2,48 +2,20 @@
  *
  * SPDX-License-Identifier: GPL-3.0-or-later
  */
-#include "ts-picture-place.h"
+#include "ts-picture-place-private.h"
 
 #include <glib/gi18n.h>
 #include <math.h>
 
 #include "ts-accessible.h"
-#include "ts-curve-view.h"
 #include "ts-format.h"
-#include "ts-image-view.h"
-#include "ts-mixes-panel.h"
 #include "ts-picture-choice.h"
 #include "ts-range-panel.h"
-#include "ts-stair-bar.h"
-#include "ts-stair-view.h"
-#include "ts-surfaces-pane.h"
 
 #define MIXES_WIDTH 404
+#define CORRECTION_WIDTH 392
 #define STAIR_BAR_HEIGHT 42
 #define POINTER_RADIUS 2.0 /* of the disc whose colour is shown, pixels of the picture */
-
-struct _TsPicturePlace
-{
-  TsView parent_instance;
-
-  /* Owned */
-  TsHover *hover;
-  GSimpleActionGroup *actions;
-
-  /* Template children */
-  TsLayout *layout;
-  TsImageView *image_view;
-  TsSurfacesPane *surfaces;
-  TsCurveView *curve;
-  TsMixesPanel *mixes;
-  TsStairBar *stair_bar;
-  TsStairView *stair;
-  GtkWidget *bar, *correction, *correction_button, *colour, *own_zoom, *curve_button, *side,
-    *surfaces_box, *curve_summary;
-  GtkWidget *opening, *opening_text, *opening_bar;
-  GtkWidget *no_surface, *stair_scroller, *step_line, *step_number, *step_role, *step_recipe,
-    *step_error;
-};
 
 enum
 {
@@ -63,8 +35,8 @@ is_small (TsPicturePlace *self)
   return ts_layout_get_fold (self->layout) >= TS_FOLD_SMALL;
 }
 
-static void
-set_state (TsPicturePlace *self, const char *name, const char *state)
+void
+ts_picture_place_set_state (TsPicturePlace *self, const char *name, const char *state)
 {
   GAction *action = g_action_map_lookup_action (G_ACTION_MAP (self->actions), name);
 
@@ -80,7 +52,7 @@ show_look (TsPicturePlace *self, TsLook look)
   ts_stair_view_set_grey (self->stair, grey);
   ts_surfaces_pane_set_grey (self->surfaces, grey);
   ts_layout_set_side_over (self->layout, FALSE);
-  set_state (self, "look", looks[look]);
+  ts_picture_place_set_state (self, "look", looks[look]);
 }
 
 /* Where there is no room for both, the curve takes the picture's place. */
@@ -88,7 +60,7 @@ static void
 show_curve (TsPicturePlace *self)
 {
   ts_layout_set_side_over (self->layout, TRUE);
-  set_state (self, "look", "curve");
+  ts_picture_place_set_state (self, "look", "curve");
 }
 
 static void
@@ -122,20 +94,18 @@ zoom_activated (GSimpleAction *action, GVariant *value, gpointer user_data)
     ts_image_view_set_zoom (self->image_view, 1.0);
 }
 
-static void
-show_panel (TsPicturePlace *self, const char *name)
+void
+ts_picture_place_show_panel (TsPicturePlace *self, const char *name)
 {
-  gboolean mixes = strcmp (name, "mixes") == 0;
+  gboolean mixes = strcmp (name, "mixes") == 0, correction = strcmp (name, "correction") == 0;
 
   gtk_stack_set_visible_child_name (GTK_STACK (self->side), name);
-  ts_layout_set_side_width (self->layout, mixes ? MIXES_WIDTH : 0);
-  if (mixes)
-    {
-      ts_layout_set_side_over (self->layout, TRUE);
-      ts_mixes_panel_open (self->mixes);
-    }
-  else
-    show_look (self, ts_image_view_get_look (self->image_view));
+  ts_layout_set_side_width (self->layout, mixes ? MIXES_WIDTH : correction ? CORRECTION_WIDTH : 0);
+  show_look (self, ts_image_view_get_look (self->image_view));
+  if (!mixes)
+    return;
+  ts_layout_set_side_over (self->layout, TRUE);
+  ts_mixes_panel_open (self->mixes);
 }
 
 static void
@@ -145,7 +115,7 @@ other_mixes_activated (GSimpleAction *action, GVariant *parameter, gpointer user
 
   if (ts_view_get_result (TS_VIEW (self)) != NULL &&
       ts_document_get_selected_step (ts_view_get_document (TS_VIEW (self))) >= 0)
-    show_panel (self, "mixes");
+    ts_picture_place_show_panel (self, "mixes");
 }
 
 static void
@@ -161,20 +131,15 @@ place_light_activated (GSimpleAction *action, GVariant *parameter, gpointer user
 }
 
 static void
-as_shot_activated (GSimpleAction *action, GVariant *parameter, gpointer user_data)
+on_mixes_closed (TsPicturePlace *self)
 {
-  TsDocument *document = ts_view_get_document (TS_VIEW (user_data));
-  TsCorrectionSettings settings = { .kind = TS_CORRECTION_NONE };
-  guint shown = ts_document_get_shown_picture (document);
-
-  if (ts_document_get_image (document, shown) != NULL)
-    ts_document_set_correction (document, shown, &settings, NULL);
+  ts_picture_place_show_panel (self, "surfaces");
 }
 
 static void
-on_mixes_closed (TsPicturePlace *self)
+on_correction_closed (TsPicturePlace *self)
 {
-  show_panel (self, "surfaces");
+  ts_picture_place_end_correction (self);
 }
 
 static void
@@ -187,7 +152,7 @@ on_view_changed (TsPicturePlace *self)
 
   gtk_button_set_label (GTK_BUTTON (self->own_zoom), text);
   gtk_widget_set_visible (self->own_zoom, !fitted && !one && !is_small (self));
-  set_state (self, "zoom", fitted ? "fit" : one ? "one" : "own");
+  ts_picture_place_set_state (self, "zoom", fitted ? "fit" : one ? "one" : "own");
 }
 
 static void
@@ -234,24 +199,6 @@ on_folded (TsPicturePlace *self)
   g_signal_emit (self, signals[FOLDED], 0);
 }
 
-static void
-show_correction (TsPicturePlace *self)
-{
-  TsDocument *document = ts_view_get_document (TS_VIEW (self));
-  TsCorrection *correction =
-    ts_document_get_has_plan (document)
-      ? ts_document_get_correction (document, ts_document_get_shown_picture (document))
-      : NULL;
-  const char *text = _ ("Uncorrected photograph");
-
-  if (correction != NULL && ts_correction_get_kind (correction) == TS_CORRECTION_CARD)
-    text = _ ("Corrected with the grey card");
-  else if (correction != NULL && ts_correction_get_kind (correction) == TS_CORRECTION_CHART)
-    text = _ ("Corrected with the colour chart");
-  gtk_label_set_label (GTK_LABEL (self->correction), text);
-  ts_accessible_name_inner (self->correction_button, text);
-}
-
 /* What an opening says stands where the correction will. */
 static void
 show_opening (TsPicturePlace *self)
@@ -262,7 +209,7 @@ show_opening (TsPicturePlace *self)
   double progress = 0.0;
 
   gtk_widget_set_visible (self->opening, opening);
-  gtk_widget_set_visible (self->correction_button, !opening);
+  gtk_widget_set_visible (self->correction_button, !opening && self->draft == NULL);
   if (!opening)
     return;
   g_object_get (document, "busy-text", &text, "progress", &progress, NULL);
@@ -350,7 +297,7 @@ ts_picture_place_update (TsView *view, TsChange change)
   gtk_widget_set_visible (GTK_WIDGET (self->stair_bar), has_surface);
   gtk_widget_set_visible (self->stair_scroller, ts_view_get_result (view) != NULL);
   keep_room (self);
-  show_correction (self);
+  ts_picture_place_show_correction (self);
   show_curve_summary (self);
   show_step_line (self);
   choose_base (self);
@@ -361,6 +308,7 @@ ts_picture_place_dispose (GObject *object)
 {
   TsPicturePlace *self = TS_PICTURE_PLACE (object);
 
+  ts_picture_place_end_correction (self);
   g_clear_object (&self->hover);
   g_clear_object (&self->actions);
   G_OBJECT_CLASS (ts_picture_place_parent_class)->dispose (object);
@@ -376,6 +324,7 @@ ts_picture_place_class_init (TsPicturePlaceClass *class)
   signals[FOLDED] = g_signal_new ("folded", TS_TYPE_PICTURE_PLACE, G_SIGNAL_RUN_LAST, 0, NULL, NULL,
                                   NULL, G_TYPE_NONE, 0);
 
+  g_type_ensure (TS_TYPE_CORRECTION_PANEL);
   g_type_ensure (TS_TYPE_LAYOUT);
   g_type_ensure (TS_TYPE_IMAGE_VIEW);
   g_type_ensure (TS_TYPE_CURVE_VIEW);
@@ -397,6 +346,13 @@ ts_picture_place_class_init (TsPicturePlaceClass *class)
   gtk_widget_class_bind_template_child (widget_class, TsPicturePlace, bar);
   gtk_widget_class_bind_template_child (widget_class, TsPicturePlace, correction);
   gtk_widget_class_bind_template_child (widget_class, TsPicturePlace, correction_button);
+  gtk_widget_class_bind_template_child (widget_class, TsPicturePlace, correction_panel);
+  gtk_widget_class_bind_template_child (widget_class, TsPicturePlace, hint);
+  gtk_widget_class_bind_template_child (widget_class, TsPicturePlace, compare);
+  gtk_widget_class_bind_template_child (widget_class, TsPicturePlace, choice_box);
+  gtk_widget_class_bind_template_child (widget_class, TsPicturePlace, clipping);
+  gtk_widget_class_bind_template_child (widget_class, TsPicturePlace, looks_box);
+  gtk_widget_class_bind_template_child (widget_class, TsPicturePlace, stair_part);
   gtk_widget_class_bind_template_child (widget_class, TsPicturePlace, colour);
   gtk_widget_class_bind_template_child (widget_class, TsPicturePlace, own_zoom);
   gtk_widget_class_bind_template_child (widget_class, TsPicturePlace, curve_button);
@@ -418,6 +374,7 @@ ts_picture_place_class_init (TsPicturePlaceClass *class)
   gtk_widget_class_bind_template_callback (widget_class, on_pointer_moved);
   gtk_widget_class_bind_template_callback (widget_class, on_surface_added);
   gtk_widget_class_bind_template_callback (widget_class, on_mixes_closed);
+  gtk_widget_class_bind_template_callback (widget_class, on_correction_closed);
 }
 
 static void
@@ -430,13 +387,13 @@ ts_picture_place_init (TsPicturePlace *self)
     { "other-mixes", other_mixes_activated },
     { "place-light", place_light_activated },
     { "place-card", place_card_activated },
-    { "as-shot", as_shot_activated },
   };
 
   self->hover = ts_hover_new ();
   self->actions = g_simple_action_group_new ();
   g_action_map_add_action_entries (G_ACTION_MAP (self->actions), entries, G_N_ELEMENTS (entries),
                                    self);
+  ts_picture_place_add_correction (self);
   gtk_widget_insert_action_group (GTK_WIDGET (self), "picture", G_ACTION_GROUP (self->actions));
   gtk_widget_init_template (GTK_WIDGET (self));
   ts_image_view_set_hover (self->image_view, self->hover);

@@ -94,6 +94,17 @@ def look_at_shortcuts(window):
     window.focus()
 
 
+def look_at_correction(window):
+    """The correction's place with a chart on the picture."""
+    window.button("Uncorrected photograph").click()
+    window.find("list item", "24-patch chart").click()
+    window.find("push button", re.compile("^corner 4 of 4, "))
+    found = audit(window.root, "correction")
+    window.key("Escape")
+    window.button("Uncorrected photograph")
+    return found
+
+
 def with_plan():
     with Window(None, paints=6) as w:
         w.focus()
@@ -105,11 +116,13 @@ def with_plan():
         w.key("Escape")
         faults, seen = set(), set()
         for what in (("Menu", "menu item", "Keyboard shortcuts"),
-                     ("Uncorrected photograph", "menu item", "As it was shot"),
                      ("Range and light…", None, "Colour of the light")):
             found, names = look_into(w, *what)
             faults |= found
             seen |= names
+        found, names = look_at_correction(w)
+        faults |= found
+        seen |= names
         w.stair().children[0].click(times=2)
         w.find("list", "Other mixes")
         look_at_shortcuts(w)
@@ -120,8 +133,8 @@ def with_plan():
         found, names = audit(w.root, "with a plan")
         faults |= found
         seen |= names
-        for name in ("Step 7", "As it was shot", "Colour of the light", "Other mixes", "Order of the paints",
-                     "What these paints can mix",
+        for name in ("Step 7", "As shot", "Clipping", "L* of the White card", "Make of the chart",
+                     "Colour of the light", "Other mixes", "Order of the paints", "What these paints can mix",
                      "Lines of the brief", "Page 1 of the mixing card", "About Tonestair", "Close"):
             check(name in seen, "the walk has seen %s" % name, sorted(seen))
         check(not w.complaints(), "no complaint", *w.complaints())

@@ -70,6 +70,32 @@ read_patch (TsChartPatch *patch, const TsImage *image, GError **error)
 }
 
 /**
+ * ts_chart_lay_out:
+ * @corners: centres of the corner patches, in turn round the chart, upright pixels
+ * @n_columns: patches along the way from the first corner to the second: 6 or 4
+ * @patches: (out): in the order of the picture; only the corners of the measured areas are set
+ *
+ * Says where the patches lie without looking at the picture.
+ *
+ * Returns: %FALSE where the corners do not go round a chart, and @patches are untouched
+ */
+gboolean
+ts_chart_lay_out (const double corners[4][2], guint n_columns,
+                  TsChartPatch patches[TS_CHART_PATCHES])
+{
+  TsMat3 map;
+
+  if (!ts_quad_find_perspective (corners, &map))
+    return FALSE;
+  for (guint i = 0; i < TS_CHART_PATCHES; i++)
+    {
+      patches[i] = (TsChartPatch){ 0 };
+      set_corners (&patches[i], &map, i, n_columns);
+    }
+  return TRUE;
+}
+
+/**
  * ts_chart_read:
  * @image: a picture
  * @corners: centres of the corner patches, in turn round the chart
@@ -87,9 +113,7 @@ gboolean
 ts_chart_read (const TsImage *image, const double corners[4][2], guint n_columns,
                TsChartPatch patches[TS_CHART_PATCHES], GError **error)
 {
-  TsMat3 map;
-
-  if (!ts_quad_find_perspective (corners, &map))
+  if (!ts_chart_lay_out (corners, n_columns, patches))
     {
       g_set_error (error, TS_ERROR, TS_ERROR_BAD_VALUE,
                    "The four corners do not go round the chart; mark the centres of its corner "
@@ -98,11 +122,8 @@ ts_chart_read (const TsImage *image, const double corners[4][2], guint n_columns
     }
   for (guint i = 0; i < TS_CHART_PATCHES; i++)
     {
-      TsQuad quad;
+      TsQuad quad = quad_of (&patches[i]);
 
-      patches[i] = (TsChartPatch){ 0 };
-      set_corners (&patches[i], &map, i, n_columns);
-      quad = quad_of (&patches[i]);
       if (!ts_quad_lies_inside (&quad, image))
         {
           g_set_error (error, TS_ERROR, TS_ERROR_BAD_VALUE,

@@ -326,46 +326,71 @@ pixel_at (const TsImage *self, guint x, guint y)
   return pixels + ((gsize) y * self->width + x) * ts_pixel_format_get_size (self->format);
 }
 
-static gboolean
-is_clipped8 (const guint8 *pixel, guint channels)
+static guint8
+find_clipping8 (const guint8 *pixel, guint channels)
 {
-  gboolean clipped = FALSE;
+  guint8 clipping = 0;
 
   for (guint c = 0; c < channels; c++)
-    clipped |= pixel[c] == 0 || pixel[c] == G_MAXUINT8;
-  return clipped;
+    clipping |= (guint8) ((pixel[c] == G_MAXUINT8 ? TS_CLIPPED_LIGHT : 0) |
+                          (pixel[c] == 0 ? TS_CLIPPED_SHADOW : 0));
+  return clipping;
 }
 
-static gboolean
-is_clipped16 (const guint16 *pixel, guint channels)
+static guint8
+find_clipping16 (const guint16 *pixel, guint channels)
 {
-  gboolean clipped = FALSE;
+  guint8 clipping = 0;
 
   for (guint c = 0; c < channels; c++)
-    clipped |= pixel[c] == 0 || pixel[c] == G_MAXUINT16;
-  return clipped;
+    clipping |= (guint8) ((pixel[c] == G_MAXUINT16 ? TS_CLIPPED_LIGHT : 0) |
+                          (pixel[c] == 0 ? TS_CLIPPED_SHADOW : 0));
+  return clipping;
 }
 
 /* A plain tint has no ink in some channel; only bare paper and full black are ends of the range. */
-static gboolean
-is_clipped_ink (const guint8 *pixel)
+static guint8
+find_clipping_ink (const guint8 *pixel)
 {
-  return pixel[3] == G_MAXUINT8 || (pixel[0] | pixel[1] | pixel[2] | pixel[3]) == 0;
+  return (guint8) (((pixel[0] | pixel[1] | pixel[2] | pixel[3]) == 0 ? TS_CLIPPED_LIGHT : 0) |
+                   (pixel[3] == G_MAXUINT8 ? TS_CLIPPED_SHADOW : 0));
 }
 
 static void
-find_clipped (const TsImage *self, const guint8 *pixel, guint n, guint8 *clipped)
+find_clipping (const TsImage *self, const guint8 *pixel, guint n, guint8 *clipping)
 {
   guint channels = ts_pixel_format_get_channels (self->format);
   guint size = ts_pixel_format_get_size (self->format);
 
   for (guint i = 0; i < n; i++, pixel += size)
     if (self->format == TS_PIXEL_CMYK8)
-      clipped[i] = is_clipped_ink (pixel);
+      clipping[i] = find_clipping_ink (pixel);
     else if (size == channels)
-      clipped[i] = is_clipped8 (pixel, channels);
+      clipping[i] = find_clipping8 (pixel, channels);
     else
-      clipped[i] = is_clipped16 ((const guint16 *) (const void *) pixel, channels);
+      clipping[i] = find_clipping16 ((const guint16 *) (const void *) pixel, channels);
+}
+
+/**
+ * ts_image_read_clipping:
+ * @self: a picture
+ * @x: left edge of the rectangle
+ * @y: its top edge
+ * @width: pixels across; the rectangle lies within the picture
+ * @height: pixels down
+ * @clipping: (array length=width*height) (out caller-allocates): #TsClipping of each, row by row
+ *
+ * Looks at the file's own numbers, and converts nothing.
+ */
+void
+ts_image_read_clipping (const TsImage *self, guint x, guint y, guint width, guint height,
+                        guint8 *clipping)
+{
+  g_return_if_fail (self != NULL);
+  g_return_if_fail (is_within (self, x, y, width, height));
+
+  for (guint row = 0; row < height; row++)
+    find_clipping (self, pixel_at (self, x, y + row), width, clipping + (gsize) row * width);
 }
 
 /**
@@ -395,7 +420,11 @@ ts_image_read_xyz (const TsImage *self, guint x, guint y, guint width, guint hei
 
       ts_profile_to_xyz (self->profile, pixel, width, xyz + first);
       if (clipped != NULL)
-        find_clipped (self, pixel, width, clipped + first);
+        {
+          find_clipping (self, pixel, width, clipped + first);
+          for (guint i = 0; i < width; i++)
+            clipped[first + i] = clipped[first + i] != 0;
+        }
     }
 }
 

@@ -76,6 +76,19 @@ void           ts_image_read_xyz         (const TsImage    *self,
                                           guint             height,
                                           TsXyz            *xyz,
                                           guint8           *clipped);
+/* Which ends of the range a pixel stands at, row by row, without converting it. */
+typedef enum
+{
+  TS_CLIPPED_LIGHT = 1 << 0,  /* a channel at its top; of inks: bare paper */
+  TS_CLIPPED_SHADOW = 1 << 1  /* a channel at its bottom; of inks: full black */
+} TsClipping;
+
+void           ts_image_read_clipping    (const TsImage    *self,
+                                          guint             x,
+                                          guint             y,
+                                          guint             width,
+                                          guint             height,
+                                          guint8           *clipping);
 /* The same for the screen: 0x00RRGGBB words, sRGB, @stride words a row. */
 void           ts_image_read_screen      (const TsImage    *self,
                                           guint             x,

@@ -113,22 +113,19 @@ measure_surface (TsSurface *surface, guint picture, const TsImage *image,
 }
 
 /**
- * ts_pipeline_measure_plan:
+ * ts_pipeline_measure_plan_with:
  * @plan: a plan that has not been given away; its spots on @picture are measured anew
  * @picture: index of the picture
  * @image: its pixels
+ * @correction: of that picture
  * @error: return location for an error, or %NULL
  *
  * Returns: %FALSE with a #TsError; some spots may then be measured and others not
  */
 gboolean
-ts_pipeline_measure_plan (TsPlan *plan, guint picture, const TsImage *image, GError **error)
+ts_pipeline_measure_plan_with (TsPlan *plan, guint picture, const TsImage *image,
+                               const TsCorrection *correction, GError **error)
 {
-  g_autoptr (TsCorrection) correction =
-    ts_pipeline_correct (&ts_plan_get_picture (plan, picture)->correction, image, NULL, error);
-
-  if (correction == NULL)
-    return FALSE;
   for (guint i = 0; i < plan->surfaces->len; i++)
     if (!measure_surface (ts_plan_get_surface (plan, i), picture, image, correction, error))
       return FALSE;
@@ -141,6 +138,27 @@ ts_pipeline_measure_plan (TsPlan *plan, guint picture, const TsImage *image, GEr
         return FALSE;
     }
   return TRUE;
+}
+
+/**
+ * ts_pipeline_measure_plan:
+ * @plan: a plan that has not been given away; its spots on @picture are measured anew
+ * @picture: index of the picture
+ * @image: its pixels
+ * @error: return location for an error, or %NULL
+ *
+ * Works out the picture's correction first.
+ *
+ * Returns: %FALSE with a #TsError; some spots may then be measured and others not
+ */
+gboolean
+ts_pipeline_measure_plan (TsPlan *plan, guint picture, const TsImage *image, GError **error)
+{
+  g_autoptr (TsCorrection) correction =
+    ts_pipeline_correct (&ts_plan_get_picture (plan, picture)->correction, image, NULL, error);
+
+  return correction != NULL &&
+         ts_pipeline_measure_plan_with (plan, picture, image, correction, error);
 }
 
 /**

@@ -42,6 +42,12 @@ gboolean      ts_pipeline_measure_plan  (TsPlan                      *plan,
                                          guint                        picture,
                                          const TsImage               *image,
                                          GError                     **error);
+/* The same by a correction that is at hand. */
+gboolean      ts_pipeline_measure_plan_with (TsPlan                  *plan,
+                                         guint                        picture,
+                                         const TsImage               *image,
+                                         const TsCorrection          *correction,
+                                         GError                     **error);
 /* The search that the plan's paints and limits ask for; the costly part of a first mix. */
 TsRecipeSearch *ts_pipeline_search      (const TsPlan                *plan,
                                          GCancellable                *cancellable,

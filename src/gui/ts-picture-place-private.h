@@ -1,0 +1,58 @@
+/* ts-picture-place-private.h: what the files of the Picture place share
+ *
+ * SPDX-License-Identifier: GPL-3.0-or-later
+ */
+#pragma once
+
+#include "ts-correction-overlay.h"
+#include "ts-correction-panel.h"
+#include "ts-curve-view.h"
+#include "ts-image-view.h"
+#include "ts-mixes-panel.h"
+#include "ts-picture-place.h"
+#include "ts-stair-bar.h"
+#include "ts-stair-view.h"
+#include "ts-surfaces-pane.h"
+
+G_BEGIN_DECLS
+
+struct _TsPicturePlace
+{
+  TsView parent_instance;
+
+  /* Owned */
+  TsHover *hover;
+  GSimpleActionGroup *actions;
+
+  /* While the photograph is being corrected */
+  TsCorrectionDraft *draft; /* owned, or NULL */
+  GtkWidget *overlay;       /* borrowed: a child of the image view, or NULL */
+
+  /* Template children */
+  TsLayout *layout;
+  TsImageView *image_view;
+  TsSurfacesPane *surfaces;
+  TsCurveView *curve;
+  TsMixesPanel *mixes;
+  TsCorrectionPanel *correction_panel;
+  TsStairBar *stair_bar;
+  TsStairView *stair;
+  GtkWidget *bar, *correction, *correction_button, *colour, *own_zoom, *curve_button, *side,
+    *surfaces_box, *curve_summary;
+  GtkWidget *opening, *opening_text, *opening_bar;
+  GtkWidget *hint, *compare, *choice_box, *clipping, *looks_box, *stair_part;
+  GtkWidget *no_surface, *stair_scroller, *step_line, *step_number, *step_role, *step_recipe,
+    *step_error;
+};
+
+void ts_picture_place_set_state      (TsPicturePlace *self,
+                                      const char     *name,
+                                      const char     *state);
+void ts_picture_place_show_panel     (TsPicturePlace *self,
+                                      const char     *name);
+/* The correction: see ts-picture-place-correct.c. */
+void ts_picture_place_add_correction (TsPicturePlace *self);
+void ts_picture_place_show_correction (TsPicturePlace *self);
+void ts_picture_place_end_correction (TsPicturePlace *self);
+
+G_END_DECLS
