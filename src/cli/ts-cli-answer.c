@@ -27,7 +27,7 @@ ts_cli_append_lab (GString *text, TsLab lab)
 }
 
 JsonObject *
-ts_cli_build_spot (const TsSpot *spot, gboolean on_run)
+ts_cli_build_spot (const TsSpot *spot, const TsCorrection *correction, gboolean on_run)
 {
   JsonObject *object = json_object_new ();
 
@@ -41,6 +41,8 @@ ts_cli_build_spot (const TsSpot *spot, gboolean on_run)
   json_object_set_int_member (object, "pixels", spot->pixels);
   ts_json_set_number (object, "clipped_share", spot->clipped_share, 5);
   ts_json_set_number (object, "standard_error_L", spot->standard_error, LAB_DECIMALS);
+  ts_json_set_number (object, "error_delta_e_2000", ts_spot_get_error (spot, correction), 1);
+  ts_json_set_number (object, "error_L", ts_spot_get_lightness_error (spot, correction), 1);
   return object;
 }
 

@@ -4,6 +4,8 @@
  */
 #include "cli/ts-cli.h"
 
+#include <math.h>
+
 #include "base/ts-json.h"
 #include "correction/ts-light-guess.h"
 
@@ -120,7 +122,8 @@ answer_light (const TsImage *image, JsonObject *answer, GString *text)
 }
 
 static void
-answer_spots (const GArray *spots, guint n_single, JsonObject *answer, GString *text)
+answer_spots (const GArray *spots, guint n_single, const TsCorrection *correction,
+              JsonObject *answer, GString *text)
 {
   JsonArray *array = json_array_new ();
 
@@ -128,10 +131,11 @@ answer_spots (const GArray *spots, guint n_single, JsonObject *answer, GString *
     {
       const TsSpot *spot = &g_array_index (spots, TsSpot, i);
 
-      json_array_add_object_element (array, ts_cli_build_spot (spot, i >= n_single));
+      json_array_add_object_element (array, ts_cli_build_spot (spot, correction, i >= n_single));
       g_string_append_printf (text, "%8.1f %8.1f  ", spot->x, spot->y);
       ts_cli_append_lab (text, spot->lab);
-      g_string_append_printf (text, "  spread %.1f%s\n", spot->spread,
+      g_string_append_printf (text, "  within about dE %.0f  spread %.1f%s\n",
+                              ceil (ts_spot_get_error (spot, correction)), spot->spread,
                               spot->clipped_share > 0.1 ? "  clipped" : "");
     }
   json_object_set_array_member (answer, "spots", array);
@@ -216,6 +220,6 @@ ts_cli_measure (int argc, char **argv, JsonObject *answer, GString *text, gboole
   answer_image (image, answer, text);
   answer_light (image, answer, text);
   ts_cli_set_correction (answer, correction, &reading);
-  answer_spots (spots, n_single, answer, text);
+  answer_spots (spots, n_single, correction, answer, text);
   return answer_outlines (&options, image, correction, answer, text, error);
 }

@@ -162,7 +162,7 @@ make_plan (const Options *options, const char *path, const TsImage *image,
 }
 
 static void
-answer_spots (const TsSurface *surface, JsonObject *answer)
+answer_spots (const TsSurface *surface, const TsCorrection *correction, JsonObject *answer)
 {
   JsonArray *array = json_array_new ();
 
@@ -171,8 +171,8 @@ answer_spots (const TsSurface *surface, JsonObject *answer)
       const GArray *spots = ts_surface_get_run (surface, i)->spots;
 
       for (guint j = 0; j < spots->len; j++)
-        json_array_add_object_element (array,
-                                       ts_cli_build_spot (&g_array_index (spots, TsSpot, j), TRUE));
+        json_array_add_object_element (
+          array, ts_cli_build_spot (&g_array_index (spots, TsSpot, j), correction, TRUE));
     }
   json_object_set_array_member (answer, "spots", array);
 }
@@ -277,7 +277,7 @@ run_job (const Options *options, const char *path, const TsCorrectionSettings *s
     return FALSE;
   result = g_ptr_array_index (results, 0);
   ts_cli_set_correction (answer, correction, &reading);
-  answer_spots (ts_plan_get_surface (plan, 0), answer);
+  answer_spots (ts_plan_get_surface (plan, 0), correction, answer);
   ts_cli_set_curve (answer, ts_surface_result_get_curve (result));
   ts_cli_set_steps (answer, ts_surface_result_get_stair (result));
   answer_outline (plan, result, answer);

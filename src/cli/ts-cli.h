@@ -131,6 +131,7 @@ void           ts_cli_set_lab         (JsonObject              *object,
                                        const char              *member,
                                        TsLab                    lab);
 JsonObject    *ts_cli_build_spot      (const TsSpot            *spot,
+                                       const TsCorrection      *correction,
                                        gboolean                 on_run);
 /* Reads the surface within the corners X,Y:X,Y:X,Y[:X,Y...]. */
 TsOutline     *ts_cli_read_outline    (const char              *text,

@@ -439,6 +439,8 @@ sim_photo_take (SimPhoto *self, SimWorld *world, SimSettings settings)
     10 + 4 * PATCH + SQUARE * ((SIM_PAINTS + SIM_GREYS + SIM_CARDS) / (WIDTH / SQUARE) + 1);
   camera.pixels = g_malloc0 (3 * (gsize) camera.width * camera.height);
   camera.exposure = g_rand_double_range (random, 0.75, 0.95);
+  if (settings.exposure > 0.0)
+    camera.exposure *= settings.exposure;
   camera.contrast = g_rand_double_range (random, 0.1, 0.6);
   for (int c = 0; c < 3; c++)
     camera.gain[c] = 1.0 + 0.03 * normal (random);

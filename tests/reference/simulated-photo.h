@@ -44,6 +44,7 @@ typedef struct
   guint    n_spoilt;
   double   unevenness; /* of the light over the chart, 0.05 usual */
   guint32  seed;
+  double   exposure;   /* over that of another picture of the same seed; 0 counts as 1 */
 } SimSettings;
 
 /* Of the @n-th picture of a series: every camera with every light, plain and developed, in 32. */

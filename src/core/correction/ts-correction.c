@@ -19,7 +19,7 @@
 #define FULL_CHROMA 12.0
 /* Greys by one card, by two, by three or more; the light on the card and on the figure differ by
  * some percent too. */
-static const double card_grey_error[] = { 5.5, 4.5, 2.5 };
+static const double card_grey_error[] = { 6.0, 4.5, 2.5 };
 static const double card_grey_lightness[] = { 6.0, 4.5, 2.5 };
 /* The same for a chart: the radius grows with the leave-one-out error and with the distance from
  * the nearest patch, and is half as much again for greens and blue-greens, where cameras and the
@@ -34,7 +34,7 @@ static const double card_grey_lightness[] = { 6.0, 4.5, 2.5 };
 #define CHART_LIGHT 0.025
 /* Beside that, where the correction comes from another photograph; without a card in both the
  * exposure may differ by some percent more. */
-static const double shared_error[] = { [TS_SHARED_BY_CARD] = 0.7, [TS_SHARED_AS_IT_IS] = 2.0 };
+static const double shared_error[] = { [TS_SHARED_BY_CARD] = 0.7, [TS_SHARED_AS_IT_IS] = 3.0 };
 
 TsCorrection *
 ts_correction_new_kind (TsCorrectionKind kind)

@@ -62,6 +62,23 @@ ts_finish_lay_run (const TsRun *run, guint picture, const TsImage *reference,
   return g_steal_pointer (&laid);
 }
 
+/* What the correction leaves of the lightness of these colours, root mean square; the spots' own
+ * error is that of the curve. */
+static double
+usual_error (const TsRun *laid, const TsCorrection *correction)
+{
+  double squares = 0.0;
+
+  for (guint i = 0; i < laid->spots->len; i++)
+    {
+      double error =
+        ts_correction_get_lightness_error (correction, g_array_index (laid->spots, TsSpot, i).lab);
+
+      squares += error * error;
+    }
+  return sqrt (squares / MAX (laid->spots->len, 1u));
+}
+
 /**
  * ts_finish_check_run:
  * @plan: a plan
@@ -85,16 +102,14 @@ ts_finish_check_run (const TsPlan *plan, guint surface, const TsSurfaceResult *p
   g_autoptr (TsSurface) achieved = ts_surface_new (of->name);
   g_autoptr (TsCorrection) none = ts_correction_new_none ();
   g_autoptr (TsCurve) curve = NULL;
-  const TsLab grey = { 50.0, 0.0, 0.0 };
 
   achieved->polished = of->polished;
   g_ptr_array_add (achieved->runs, ts_run_copy (laid));
   curve = ts_surface_result_fit_curve (achieved, error);
   if (curve == NULL)
     return FALSE;
-  ts_finished_check (
-    ts_surface_result_get_stair (planned), curve,
-    ts_correction_get_lightness_error (correction != NULL ? correction : none, grey),
-    &plan->contrast, result);
+  ts_finished_check (ts_surface_result_get_stair (planned), curve,
+                     usual_error (laid, correction != NULL ? correction : none), &plan->contrast,
+                     result);
   return TRUE;
 }

@@ -23,6 +23,7 @@
 /* What a few pixels cannot tell about their spread: common practice, no source. */
 #define USUAL_SPREAD_L 1.0
 #define LEAST_ERROR_L 0.05
+#define NORMAL_95 1.96
 
 typedef struct
 {
@@ -217,4 +218,33 @@ ts_spot_measure_xyz (const TsImage *image, double x, double y, double radius, Ts
   if (clipped_share != NULL)
     *clipped_share = sample.clipped_share;
   return TRUE;
+}
+
+/**
+ * ts_spot_get_error:
+ * @spot: a measured spot
+ * @correction: it was measured with
+ *
+ * The spot's own error is known of its lightness; in colour it counts as much.
+ *
+ * Returns: 95 % radius about the spot's colour, CIEDE2000
+ */
+double
+ts_spot_get_error (const TsSpot *spot, const TsCorrection *correction)
+{
+  return hypot (ts_correction_get_error (correction, spot->lab), NORMAL_95 * spot->standard_error);
+}
+
+/**
+ * ts_spot_get_lightness_error:
+ * @spot: a measured spot
+ * @correction: it was measured with
+ *
+ * Returns: half of the range of L* about the spot's that holds the true one 95 times in 100
+ */
+double
+ts_spot_get_lightness_error (const TsSpot *spot, const TsCorrection *correction)
+{
+  return hypot (ts_correction_get_lightness_error (correction, spot->lab),
+                NORMAL_95 * spot->standard_error);
 }

@@ -38,5 +38,11 @@ gboolean ts_spot_measure_xyz (const TsImage  *image,
                               TsXyz          *xyz,
                               double         *clipped_share,
                               GError        **error);
+/* 95 % radius about the spot's colour, CIEDE2000: what the correction leaves and the spot's own. */
+double   ts_spot_get_error (const TsSpot     *spot,
+                            const TsCorrection *correction);
+/* The same for its lightness alone, in L*. */
+double   ts_spot_get_lightness_error (const TsSpot *spot,
+                                      const TsCorrection *correction);
 
 G_END_DECLS
