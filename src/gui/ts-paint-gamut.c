@@ -5,12 +5,19 @@
 #include "ts-paint-gamut.h"
 
 #include <glib/gi18n.h>
+#include <math.h>
 
+#include "paint/ts-gamut.h"
 #include "ts-paint-chart.h"
+
+#define MOST_PAINTS 3 /* in a mix */
 
 struct _TsPaintGamut
 {
   GtkWidget parent_instance;
+
+  TsPaintSet *paints;        /* owned, nullable */
+  GCancellable *cancellable; /* owned, nullable: of the edge that is worked out */
 
   /* Template children */
   GtkWidget *scroller, *about, *gap;
@@ -34,8 +41,20 @@ on_chosen (TsPaintGamut *self, guint paint)
 }
 
 static void
+stop (TsPaintGamut *self)
+{
+  if (self->cancellable != NULL)
+    g_cancellable_cancel (self->cancellable);
+  g_clear_object (&self->cancellable);
+}
+
+static void
 ts_paint_gamut_dispose (GObject *object)
 {
+  TsPaintGamut *self = TS_PAINT_GAMUT (object);
+
+  stop (self);
+  g_clear_pointer (&self->paints, ts_paint_set_unref);
   gtk_widget_dispose_template (GTK_WIDGET (object), TS_TYPE_PAINT_GAMUT);
   G_OBJECT_CLASS (ts_paint_gamut_parent_class)->dispose (object);
 }
@@ -64,6 +83,8 @@ ts_paint_gamut_init (TsPaintGamut *self)
 {
   gtk_widget_init_template (GTK_WIDGET (self));
   ts_paint_chart_set_kind (self->depths, TS_PAINT_CHART_DEPTHS);
+  gtk_label_set_label (GTK_LABEL (self->about),
+                       _ ("The line is the edge of every mix of up to three paints in stock."));
 }
 
 /**
@@ -92,19 +113,119 @@ describe (TsPaintGamut *self, guint n_paints, const char *gap)
   gtk_label_set_label (GTK_LABEL (self->gap), gap != NULL ? gap : "");
 }
 
+/* From a radius for each hue to points of the chart. */
+static void
+show_hues (TsPaintGamut *self, const TsGamut *gamut)
+{
+  double points[TS_GAMUT_HUES][2];
+
+  for (guint i = 0; i < TS_GAMUT_HUES; i++)
+    {
+      double angle = 2.0 * G_PI * i / TS_GAMUT_HUES;
+
+      points[i][0] = gamut->chroma[i] * cos (angle);
+      points[i][1] = gamut->chroma[i] * sin (angle);
+    }
+  ts_paint_chart_set_outline (self->hues, (const double (*)[2]) points, TS_GAMUT_HUES);
+}
+
+/* Up along the most chroma of each lightness, and down again along the least. */
+static void
+show_depths (TsPaintGamut *self, const TsGamut *gamut)
+{
+  double points[2 * TS_GAMUT_LEVELS][2];
+  guint n = 0;
+
+  for (guint L = 0; L < TS_GAMUT_LEVELS; L++)
+    if (!isnan (gamut->most[L]))
+      {
+        points[n][0] = gamut->most[L];
+        points[n++][1] = L;
+      }
+  for (guint i = 0; i < TS_GAMUT_LEVELS; i++)
+    if (!isnan (gamut->least[TS_GAMUT_LEVELS - 1 - i]))
+      {
+        points[n][0] = gamut->least[TS_GAMUT_LEVELS - 1 - i];
+        points[n++][1] = TS_GAMUT_LEVELS - 1.0 - i;
+      }
+  ts_paint_chart_set_outline (self->depths, (const double (*)[2]) points, n);
+}
+
+static void
+show_gamut (TsPaintGamut *self, const TsGamut *gamut)
+{
+  g_autofree char *gap = NULL;
+
+  show_hues (self, gamut);
+  show_depths (self, gamut);
+  ts_paint_chart_set_gap (self->hues, gamut->has_hole ? &gamut->hole : NULL);
+  ts_paint_chart_set_gap (self->depths, gamut->has_hole ? &gamut->hole : NULL);
+  if (gamut->has_hole)
+    gap = g_strdup_printf (_ ("Widest gap: %s, the dotted ring; the nearest mix is dE %.0f away."),
+                           _ (gamut->words), gamut->distance);
+  describe (self, ts_paint_set_get_n_paints (self->paints),
+            gap != NULL ? gap : _ ("No wide gap beside measured pigments."));
+}
+
+static void
+find_thread (GTask *task, gpointer source, gpointer task_data, GCancellable *cancellable)
+{
+  g_autofree TsGamut *gamut = g_new0 (TsGamut, 1);
+  GError *error = NULL;
+
+  if (ts_gamut_find (task_data, MOST_PAINTS, cancellable, gamut, &error))
+    g_task_return_pointer (task, g_steal_pointer (&gamut), g_free);
+  else
+    g_task_return_error (task, error);
+}
+
+static void
+on_gamut_found (GObject *source, GAsyncResult *result, gpointer data)
+{
+  TsPaintGamut *self = TS_PAINT_GAMUT (source);
+  GTask *task = G_TASK (result);
+  g_autoptr (GError) error = NULL;
+  g_autofree TsGamut *gamut = g_task_propagate_pointer (task, &error);
+
+  if (self->cancellable != g_task_get_cancellable (task))
+    return;
+  g_clear_object (&self->cancellable);
+  if (gamut != NULL)
+    show_gamut (self, gamut);
+  else
+    describe (self, ts_paint_set_get_n_paints (self->paints), error->message);
+}
+
 /**
  * ts_paint_gamut_set_paints:
  * @self: the panel
  * @paints: (nullable): the set
  *
- * Works out what the set can mix, and shows it when it is known.
+ * Works out what the set can mix, and shows it when it is known; the edge of the set before stays
+ * until then.
  */
 void
 ts_paint_gamut_set_paints (TsPaintGamut *self, TsPaintSet *paints)
 {
+  g_autoptr (GTask) task = NULL;
+
   g_return_if_fail (TS_IS_PAINT_GAMUT (self));
 
-  describe (self, paints != NULL ? ts_paint_set_get_n_paints (paints) : 0, NULL);
+  stop (self);
+  g_clear_pointer (&self->paints, ts_paint_set_unref);
+  self->paints = paints != NULL ? ts_paint_set_ref (paints) : NULL;
+  if (paints == NULL)
+    {
+      ts_paint_chart_set_outline (self->hues, NULL, 0);
+      ts_paint_chart_set_outline (self->depths, NULL, 0);
+      describe (self, 0, NULL);
+      return;
+    }
+  describe (self, ts_paint_set_get_n_paints (paints), NULL);
+  self->cancellable = g_cancellable_new ();
+  task = g_task_new (self, self->cancellable, on_gamut_found, NULL);
+  g_task_set_task_data (task, ts_paint_set_ref (paints), (GDestroyNotify) ts_paint_set_unref);
+  g_task_run_in_thread (task, find_thread);
 }
 
 /**

@@ -7,6 +7,7 @@
 #include <glib/gi18n.h>
 
 #include "document/ts-document-paints.h"
+#include "ts-file-dialogs.h"
 #include "ts-paint-editor.h"
 #include "ts-paint-files.h"
 #include "ts-paint-gamut.h"
@@ -14,6 +15,8 @@
 #include "ts-paint-layout.h"
 #include "ts-paint-list.h"
 #include "ts-paint-page.h"
+#include "ts-paint-predict.h"
+#include "ts-sheet-pane.h"
 
 struct _TsPaintsPane
 {
@@ -28,6 +31,8 @@ struct _TsPaintsPane
   TsPaintList *list;
   TsPaintPage *page;
   TsPaintEditor *editor;
+  TsPaintPredict *predict;
+  TsSheetPane *sheet;
   TsPaintGamut *gamut;
 };
 
@@ -46,6 +51,7 @@ choose (TsPaintsPane *self, int paint)
   ts_paint_list_choose (self->list, self->chosen);
   ts_paint_gamut_choose (self->gamut, self->chosen);
   ts_paint_page_show (self->page, item);
+  ts_paint_predict_choose (self->predict, self->chosen);
   gtk_widget_action_set_enabled (GTK_WIDGET (self), "paints.edit", item != NULL);
   gtk_widget_action_set_enabled (GTK_WIDGET (self), "paints.remove", item != NULL);
 }
@@ -74,10 +80,22 @@ edit (TsPaintsPane *self, int paint)
   ts_paint_editor_edit (self->editor, paint);
 }
 
+static gboolean
+is_trying (TsPaintsPane *self)
+{
+  return g_strcmp0 (gtk_stack_get_visible_child_name (GTK_STACK (self->middle)), "mix") == 0;
+}
+
+/* While a mix is tried, a paint goes into it. */
 static void
 on_activated (TsPaintsPane *self, guint paint)
 {
   choose (self, (int) paint);
+  if (is_trying (self))
+    {
+      ts_paint_predict_add (self->predict, paint);
+      return;
+    }
   edit (self, (int) paint);
 }
 
@@ -126,6 +144,43 @@ on_remove (TsPaintsPane *self)
     tell (self, text, "win.undo", _ ("Undo"));
   else
     tell (self, error->message, NULL, NULL);
+}
+
+static void
+on_predict_closed (TsPaintsPane *self)
+{
+  show_middle (self, "page");
+}
+
+static void
+on_sheet_closed (TsPaintsPane *self, gboolean added)
+{
+  if (added && self->shown != NULL)
+    choose (self, (int) ts_paint_set_get_n_paints (self->shown) - 1);
+  show_middle (self, "page");
+}
+
+static void
+open_sheet (const char *path, gpointer user_data)
+{
+  TsPaintsPane *self = TS_PAINTS_PANE (user_data);
+
+  gtk_stack_set_visible_child_name (GTK_STACK (self->stack), "sheet");
+  ts_sheet_pane_open (self->sheet, path);
+}
+
+static void
+sheet_action (GtkWidget *widget, const char *name, GVariant *parameter)
+{
+  ts_file_dialog_open (GTK_WINDOW (gtk_widget_get_root (widget)),
+                       _ ("Open a Photograph of a Swatch Sheet"), TS_FILES_PICTURES_AND_PLANS,
+                       open_sheet, G_OBJECT (widget));
+}
+
+static void
+mix_action (GtkWidget *widget, const char *name, GVariant *parameter)
+{
+  show_middle (TS_PAINTS_PANE (widget), "mix");
 }
 
 static void
@@ -223,7 +278,8 @@ show_set (TsPaintsPane *self, TsPaintSet *paints)
   choose (self, find_chosen (self));
   gtk_widget_action_set_enabled (GTK_WIDGET (self), "paints.save", paints != NULL);
   gtk_widget_action_set_enabled (GTK_WIDGET (self), "paints.save-cgats", paints != NULL);
-  gtk_stack_set_visible_child_name (GTK_STACK (self->stack), paints != NULL ? "set" : "empty");
+  if (!g_str_equal (gtk_stack_get_visible_child_name (GTK_STACK (self->stack)), "sheet"))
+    gtk_stack_set_visible_child_name (GTK_STACK (self->stack), paints != NULL ? "set" : "empty");
 }
 
 static void
@@ -262,12 +318,16 @@ bind_children (GtkWidgetClass *widget_class)
   gtk_widget_class_bind_template_child (widget_class, TsPaintsPane, page);
   gtk_widget_class_bind_template_child (widget_class, TsPaintsPane, editor);
   gtk_widget_class_bind_template_child (widget_class, TsPaintsPane, gamut);
+  gtk_widget_class_bind_template_child (widget_class, TsPaintsPane, predict);
+  gtk_widget_class_bind_template_child (widget_class, TsPaintsPane, sheet);
   gtk_widget_class_bind_template_callback (widget_class, on_chosen);
   gtk_widget_class_bind_template_callback (widget_class, on_activated);
   gtk_widget_class_bind_template_callback (widget_class, on_stock);
   gtk_widget_class_bind_template_callback (widget_class, on_edit);
   gtk_widget_class_bind_template_callback (widget_class, on_remove);
   gtk_widget_class_bind_template_callback (widget_class, on_editor_closed);
+  gtk_widget_class_bind_template_callback (widget_class, on_predict_closed);
+  gtk_widget_class_bind_template_callback (widget_class, on_sheet_closed);
   gtk_widget_class_bind_template_callback (widget_class, on_show_set);
   gtk_widget_class_bind_template_callback (widget_class, on_folded);
 }
@@ -278,6 +338,8 @@ install_actions (GtkWidgetClass *widget_class)
   gtk_widget_class_install_action (widget_class, "paints.add", NULL, add_action);
   gtk_widget_class_install_action (widget_class, "paints.edit", NULL, edit_action);
   gtk_widget_class_install_action (widget_class, "paints.remove", NULL, remove_action);
+  gtk_widget_class_install_action (widget_class, "paints.mix", NULL, mix_action);
+  gtk_widget_class_install_action (widget_class, "paints.sheet", NULL, sheet_action);
   gtk_widget_class_install_action (widget_class, "paints.find", NULL, find_action);
   gtk_widget_class_install_action (widget_class, "paints.import", NULL, import_action);
   gtk_widget_class_install_action (widget_class, "paints.save", NULL, save_action);
@@ -299,6 +361,8 @@ ts_paints_pane_class_init (TsPaintsPaneClass *class)
   g_type_ensure (TS_TYPE_PAINT_PAGE);
   g_type_ensure (TS_TYPE_PAINT_EDITOR);
   g_type_ensure (TS_TYPE_PAINT_GAMUT);
+  g_type_ensure (TS_TYPE_PAINT_PREDICT);
+  g_type_ensure (TS_TYPE_SHEET_PANE);
   gtk_widget_class_set_template_from_resource (widget_class,
                                                "/io/github/tonestair/Tonestair/ts-paints-pane.ui");
   bind_children (widget_class);

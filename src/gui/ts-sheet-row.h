@@ -1,0 +1,28 @@
+/* ts-sheet-row.h: one cell of a swatch sheet: its colours, its name, what is wrong with it
+ *
+ * SPDX-License-Identifier: GPL-3.0-or-later
+ */
+#pragma once
+
+#include <gtk/gtk.h>
+
+#include "sheet/ts-sheet.h"
+
+G_BEGIN_DECLS
+
+/* Signal: "renamed". */
+#define TS_TYPE_SHEET_ROW (ts_sheet_row_get_type ())
+G_DECLARE_FINAL_TYPE (TsSheetRow, ts_sheet_row, TS, SHEET_ROW, GtkListBoxRow)
+
+GtkWidget  *ts_sheet_row_new      (guint               number);
+/* Without a leading or trailing blank; "" where there is none. */
+char       *ts_sheet_row_dup_name (TsSheetRow         *self);
+void        ts_sheet_row_set_name (TsSheetRow         *self,
+                                   const char         *name);
+/* @cell is nullable: not read yet. @taken: another paint has that name. */
+void        ts_sheet_row_show     (TsSheetRow         *self,
+                                   const TsSheetCell  *cell,
+                                   gboolean            halves,
+                                   gboolean            taken);
+
+G_END_DECLS
