@@ -10,7 +10,7 @@
 
 typedef struct
 {
-  char *paints, *recipe, *over;
+  char *paints, *recipe, *over, *sprayed;
   double coats;  /* -INFINITY: not given */
   double medium; /* parts to one part of the mix */
 } Options;
@@ -21,6 +21,7 @@ options_clear (Options *self)
   g_free (self->paints);
   g_free (self->recipe);
   g_free (self->over);
+  g_free (self->sprayed);
 }
 
 G_DEFINE_AUTO_CLEANUP_CLEAR_FUNC (Options, options_clear)
@@ -32,6 +33,8 @@ check_options (const Options *options, GError **error)
     return ts_cli_usage (error, "give --paints SET.csv and --recipe “2 Lamp Black + 1 Deep Blue”");
   if (!(options->coats <= 1000.0) || (options->coats < 0.0 && !isinf (options->coats)))
     return ts_cli_usage (error, "--coats is 0 to 1000");
+  if (options->sprayed != NULL && options->over != NULL)
+    return ts_cli_usage (error, "give --over or --sprayed, not both");
   if (!(options->medium >= 0.0 && options->medium <= 1000.0))
     return ts_cli_usage (error, "--medium is 0 to 1000 parts to one part of the mix");
   return TRUE;
@@ -63,20 +66,14 @@ thin (const TsPaintSet *set, double medium, TsSpectrum *K, TsSpectrum *S)
     }
 }
 
-/* What lies under the film: a paint of the set as it hides all, or a colour; white unless told. */
+/* A paint of the set as it hides all, or a colour. */
 static gboolean
-get_ground (const Options *options, const TsPaintSet *set, TsSpectrum *ground, GError **error)
+parse_ground (const char *option, const char *over, const TsPaintSet *set, TsSpectrum *ground,
+              GError **error)
 {
-  int index;
+  int index = ts_paint_set_find (set, over);
   TsLab lab;
 
-  if (options->over == NULL)
-    {
-      for (guint i = 0; i < TS_BANDS; i++)
-        ground->band[i] = 1.0;
-      return TRUE;
-    }
-  index = ts_paint_set_find (set, options->over);
   if (index >= 0)
     {
       const TsPaint *paint = ts_paint_set_get_paint (set, (guint) index);
@@ -85,15 +82,68 @@ get_ground (const Options *options, const TsPaintSet *set, TsSpectrum *ground, G
                            ts_paint_set_get_surface (set), ground);
       return TRUE;
     }
-  if (!g_ascii_isdigit (*options->over))
+  if (!g_ascii_isdigit (*over))
     {
       g_set_error (error, TS_ERROR, TS_ERROR_NOT_FOUND,
-                   "--over %s: there is no such paint in the set, and it is no colour L,a,b.",
-                   options->over);
+                   "%s %s: there is no such paint in the set, and it is no colour L,a,b.", option,
+                   over);
       return FALSE;
     }
-  return ts_cli_parse_lab ("--over", options->over, &lab, error) &&
-         ts_spectrum_from_lab (lab, ground, error);
+  return ts_cli_parse_lab (option, over, &lab, error) && ts_spectrum_from_lab (lab, ground, error);
+}
+
+/* What lies under the film; white unless told. */
+static gboolean
+get_ground (const Options *options, const TsPaintSet *set, TsSpectrum *ground, GError **error)
+{
+  if (options->over != NULL)
+    return parse_ground ("--over", options->over, set, ground, error);
+  for (guint i = 0; i < TS_BANDS; i++)
+    ground->band[i] = 1.0;
+  return TRUE;
+}
+
+#define SPRAYED_PLACES 3
+
+/* The same coats over the dark end, half way and the light end of a sprayed primer. */
+static gboolean
+answer_sprayed (const Options *options, const TsPaintSet *set, const TsSpectrum *K,
+                const TsSpectrum *S, JsonObject *answer, GString *text, GError **error)
+{
+  static const char *const names[SPRAYED_PLACES] = { "dark", "half way", "light" };
+  g_auto (GStrv) ends = NULL;
+  TsSprayed places[SPRAYED_PLACES];
+  TsSpectrum dark, light;
+  JsonArray *array;
+
+  if (options->sprayed == NULL)
+    return TRUE;
+  ends = g_strsplit (options->sprayed, ":", -1);
+  if (g_strv_length (ends) != 2)
+    return ts_cli_usage (error, "--sprayed %s: two primers are wanted, DARK:LIGHT",
+                         options->sprayed);
+  if (!parse_ground ("--sprayed", ends[0], set, &dark, error) ||
+      !parse_ground ("--sprayed", ends[1], set, &light, error))
+    return FALSE;
+  ts_mix_get_sprayed (K, S, ts_paint_set_get_surface (set), options->coats, &dark, &light, places,
+                      SPRAYED_PLACES);
+  array = json_array_new ();
+  for (int i = 0; i < SPRAYED_PLACES; i++)
+    {
+      JsonObject *object = json_object_new ();
+      TsLab lab = ts_spectrum_to_lab (&places[i].film, TS_LIGHT_D50);
+
+      ts_cli_set_lab (object, "ground_lab_d50",
+                      ts_spectrum_to_lab (&places[i].ground, TS_LIGHT_D50));
+      ts_cli_set_lab (object, "lab_d50", lab);
+      ts_json_set_numbers (object, "reflectance", places[i].film.band, TS_BANDS, 6);
+      json_array_add_object_element (array, object);
+      g_string_append_printf (text, "  over the primer, %s: ", names[i]);
+      ts_cli_append_lab (text, lab);
+      g_string_append_c (text, '\n');
+    }
+  json_object_set_array_member (answer, "sprayed", array);
+  return TRUE;
 }
 
 static void
@@ -143,8 +193,10 @@ ts_cli_predict (int argc, char **argv, JsonObject *answer, GString *text, gboole
       "“2 NAME + 1 NAME”" },
     { "over", 0, 0, G_OPTION_ARG_STRING, &options.over,
       "What lies under it: a paint of the set or a colour (white)", "NAME|L,a,b" },
+    { "sprayed", 0, 0, G_OPTION_ARG_STRING, &options.sprayed,
+      "Also over a primer sprayed dark to light: its two ends, as in --over", "DARK:LIGHT" },
     { "coats", 0, 0, G_OPTION_ARG_DOUBLE, &options.coats,
-      "Coats of it; without, it hides all (with --over: 1)", "N" },
+      "Coats of it; without, it hides all (with --over or --sprayed: 1)", "N" },
     { "medium", 0, 0, G_OPTION_ARG_DOUBLE, &options.medium,
       "Parts of medium to one part of the mix (0)", "P" },
     { "json", 0, 0, G_OPTION_ARG_NONE, json, "Print one JSON object", NULL },
@@ -165,12 +217,12 @@ ts_cli_predict (int argc, char **argv, JsonObject *answer, GString *text, gboole
   ts_recipe_predict (set, &recipe);
   mix (set, &recipe, &K, &S);
   thin (set, options.medium, &K, &S);
-  if (options.coats < 0.0 && options.over != NULL)
+  if (options.coats < 0.0 && (options.over != NULL || options.sprayed != NULL))
     options.coats = 1.0;
   if (options.coats >= 0.0)
     ts_mix_get_film (&K, &S, ts_paint_set_get_surface (set), options.coats, &ground, &reflectance);
   else
     ts_mix_get_masstone (&K, &S, ts_paint_set_get_surface (set), &reflectance);
   answer_prediction (set, &recipe, options.coats, &K, &S, &reflectance, answer, text);
-  return TRUE;
+  return answer_sprayed (&options, set, &K, &S, answer, text, error);
 }

@@ -3,10 +3,11 @@
 
 SPDX-License-Identifier: GPL-3.0-or-later
 """
+import csv
 import os
 
 import cli
-from cli import PAINTS, PLAN
+from cli import PAINTS, PLAN, SOURCE
 
 DEVICE = """CGATS.17
 BEGIN_DATA_FORMAT
@@ -48,6 +49,44 @@ class Paints(cli.CliTest):
         self.assertFalse(os.path.exists(out))
         self.run_cli("paints", PAINTS, "--import", self.path("none.txt"), status=1)
         self.run_cli("paints", self.path("short.txt", "CGATS.17\nBEGIN_DATA_FORMAT\n"), status=1)
+
+
+def published(name):
+    """Rows of a table in tests/fixtures/published, which names its source."""
+    with open(os.path.join(SOURCE, "tests", "fixtures", "published", name), encoding="utf-8") as file:
+        return list(csv.DictReader(line for line in file if not line.startswith("#")))
+
+
+class Predict(cli.CliTest):
+    def test_published_mixes(self):
+        """Whole parts of 19 acrylics: km_acrylics_mix_checks.csv through a set's file and predict."""
+        bands = ["%s%d" % (letter, nm) for letter in "KS" for nm in range(400, 701, 10)]
+        rows = ["name," + ",".join(bands)]
+        rows += [row["ci"] + "," + ",".join(row[b] for b in bands) for row in published("km_acrylics_2016.csv")]
+        paints = self.path("acrylics.csv", "# surface: k1=0.03 k2=0.65\n" + "\n".join(rows) + "\n")
+        checks = published("km_acrylics_mix_checks.csv")
+        self.assertEqual(len(checks), 14)
+        for check in checks:
+            answer = self.answer("predict", "--paints", paints, "--recipe", check["recipe"])
+            for nm in (420, 450, 500, 550, 600, 650):
+                self.assertAlmostEqual(answer["reflectance"][(nm - 400) // 10], float(check["R%d" % nm]), delta=6e-7)
+            # The table sums 380 to 750 nm at 10 nm; see test-km-published.c.
+            for got, key, most in zip(answer["lab_d50"], "Lab", (0.005, 0.06, 0.06)):
+                self.assertAlmostEqual(got, float(check[key]), delta=most)
+
+    def test_sprayed_primer(self):
+        words = ["predict", "--paints", PAINTS, "--recipe", "1 Strong Blue"]
+        answer = self.answer(*words, "--sprayed", "20,0,0:92,0,1", "--coats", "0.5")
+        ground = [p["ground_lab_d50"][0] for p in answer["sprayed"]]
+        self.assertEqual([round(L) for L in ground], [20, 56, 92])
+        film = [p["lab_d50"][0] for p in answer["sprayed"]]
+        self.assertTrue(film[0] < film[1] < film[2])
+        for place, over in zip((0, 2), ("20,0,0", "92,0,1")):
+            plain = self.answer(*words, "--over", over, "--coats", "0.5")
+            self.assertEqual(plain["lab_d50"], answer["sprayed"][place]["lab_d50"])
+        self.run_cli(*words, "--sprayed", "20,0,0", status=2)
+        self.run_cli(*words, "--sprayed", "20,0,0:92,0,1", "--over", "20,0,0", status=2)
+        self.run_cli(*words, "--sprayed", "Nothing:92,0,1", status=1)
 
 
 class Next(cli.CliTest):

@@ -6,6 +6,8 @@
 
 #include <math.h>
 
+#include "colour/ts-colour-convert.h"
+
 #define HIDING_RATIO 0.98 /* ISO 6504-3: a film hides from this contrast ratio on */
 #define MOST_COATS 100.0
 
@@ -85,6 +87,56 @@ ts_mix_get_film (const TsSpectrum *K, const TsSpectrum *S, TsSurfaceReflection s
 
       reflectance->band[b] =
         ts_saunderson_measured (surface, ts_km_film (K->band[b], S->band[b], coats, under));
+    }
+}
+
+static double
+luminance_of (const TsSpectrum *spectrum)
+{
+  return ts_spectrum_to_xyz (spectrum, TS_LIGHT_D50).Y;
+}
+
+/**
+ * ts_mix_get_sprayed:
+ * @K: absorption per coat
+ * @S: scattering per coat
+ * @surface: the set's surface, which the primers share
+ * @coats: thickness, at least 0
+ * @dark: measured reflectance of the dark primer
+ * @light: measured reflectance of the light one, sprayed over it from above
+ * @places: (out) (array length=n): from the dark end to the light one
+ * @n: how many, at least 2
+ *
+ * Sprayed droplets hide where they lie, so between the ends the eye has the mean of the two by area
+ * (Murray and Davies 1936, from memory); the shares are those that make even steps of CIE L*. The
+ * film lies over each kind of ground apart.
+ */
+void
+ts_mix_get_sprayed (const TsSpectrum *K, const TsSpectrum *S, TsSurfaceReflection surface,
+                    double coats, const TsSpectrum *dark, const TsSpectrum *light,
+                    TsSprayed *places, guint n)
+{
+  double Y_dark = luminance_of (dark), Y_light = luminance_of (light);
+  double L_dark = ts_lightness_from_luminance (Y_dark);
+  double L_light = ts_lightness_from_luminance (Y_light);
+  TsSpectrum over_dark, over_light;
+
+  g_return_if_fail (n >= 2);
+
+  ts_mix_get_film (K, S, surface, coats, dark, &over_dark);
+  ts_mix_get_film (K, S, surface, coats, light, &over_light);
+  for (guint i = 0; i < n; i++)
+    {
+      double along = (double) i / (n - 1);
+      double Y = ts_luminance_from_lightness (L_dark + along * (L_light - L_dark));
+      /* Two primers alike need no shares. */
+      double share = fabs (Y_light - Y_dark) > 1e-9 ? (Y - Y_dark) / (Y_light - Y_dark) : along;
+
+      for (guint b = 0; b < TS_BANDS; b++)
+        {
+          places[i].ground.band[b] = (1.0 - share) * dark->band[b] + share * light->band[b];
+          places[i].film.band[b] = (1.0 - share) * over_dark.band[b] + share * over_light.band[b];
+        }
     }
 }
 

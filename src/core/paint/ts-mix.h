@@ -33,6 +33,22 @@ void   ts_mix_get_film           (const TsSpectrum    *K,
                                   double               coats,
                                   const TsSpectrum    *ground,
                                   TsSpectrum          *reflectance);
+/* One place of a primer sprayed dark to light, and the film over it; measured. */
+typedef struct
+{
+  TsSpectrum ground;
+  TsSpectrum film;
+} TsSprayed;
+
+/* The same film over such a primer at @n places, from @dark to @light in even steps of lightness. */
+void   ts_mix_get_sprayed        (const TsSpectrum    *K,
+                                  const TsSpectrum    *S,
+                                  TsSurfaceReflection  surface,
+                                  double               coats,
+                                  const TsSpectrum    *dark,
+                                  const TsSpectrum    *light,
+                                  TsSprayed           *places,
+                                  guint                n);
 /* Y over black / Y over white of @coats (ISO 6504-3), over grounds of measured reflectance. */
 double ts_mix_get_contrast_ratio_over
                                  (const TsSpectrum    *K,

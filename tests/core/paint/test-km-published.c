@@ -7,6 +7,7 @@
 
 #include "colour/ts-difference.h"
 #include "paint/ts-km.h"
+#include "colour/ts-colour-convert.h"
 #include "paint/ts-mix.h"
 #include "ts-test.h"
 
@@ -339,14 +340,96 @@ test_colour_alone (void **state)
   assert_true (misses[n * 9 / 10] < 25.0);
 }
 
+static TsLch
+mix_acrylics (const TsPaintSet *set, const char *recipe)
+{
+  TsAmount amounts[8];
+  guint n = parse_recipe (set, recipe, amounts);
+  TsSpectrum K, S, reflectance;
+
+  ts_mix_get_K_S (set, amounts, n, &K, &S);
+  ts_mix_get_masstone (&K, &S, ts_paint_set_get_surface (set), &reflectance);
+  return ts_lch_from_lab (ts_spectrum_to_lab (&reflectance, TS_LIGHT_D50));
+}
+
+/* Facts of the trade: common practice, no source. PB29 and PB15:1 are deep blues, PB28 tinted with
+ * PW6 and PG7 a light turquoise, PV23 a dark violet, PY74 a yellow. */
+static void
+test_facts_of_the_trade (void **state)
+{
+  g_autoptr (TsPaintSet) set = make_acrylics ();
+  const char *deep = "1 PB29 + 2 PW6";
+  TsLch blue = mix_acrylics (set, deep), lit, dark, between;
+
+  /* Two parts black to one of a dark blue stays a near-black. */
+  assert_true (mix_acrylics (set, "2 PBk9 + 1 PB29").L < 28.0);
+  assert_true (mix_acrylics (set, "2 PBk9 + 1 PB29").C < 8.0);
+  /* Equal parts of a deep blue and a light turquoise lie between the two. */
+  between = mix_acrylics (set, "3 PB29 + 1 PG7 + 9 PW6");
+  lit = mix_acrylics (set, "1 PG7 + 8 PW6");
+  dark = mix_acrylics (set, "3 PB29 + 1 PW6");
+  assert_true (between.L > dark.L && between.L < lit.L);
+  assert_true (between.h < dark.h && between.h > lit.h);
+  /* Yellow and white make a blue mix lighter and turn it towards green. */
+  lit = mix_acrylics (set, "1 PB29 + 4 PW6 + 1 PY74");
+  assert_true (lit.L > blue.L);
+  assert_true (lit.h < blue.h && lit.h > 90.0);
+  /* Black and a dark violet make it darker. */
+  dark = mix_acrylics (set, "1 PB29 + 2 PW6 + 1 PBk9 + 1 PV23");
+  assert_true (dark.L < blue.L);
+}
+
+/* One part in three of clear medium is a quarter of the paint: it tints and does not hide, and two
+ * thin coats cover better than one. A coat here is half of what hides; of those that never do, 25
+ * of the table's units. */
+static void
+test_films_of_the_trade (void **state)
+{
+  g_autoptr (TsPaintSet) set = make_acrylics ();
+  TsSurfaceReflection surface = ts_paint_set_get_surface (set);
+
+  for (guint i = 0; i < ts_paint_set_get_n_paints (set); i++)
+    {
+      const TsPaint *paint = ts_paint_set_get_paint (set, i);
+      const TsSpectrum *K = ts_paint_get_K (paint), *S = ts_paint_get_S (paint);
+      double coat = 0.5 * fmin (ts_mix_get_coats_to_hide (K, S, surface), 50.0);
+
+      assert_true (ts_mix_get_contrast_ratio (K, S, surface, 0.25 * coat) < 0.95);
+      assert_true (ts_mix_get_contrast_ratio (K, S, surface, coat) >
+                   ts_mix_get_contrast_ratio (K, S, surface, 0.5 * coat));
+      assert_true (ts_mix_get_contrast_ratio (K, S, surface, 0.5 * coat) >
+                   ts_mix_get_contrast_ratio (K, S, surface, 0.25 * coat));
+    }
+}
+
+/* White is the lightest of all, and no mix of the others reaches it. */
+static void
+test_white_of_the_trade (void **state)
+{
+  g_autoptr (TsPaintSet) set = make_acrylics ();
+  guint white = (guint) ts_paint_set_find (set, "PW6");
+
+  for (guint i = 0; i < ts_paint_set_get_n_paints (set); i++)
+    if (i != white)
+      assert_true (ts_paint_get_masstone (ts_paint_set_get_paint (set, i)).L <
+                   ts_paint_get_masstone (ts_paint_set_get_paint (set, white)).L);
+}
+
 int
 main (void)
 {
   const struct CMUnitTest tests[] = {
-    cmocka_unit_test (test_reflectance),  cmocka_unit_test (test_film),
-    cmocka_unit_test (test_invert_films), cmocka_unit_test (test_saunderson),
-    cmocka_unit_test (test_mixing),       cmocka_unit_test (test_hiding),
-    cmocka_unit_test (test_acrylics),     cmocka_unit_test (test_colour_alone),
+    cmocka_unit_test (test_reflectance),
+    cmocka_unit_test (test_film),
+    cmocka_unit_test (test_invert_films),
+    cmocka_unit_test (test_saunderson),
+    cmocka_unit_test (test_mixing),
+    cmocka_unit_test (test_hiding),
+    cmocka_unit_test (test_acrylics),
+    cmocka_unit_test (test_facts_of_the_trade),
+    cmocka_unit_test (test_films_of_the_trade),
+    cmocka_unit_test (test_white_of_the_trade),
+    cmocka_unit_test (test_colour_alone),
   };
 
   return cmocka_run_group_tests_name ("paint/km-published", tests, NULL, NULL);

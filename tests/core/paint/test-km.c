@@ -169,6 +169,47 @@ test_parts (void **state)
                  1e-12 * K.band[b]);
 }
 
+/* A primer sprayed black to white, and a coat over it: the ends are the plain films, the ground
+ * rises evenly, and a coat that hides leaves nothing of it. */
+static void
+test_sprayed (void **state)
+{
+  const TsSurfaceReflection surface = { 0.02, 0.6 };
+  TsSpectrum K, S, dark, light, over_dark, over_light;
+  TsSprayed thin[5], thick[5];
+  double L_before = -1.0, ends;
+
+  for (guint b = 0; b < TS_BANDS; b++)
+    {
+      K.band[b] = b < 15 ? 0.2 : 1.5;
+      S.band[b] = 1.2;
+      dark.band[b] = 0.05;
+      light.band[b] = 0.85;
+    }
+  ts_mix_get_film (&K, &S, surface, 0.5, &dark, &over_dark);
+  ts_mix_get_film (&K, &S, surface, 0.5, &light, &over_light);
+  ts_mix_get_sprayed (&K, &S, surface, 0.5, &dark, &light, thin, 5);
+  ts_mix_get_sprayed (&K, &S, surface, 60.0, &dark, &light, thick, 5);
+  ends = ts_spectrum_to_lab (&light, TS_LIGHT_D50).L - ts_spectrum_to_lab (&dark, TS_LIGHT_D50).L;
+  for (guint b = 0; b < TS_BANDS; b++)
+    {
+      assert_near (thin[0].film.band[b], over_dark.band[b], 1e-12);
+      assert_near (thin[4].film.band[b], over_light.band[b], 1e-12);
+      for (guint i = 0; i < 5; i++)
+        assert_near (thick[i].film.band[b], thick[0].film.band[b], 1e-9);
+    }
+  for (guint i = 0; i < 5; i++)
+    {
+      assert_near (ts_spectrum_to_lab (&thin[i].ground, TS_LIGHT_D50).L,
+                   ts_spectrum_to_lab (&dark, TS_LIGHT_D50).L + ends * i / 4.0, 1e-9);
+      assert_true (ts_spectrum_to_lab (&thin[i].film, TS_LIGHT_D50).L > L_before);
+      L_before = ts_spectrum_to_lab (&thin[i].film, TS_LIGHT_D50).L;
+    }
+  /* One ground all over. */
+  ts_mix_get_sprayed (&K, &S, surface, 0.5, &dark, &dark, thick, 3);
+  assert_near (thick[1].film.band[3], over_dark.band[3], 1e-12);
+}
+
 int
 main (void)
 {
@@ -177,7 +218,7 @@ main (void)
     cmocka_unit_test (test_film_is_smooth),  cmocka_unit_test (test_films_add),
     cmocka_unit_test (test_invert_round),    cmocka_unit_test (test_invert_ends),
     cmocka_unit_test (test_surface),         cmocka_unit_test (test_hiding),
-    cmocka_unit_test (test_parts),
+    cmocka_unit_test (test_parts),           cmocka_unit_test (test_sprayed),
   };
 
   return cmocka_run_group_tests_name ("paint/km", tests, NULL, NULL);
