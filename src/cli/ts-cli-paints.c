@@ -5,6 +5,7 @@
 #include <math.h>
 
 #include "base/ts-json.h"
+#include "card/ts-sheet-template.h"
 #include "cli/ts-cli.h"
 
 static JsonObject *
@@ -72,7 +73,7 @@ answer_set (const TsPaintSet *set, JsonObject *answer, GString *text)
 typedef struct
 {
   char **imports;
-  char *out;
+  char *out, *template;
 } Options;
 
 static void
@@ -80,6 +81,7 @@ options_clear (Options *self)
 {
   g_strfreev (self->imports);
   g_free (self->out);
+  g_free (self->template);
 }
 
 G_DEFINE_AUTO_CLEANUP_CLEAR_FUNC (Options, options_clear)
@@ -100,6 +102,16 @@ load_all (const char *path, char **imports, GError **error)
   return g_steal_pointer (&set);
 }
 
+static gboolean
+save_template (const TsPaintSet *set, const char *path, GError **error)
+{
+  g_auto (GStrv) names = ts_sheet_template_dup_names (set);
+  g_autoptr (TsSheetTemplate) sheet =
+    ts_sheet_template_new ((const char *const *) names, "Swatch sheet", TS_PAPER_A4);
+
+  return ts_sheet_template_save (sheet, path, error);
+}
+
 gboolean
 ts_cli_paints (int argc, char **argv, JsonObject *answer, GString *text, gboolean *json,
                GError **error)
@@ -110,6 +122,8 @@ ts_cli_paints (int argc, char **argv, JsonObject *answer, GString *text, gboolea
       "More paints, CSV or CGATS text (ISO 28178); may be repeated", "FILE" },
     { "out", 0, 0, G_OPTION_ARG_FILENAME, &options.out,
       "Save the set: CSV, or CGATS text where the name ends in .txt or .cgats", "FILE" },
+    { "template", 0, 0, G_OPTION_ARG_FILENAME, &options.template,
+      "A sheet to print and paint the set's swatches on: .pdf, .svg or .png", "FILE" },
     { "json", 0, 0, G_OPTION_ARG_NONE, json, "Print one JSON object", NULL },
     G_OPTION_ENTRY_NULL
   };
@@ -122,5 +136,6 @@ ts_cli_paints (int argc, char **argv, JsonObject *answer, GString *text, gboolea
   if (set == NULL)
     return FALSE;
   answer_set (set, answer, text);
-  return options.out == NULL || ts_paint_set_save (set, options.out, error);
+  return (options.out == NULL || ts_paint_set_save (set, options.out, error)) &&
+         (options.template == NULL || save_template (set, options.template, error));
 }

@@ -7,8 +7,9 @@
 #include "base/ts-file.h"
 #include "base/ts-json.h"
 #include "base/ts-text.h"
+#include "card/ts-sheet-template.h"
 #include "cli/ts-cli.h"
-#include "sheet/ts-sheet.h"
+#include "sheet/ts-sheet-marks.h"
 
 typedef struct
 {
@@ -36,8 +37,6 @@ check_options (const Options *options, const char *image, GError **error)
 {
   const char *others[] = { image, options->names };
 
-  if (options->corners == NULL)
-    return ts_cli_usage (error, "give --corners X,Y:X,Y:X,Y:X,Y, the outer corners of the grid");
   if (options->names == NULL && options->out != NULL)
     return ts_cli_usage (error, "--out needs --names FILE, the paints' names in order");
   if (!(options->bare >= 0.0 && options->bare <= 0.5))
@@ -47,20 +46,34 @@ check_options (const Options *options, const char *image, GError **error)
          ts_cli_check_output ("--out", options->out, others, G_N_ELEMENTS (others), error);
 }
 
-static gboolean
-parse_grid (const Options *options, TsSheetGrid *grid, GError **error)
+/* Rows, columns and the rest, those of the sheet to print where nothing is said. */
+static void
+take_form (const Options *options, TsSheetGrid *grid)
 {
-  g_autoptr (GArray) corners = ts_cli_parse_points ("--corners", options->corners, error);
+  *grid = (TsSheetGrid){ .n_rows = (guint) options->n_rows,
+                         .n_columns = (guint) options->n_columns,
+                         .halves = options->halves,
+                         .bare = options->bare };
+  if (options->corners != NULL)
+    return;
+  grid->halves = TRUE;
+  if (!(grid->bare > 0.0))
+    grid->bare = TS_TEMPLATE_BARE;
+}
 
+static gboolean
+parse_corners (const Options *options, TsSheetGrid *grid, GError **error)
+{
+  g_autoptr (GArray) corners = NULL;
+
+  if (options->corners == NULL)
+    return TRUE;
+  corners = ts_cli_parse_points ("--corners", options->corners, error);
   if (corners == NULL)
     return FALSE;
   if (corners->len != 4)
     return ts_cli_usage (error, "--corners %s: four corners are wanted, the first row's first",
                          options->corners);
-  *grid = (TsSheetGrid){ .n_rows = (guint) options->n_rows,
-                         .n_columns = (guint) options->n_columns,
-                         .halves = options->halves,
-                         .bare = options->bare };
   for (guint i = 0; i < 4; i++)
     {
       grid->corner[i][0] = g_array_index (corners, TsPoint, i).x;
@@ -146,6 +159,22 @@ answer_card (const TsSheetCard *card, JsonObject *answer, GString *text)
   else
     g_string_append (text, "No bare white card was seen between the swatches, so uneven light is "
                            "not taken out.\n");
+}
+
+static void
+answer_corners (const TsSheetGrid *grid, JsonObject *answer)
+{
+  JsonArray *array = json_array_new ();
+
+  for (int i = 0; i < 4; i++)
+    {
+      JsonObject *object = json_object_new ();
+
+      ts_json_set_number (object, "x", grid->corner[i][0], 2);
+      ts_json_set_number (object, "y", grid->corner[i][1], 2);
+      json_array_add_object_element (array, object);
+    }
+  json_object_set_array_member (answer, "corners", array);
 }
 
 static void
@@ -250,10 +279,11 @@ read_sheet (const Options *options, const char *path, JsonObject *answer, GStrin
 
   if (!ts_cli_correction_parse (&options->correction, &settings, error))
     return FALSE;
-  if (!parse_grid (options, &grid, error) || !load_names (options->names, &names, error))
+  take_form (options, &grid);
+  if (!parse_corners (options, &grid, error) || !load_names (options->names, &names, error))
     return FALSE;
   image = ts_image_open (path, NULL, NULL, NULL, error);
-  if (image == NULL)
+  if (image == NULL || (options->corners == NULL && !ts_sheet_find_marks (image, &grid, error)))
     return FALSE;
   correction = ts_pipeline_correct (&settings, image, &reading, error);
   if (correction == NULL)
@@ -262,6 +292,7 @@ read_sheet (const Options *options, const char *path, JsonObject *answer, GStrin
   if (sheet == NULL)
     return FALSE;
   ts_cli_set_correction (answer, correction, &reading);
+  answer_corners (&grid, answer);
   answer_sheet (sheet, &grid, (const char *const *) names, answer, text);
   return options->out == NULL ||
          save_set (options, sheet, (const char *const *) names, answer, text, error);
@@ -271,12 +302,13 @@ gboolean
 ts_cli_sheet (int argc, char **argv, JsonObject *answer, GString *text, gboolean *json,
               GError **error)
 {
-  g_auto (Options) options = { 0 };
+  g_auto (Options) options = { .n_rows = TS_TEMPLATE_ROWS, .n_columns = TS_TEMPLATE_COLUMNS };
   const GOptionEntry entries[] = {
     { "corners", 0, 0, G_OPTION_ARG_STRING, &options.corners,
-      "Outer corners of the grid, along the first row and round", "X,Y:X,Y:X,Y:X,Y" },
-    { "rows", 0, 0, G_OPTION_ARG_INT, &options.n_rows, "Rows of cells", "R" },
-    { "columns", 0, 0, G_OPTION_ARG_INT, &options.n_columns, "Cells in each row", "C" },
+      "Outer corners of the grid, along the first row and round (the rings of a printed sheet)",
+      "X,Y:X,Y:X,Y:X,Y" },
+    { "rows", 0, 0, G_OPTION_ARG_INT, &options.n_rows, "Rows of cells (8)", "R" },
+    { "columns", 0, 0, G_OPTION_ARG_INT, &options.n_columns, "Cells in each row (5)", "C" },
     { "halves", 0, 0, G_OPTION_ARG_NONE, &options.halves,
       "Each cell is half black and half white card, side by side", NULL },
     { "bare", 0, 0, G_OPTION_ARG_DOUBLE, &options.bare,

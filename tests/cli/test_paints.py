@@ -7,7 +7,7 @@ import csv
 import os
 
 import cli
-from cli import PAINTS, PLAN, SOURCE
+from cli import PAINTS, PICTURE, PLAN, SOURCE
 
 DEVICE = """CGATS.17
 BEGIN_DATA_FORMAT
@@ -87,6 +87,21 @@ class Predict(cli.CliTest):
         self.run_cli(*words, "--sprayed", "20,0,0", status=2)
         self.run_cli(*words, "--sprayed", "20,0,0:92,0,1", "--over", "20,0,0", status=2)
         self.run_cli(*words, "--sprayed", "Nothing:92,0,1", status=1)
+
+
+class Template(cli.CliTest):
+    def test_printed_sheet_is_found_again(self):
+        """The page itself, black and white to the very ends of the range: clipped, and nothing is saved."""
+        page, names, out = self.path("sheet.png"), self.path("names.txt", "One\nTwo\n"), self.path("out.csv")
+        self.run_cli("paints", PAINTS, "--template", page)
+        answer = self.answer("sheet", page)
+        self.assertEqual({cell.get("mark") for cell in answer["cells"]}, {"clipped"})
+        self.assertEqual(len(answer["cells"]), 40)
+        self.assertTrue(answer["corners"][0]["x"] < answer["corners"][1]["x"])
+        self.run_cli("sheet", page, "--names", names, "--out", out, status=1)
+        self.assertFalse(os.path.exists(out))
+        self.run_cli("paints", PAINTS, "--template", self.path("sheet.doc"), status=1)
+        self.run_cli("sheet", PICTURE, status=1)
 
 
 class Next(cli.CliTest):

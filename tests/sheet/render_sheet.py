@@ -85,9 +85,9 @@ class World:
         return numpy.stack([116 * f[..., 1] - 16, 500 * (f[..., 0] - f[..., 1]), 200 * (f[..., 1] - f[..., 2])], -1)
 
 
-def to_display_p3():
-    """XYZ (D50) to linear Display P3: primaries and D65 of SMPTE EG 432-1, adapted by Bradford (Lam 1985)."""
-    xy = numpy.array([[0.680, 0.320], [0.265, 0.690], [0.150, 0.060]])
+def to_wide():
+    """XYZ (D50) to linear RGB of ITU-R BT.2020, its primaries and D65, adapted by Bradford (Lam 1985)."""
+    xy = numpy.array([[0.708, 0.292], [0.170, 0.797], [0.131, 0.046]])
     white = numpy.array([0.3127 / 0.3290, 1.0, (1 - 0.3127 - 0.3290) / 0.3290])
     primaries = numpy.stack([xy[:, 0] / xy[:, 1], numpy.ones(3), (1 - xy.sum(1)) / xy[:, 1]])
     to_xyz = primaries * numpy.linalg.solve(primaries, white)
@@ -170,7 +170,7 @@ class Sheet:
 
 
 def photograph(sheet, path, camera="c3", light="A", tilt=10.0, fall=0.15, noise=0.004, size=(1800, 1000), seed=1):
-    """Saves the picture (PNG, 8 bits, Display P3); returns corners of the grid and of the chart in pixels."""
+    """Saves the picture (PNG, 8 bits, wide primaries); returns corners of the grid and of the chart in pixels."""
     world, random = sheet.world, numpy.random.default_rng(seed)
     distance = 500.0
     middle = (sheet.size[0] / 2, sheet.size[1] / 2)
@@ -184,8 +184,8 @@ def photograph(sheet, path, camera="c3", light="A", tilt=10.0, fall=0.15, noise=
     s = world.cameras[camera]
     day, lamp = world.lights["D65"] @ s, world.lights[light] @ s
     raw = (sheet.palette() * world.lights[light]) @ s / (day ** 0.3 * lamp ** 0.7)
-    # The maker's matrix: camera to linear Display P3 by least squares over the chart in daylight.
-    wanted = world.chart @ world.xyz @ to_display_p3().T
+    # The maker's matrix, into a space wide enough for paints under a warm light, as a raw converter saves it: by least squares over the chart in daylight.
+    wanted = world.chart @ world.xyz @ to_wide().T
     seen = (world.chart * world.lights["D65"]) @ s / day
     raw = raw @ numpy.linalg.lstsq(seen, wanted, rcond=None)[0]
     raw *= 0.85 / (raw[1].max())  # the bare card just does not clip
@@ -197,9 +197,9 @@ def photograph(sheet, path, camera="c3", light="A", tilt=10.0, fall=0.15, noise=
     rgb = numpy.clip(rgb, 0, 1)
     encoded = numpy.where(rgb <= 0.0031308, 12.92 * rgb, 1.055 * rgb ** (1 / 2.4) - 0.055)
     pixels = numpy.round(255 * encoded).astype(numpy.uint8).reshape(size[1], size[0], 3)
-    # Coding of the colours (ITU-T H.273): Display P3's primaries, sRGB's curve.
+    # Coding of the colours (ITU-T H.273): BT.2020's primaries, sRGB's curve.
     marks = PngImagePlugin.PngInfo()
-    marks.add(b"cICP", bytes([12, 13, 0, 1]))
+    marks.add(b"cICP", bytes([9, 13, 0, 1]))
     Image.fromarray(pixels).save(path, pnginfo=marks)
     return through(matrix, sheet.corners()), through(matrix, sheet.chart_corners())
 

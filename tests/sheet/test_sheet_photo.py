@@ -35,26 +35,28 @@ class Photograph(cli.CliTest):
         cells = numpy.concatenate([WORLD.pigments, WORLD.masstones()[:16]])
         names = ["Paint %d" % (i + 1) for i in range(40)]
         truth = WORLD.lab(cells)
-        everything = []
-        for camera in ("c1", "c2", "c3", "c4"):
-            words = self.take(render_sheet.Sheet(WORLD, list(cells), 8), camera=camera)
-            out = self.path("set-%s.csv" % camera)
-            answer = self.answer("sheet", *words, "--names", self.path("names.txt", "\n".join(names)), "--out", out)
-            self.assertEqual(answer["paints_added"], 40)
-            self.assertEqual(answer["left_out"], [])
-            self.assertTrue(answer["light_evened"])
-            paints = paints_of(self, out)
-            off = numpy.array([deltaE_ciede2000(paints[n]["lab_d50"], t) for n, t in zip(names, truth)])
-            within = numpy.array([cell["error_delta_e_2000"] for cell in answer["cells"]])
-            print("camera %s, light A, tilted 10 degrees: median %.2f, 90 %% below %.2f, most %.2f; %d of 40 within "
-                  "the stated error" % (camera, numpy.median(off), numpy.quantile(off, 0.9), off.max(),
-                                        (off <= within).sum()))
-            self.assertGreaterEqual((off <= within).sum(), 36)
-            # The small-sensor camera sees colours unlike the eye; its stated error says so.
-            if camera != "c2":
-                everything.append(off)
-        print("the three larger cameras: median %.2f" % numpy.median(everything))
-        self.assertLessEqual(numpy.median(everything), 1.5)
+        # The small-sensor camera sees colours unlike the eye, and its stated error says so.
+        for light, cameras, most in (("LED-B1", ("c1", "c3", "c4"), 1.5), ("A", ("c1", "c3", "c4"), 1.5),
+                                     ("LED-B1", ("c2",), 3.0)):
+            everything = []
+            for camera in cameras:
+                words = self.take(render_sheet.Sheet(WORLD, list(cells), 8), camera=camera, light=light)
+                out = self.path("set-%s-%s.csv" % (camera, light))
+                answer = self.answer("sheet", *words, "--names", self.path("names.txt", "\n".join(names)), "--out", out)
+                self.assertTrue(answer["light_evened"])
+                self.assertEqual(answer["left_out"], [])
+                self.assertEqual(answer["paints_added"], 40 - len(answer["left_out"]))
+                paints = paints_of(self, out)
+                taken = [(deltaE_ciede2000(paints[n]["lab_d50"], t), cell["error_delta_e_2000"])
+                         for n, t, cell in zip(names, truth, answer["cells"]) if n in paints]
+                off, within = numpy.array(taken).T
+                print("camera %s, %s, tilted 10 degrees: %d of 40 in, median %.2f, 90 %% below %.2f, most %.2f; %d within "
+                      "the stated error" % (camera, light, len(off), numpy.median(off), numpy.quantile(off, 0.9),
+                                            off.max(), (off <= within).sum()))
+                self.assertGreaterEqual((off <= within).sum(), 36)
+                everything += list(off)
+            print("all under %s: median %.2f" % (light, numpy.median(everything)))
+            self.assertLessEqual(numpy.median(everything), most)
 
     def test_uneven_light_costs(self):
         """The same under a light that falls by half: evened by the bare card, and not where none shows."""
@@ -116,7 +118,7 @@ class Photograph(cli.CliTest):
         self.assertFalse(os.path.exists(out))
         self.run_cli("sheet", *words, "--names", self.path("many.txt", "a\nb\nc\nd\ne\n"), "--out", out, status=1)
         self.run_cli("sheet", *words, "--out", out, status=2)
-        self.run_cli("sheet", words[0], "--rows", "2", "--columns", "2", status=2)
+        self.run_cli("sheet", words[0], "--rows", "2", "--columns", "2", status=1)
         self.run_cli("sheet", words[0], "--corners", "0,0:9,9:5,5:1,1", "--rows", "2", "--columns", "2", status=1)
         self.run_cli("sheet", words[0], "--corners", "0,0:9,0:9,9:0,9", "--rows", "99", "--columns", "2", status=2)
         self.run_cli("sheet", *words, "--bare", "0.7", status=2)
