@@ -46,6 +46,13 @@ spline_gcv <- function (s, at)
   predict (smooth.spline (s$x, s$y, s$w, cv = FALSE), at)$y
 }
 
+spline_left_out <- function (s, at)
+{
+  m <- merge_ties (s$x, s$y, s$w)
+  if (length (m$x) < 4) return (NULL)
+  predict (smooth.spline (m$x, m$y, m$w, cv = TRUE), at)$y
+}
+
 attempt <- function (f, s, at) tryCatch (suppressWarnings (f (s, at)), error = function (e) NULL)
 
 if (!quick)
@@ -55,23 +62,24 @@ if (!quick)
   peers <- t (mapply (function (s, t) {
     s$w <- if (all (s$se > 0)) 1 / s$se^2 else rep (1, nrow (s))
     s$w <- s$w / mean (s$w)
-    vapply (list (isotonic, monotone, spline_gcv), function (f) {
+    vapply (list (isotonic, monotone, spline_gcv, spline_left_out), function (f) {
       fit <- attempt (f, s, t$x)
       if (is.null (fit)) NA else sqrt (mean ((fit - t$truth)^2))
     }, 0)
   }, spots, truths))
-  best <- apply (peers, 1, min, na.rm = TRUE)
+  best <- apply (peers[, 1:3], 1, min, na.rm = TRUE)
   ratio <- runs$rmse / best
   cat (sprintf ("error over the best of three peers: median %.3f, 90 %% %.3f\n",
                 median (ratio), quantile (ratio, 0.9)))
-  names <- c ("isotonic + cubic", "mgcv monotone", "spline by GCV")
-  for (i in 1:3)
+  names <- c ("isotonic + cubic", "mgcv monotone", "spline by GCV", "spline by leave-one-out")
+  for (i in 1:4)
     cat (sprintf ("error over %s: median %.3f\n", names[i],
                   median (runs$rmse / peers[, i], na.rm = TRUE)))
   by_kind <- tapply (ratio, runs$name, median)
   cat (paste0 ("  ", names (by_kind), sprintf (" %.2f", by_kind), collapse = "\n"), "\n")
   cat ("by spots:", paste (names (tapply (ratio, runs$n, median)), sprintf ("%.2f", tapply (ratio, runs$n, median))), "\n")
 }
+cat (sprintf ("noise: found over true, median %.2f\n", median (runs$noise_found / runs$noise)))
 cat (sprintf ("band covers %.3f of the curves\n", mean (runs$covered)))
 cat (sprintf ("outliers: precision %.3f, recall %.3f\n", sum (runs$right) / sum (runs$named),
               sum (runs$right) / sum (runs$strays)))

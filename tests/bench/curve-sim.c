@@ -2,9 +2,9 @@
  *
  * SPDX-License-Identifier: GPL-3.0-or-later
  *
- * curve-sim N SEED FOLDER [FACTOR] writes spots.csv, truth.csv and runs.csv there; curve-peers.R reads
- * them, lets other smoothers fit the same spots, and prints the table. The standard errors that the
- * spots state are FACTOR times the true ones, or as often that much too small.
+ * curve-sim N SEED FOLDER [FACTOR] writes spots.csv, truth.csv and runs.csv there; curve-peers.R
+ * reads them, lets other smoothers fit the same spots, and prints the table. The standard errors
+ * that the spots state are FACTOR times the true ones, or as often that much too small.
  */
 #include "curve/ts-curve.h"
 
@@ -189,7 +189,7 @@ find_marks (const Truth *truth, double *core, double *terminator)
 }
 
 static void
-write_fit (FILE *runs, FILE *truths, guint id, const Truth *truth, const Run *run)
+write_fit (FILE *spots, FILE *runs, FILE *truths, guint id, const Truth *truth, const Run *run)
 {
   clock_t start = clock ();
   g_autoptr (TsCurve) curve = ts_curve_fit (run->spot, run->n, TS_CURVE_RULE_SURFACE, NULL);
@@ -212,6 +212,8 @@ write_fit (FILE *runs, FILE *truths, guint id, const Truth *truth, const Run *ru
     {
       gboolean outlier = ts_curve_sample_is_outlier (curve, i);
 
+      fprintf (spots, "%u,%.9f,%.9f,%.9f,%d,%d\n", id, run->spot[i].position, run->spot[i].lab.L,
+               run->spot[i].standard_error, run->outlier[i], outlier);
       strays += run->outlier[i];
       named += outlier;
       right += outlier && run->outlier[i];
@@ -221,12 +223,13 @@ write_fit (FILE *runs, FILE *truths, guint id, const Truth *truth, const Run *ru
   ts_curve_get_terminator (curve, &place, &low, &high);
   fprintf (runs,
            "%u,%u,%s,%u,%.4f,%d,%.6f,%.6f,%d,%.4f,%u,%u,%u,%u,%.4f,%.4f,%.4f,%.4f,%.4f,%.4f,%.4f,%."
-           "4f,%d,%.4f\n",
+           "4f,%d,%.4f,%.4f\n",
            id, truth->kind, kind_names[truth->kind], run->n, run->noise, run->stated,
            sqrt (square / (GRID + 1)), inside / (GRID + 1.0),
            ts_curve_get_shape (curve) == TS_CURVE_FALLING_THEN_RISING,
            truth->kind >= 9 ? truth->rise : 0.0, after, named, right, strays, core, found, core_low,
-           core_high, terminator, place, low, high, ts_curve_is_sound (curve), took);
+           core_high, terminator, place, low, high, ts_curve_is_sound (curve), took,
+           ts_curve_get_noise (curve));
 }
 
 static FILE *
@@ -261,11 +264,11 @@ main (int argc, char **argv)
       g_printerr ("cannot write in %s\n", argv[3]);
       return 1;
     }
-  fprintf (spots, "run,x,y,se\n");
+  fprintf (spots, "run,x,y,se,outlier,named\n");
   fprintf (truths, "run,x,truth,ours,low,high\n");
   fprintf (runs, "run,kind,name,n,noise,stated,rmse,covered,rising,rise,after,named,right,strays,"
                  "core,core_found,core_low,core_high,terminator,terminator_found,terminator_low,"
-                 "terminator_high,sound,ms\n");
+                 "terminator_high,sound,ms,noise_found\n");
   for (guint id = 0; id < n; id++)
     {
       Truth truth;
@@ -273,10 +276,7 @@ main (int argc, char **argv)
 
       draw_truth (&truth, id % KINDS, random);
       draw_run (&run, &truth, id / KINDS % 2 ? wrong : 1.0 / wrong, random);
-      for (guint i = 0; i < run.n; i++)
-        fprintf (spots, "%u,%.9f,%.9f,%.9f\n", id, run.spot[i].position, run.spot[i].lab.L,
-                 run.spot[i].standard_error);
-      write_fit (runs, truths, id, &truth, &run);
+      write_fit (spots, runs, truths, id, &truth, &run);
     }
   return fclose (spots) + fclose (truths) + fclose (runs) == 0 ? 0 : 1;
 }

@@ -192,28 +192,41 @@ take_range (double *drawn, TsCurvePlace *place)
   place->high = MAX (drawn[DRAWS - 1 - DRAWS / 40], place->value);
 }
 
+/* One curve from those that the fits before their shape leave possible, of each fit in proportion
+ * to its weight. */
+static void
+draw_curve (const TsCurveEnsemble *ensemble, const TsBand *decomposed, GRand *random, double *x)
+{
+  double left = g_rand_double (random);
+  guint k = 0;
+
+  while (k + 1 < ensemble->n && left > ensemble->weight[k])
+    left -= ensemble->weight[k++];
+  for (guint i = 0; i < decomposed[k].n; i++)
+    x[i] = draw_normal (random);
+  ts_band_solve_half (&decomposed[k], x);
+  for (guint i = 0; i < decomposed[k].n; i++)
+    x[i] += ensemble->free[k].coefficients[i];
+}
+
 void
 ts_curve_band_find_places (TsCurve *curve, const TsCurveEnsemble *ensemble, const TsCurveData *data)
 {
   g_autoptr (GRand) random = g_rand_new_with_seed (SEED);
-  const TsCurveModel *model = &ensemble->free[0];
-  double steepest[DRAWS], darkest[DRAWS], lightest[DRAWS], L[CELLS + 1], right[TS_BAND_MAX];
+  double steepest[DRAWS], darkest[DRAWS], lightest[DRAWS], L[CELLS + 1], x[TS_BAND_MAX];
   TsBasis grid[CELLS + 1];
-  TsBand precision;
+  TsBand decomposed[TS_ENSEMBLE_MOST];
 
   for (guint i = 0; i <= CELLS; i++)
     grid[i] = ts_basis_at (curve->segments, (double) i / CELLS);
-  ts_curve_model_precision (model, data, &precision, right);
-  ts_band_decompose (&precision);
+  for (guint k = 0; k < ensemble->n; k++)
+    {
+      ts_curve_model_precision (&ensemble->free[k], data, &decomposed[k], x);
+      ts_band_decompose (&decomposed[k]);
+    }
   for (guint draw = 0; draw < DRAWS; draw++)
     {
-      double x[TS_BAND_MAX];
-
-      for (guint i = 0; i < precision.n; i++)
-        x[i] = draw_normal (random);
-      ts_band_solve_half (&precision, x);
-      for (guint i = 0; i < precision.n; i++)
-        x[i] += model->coefficients[i];
+      draw_curve (ensemble, decomposed, random, x);
       evaluate (grid, x, L);
       steepest[draw] = find_steepest (L);
       darkest[draw] = find_darkest (L);

@@ -3,12 +3,19 @@
  * SPDX-License-Identifier: GPL-3.0-or-later
  */
 #include "curve/ts-curve-ensemble.h"
+#include "curve/ts-curve-steep.h"
 
 #include <math.h>
 #include <stdlib.h>
 
 /* A prior with less than this share of the best one's weight is left out. */
 #define LEAST_WEIGHT 0.01
+/* The family holds no prior that is quite true, so that the weights are evened out by this power of
+ * the likelihood (Gruenwald's safe Bayes, from memory). Chosen on simulated curves. */
+#define TEMPER 0.6
+/* How much more common falls with one steepest place are, as evidence: twice a logarithm. Chosen on
+ * simulated curves. */
+#define ONE_STEEPEST 6.0
 /* Priors on which the shapes are compared. */
 #define COMPARED 2
 /* Above so many values the robust rounds are run for one prior of each order. */
@@ -63,6 +70,9 @@ fit_priors (TsCurveEnsemble *self, const TsCurveData *data)
                               data->n > MANY ? self->free[middle].share : NULL);
     }
   qsort (self->free, TS_PRIORS, sizeof *self->free, compare_scores);
+  self->n_free = TS_PRIORS;
+  ts_curve_ensemble_fit_edges (self, data);
+  qsort (self->free, self->n_free, sizeof *self->free, compare_scores);
 }
 
 /* Weights from scores; @models are all there are, or the best of them. */
@@ -75,7 +85,7 @@ weigh (const TsCurveModel *models, guint n, double *weight)
     least = MIN (least, models[i].score);
   for (guint i = 0; i < n; i++)
     {
-      weight[i] = exp (-0.5 * (models[i].score - least));
+      weight[i] = exp (-0.5 * TEMPER * (models[i].score - least));
       if (weight[i] < LEAST_WEIGHT)
         weight[i] = 0.0;
       sum += weight[i];
@@ -87,9 +97,10 @@ weigh (const TsCurveModel *models, guint n, double *weight)
 static void
 keep_best (TsCurveEnsemble *self)
 {
-  double limit = self->free[0].score - 2.0 * log (LEAST_WEIGHT);
+  double limit = self->free[0].score - 2.0 * log (LEAST_WEIGHT) / TEMPER;
 
-  for (self->n = 1; self->n < TS_ENSEMBLE_MOST && self->free[self->n].score < limit;)
+  for (self->n = 1;
+       self->n < TS_ENSEMBLE_MOST && self->n < self->n_free && self->free[self->n].score < limit;)
     self->n++;
 }
 
@@ -209,10 +220,50 @@ hold_shape (TsCurveEnsemble *self, guint n)
     c[i] = MAX (c[i], c[i - 1]);
 }
 
+/* Minus twice the logarithm of the likelihood of @coefficients, to a constant. */
+static double
+get_form (const TsBand *precision, const double *right, const double *coefficients)
+{
+  double form = ts_band_form (precision, coefficients);
+
+  for (guint i = 0; i < precision->n; i++)
+    form -= 2.0 * right[i] * coefficients[i];
+  return form;
+}
+
+/* Most falls have one steepest place, the terminator, and no ledges. Each fit becomes the mean of
+ * itself and of its neighbour of that kind, by their likelihoods. */
+static void
+steepen (TsCurveEnsemble *self, const TsCurveData *data)
+{
+  guint steepest = 0;
+
+  for (guint k = 0; k < self->n; k++)
+    {
+      TsCurveModel *model = &self->shaped[k];
+      double right[TS_BAND_MAX], steep[TS_BAND_MAX], worse, share;
+      TsBand precision;
+
+      if (!(self->weight[k] > 0.0))
+        continue;
+      ts_curve_model_gather (model, data);
+      ts_curve_model_precision (model, data, &precision, right);
+      if (k == 0)
+        steepest = ts_curve_steep_find (&precision, right, self->turn);
+      worse = ts_curve_steep_solve (&precision, right, self->turn, steepest, steep) -
+              get_form (&precision, right, model->coefficients);
+      share = 1.0 / (1.0 + exp (0.5 * (worse - ONE_STEEPEST)));
+      for (guint i = 0; i < precision.n; i++)
+        model->coefficients[i] += share * (steep[i] - model->coefficients[i]);
+    }
+}
+
 static void
 average (TsCurveEnsemble *self, const TsCurveData *data)
 {
   weigh (self->shaped, self->n, self->weight);
+  if (self->shape != TS_CURVE_FREE && data->robust)
+    steepen (self, data);
   for (guint k = 0; k < self->n; k++)
     for (guint i = 0; i < data->segments + 3; i++)
       self->coefficients[i] += self->weight[k] * self->shaped[k].coefficients[i];
@@ -284,7 +335,7 @@ ts_curve_ensemble_fit (const TsCurveData *data, TsCurveRule rule)
 void
 ts_curve_ensemble_free (TsCurveEnsemble *self)
 {
-  for (guint i = 0; i < TS_PRIORS; i++)
+  for (guint i = 0; i < self->n_free; i++)
     ts_curve_model_clear (&self->free[i]);
   for (guint i = 0; i < TS_ENSEMBLE_MOST; i++)
     ts_curve_model_clear (&self->shaped[i]);

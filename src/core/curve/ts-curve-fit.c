@@ -12,6 +12,8 @@
 
 /* Values from which on an outlier can be told from the rest. */
 #define LEAST_ROBUST 6
+/* Fits after the first, each of which trusts values that the one before did not. */
+#define MOST_REFITS 3
 
 static gboolean
 check_samples (const TsCurveSample *samples, gsize n_samples, GError **error)
@@ -115,15 +117,17 @@ gather (TsCurveData *data, const TsCurveSample *samples, gsize n, guint segments
     }
 }
 
-/* Fits once more where values turn out to be no outliers. */
+/* Fits again while values turn out to be no outliers. */
 static TsCurveEnsemble *
 fit_lightness (TsCurveData *data, const TsCurveSample *samples, TsCurveRule rule)
 {
   TsCurveEnsemble *ensemble = ts_curve_ensemble_fit (data, rule);
 
-  if (data->robust && rule == TS_CURVE_RULE_SURFACE &&
-      ts_curve_trust_between (data, samples, ensemble))
+  for (guint round = 0; round < MOST_REFITS; round++)
     {
+      if (!data->robust || rule != TS_CURVE_RULE_SURFACE ||
+          !ts_curve_trust_between (data, samples, ensemble))
+        break;
       ts_curve_ensemble_free (ensemble);
       ensemble = ts_curve_ensemble_fit (data, rule);
     }
@@ -152,10 +156,11 @@ fit_hue (TsCurve *curve, const TsCurveSample *samples)
  * @error: return location for an error, or %NULL
  *
  * Penalised splines (Eilers and Marx 1996) under a family of priors, averaged by their marginal
- * likelihood; outliers by a mixture of a normal and an even distribution; the shape by comparing
- * the marginal likelihoods of a curve that falls and of one that falls and then rises. Standard
- * errors weigh the samples where all have one, and the noise is estimated in any case. Same
- * samples, same curve. About a millisecond; linear in @n_samples.
+ * likelihood; some of them are smooth but for one edge. Outliers by a mixture of a normal
+ * distribution and one that says nothing of their size, in a share that is estimated; the shape by
+ * comparing the marginal likelihoods of a curve that falls and of one that falls and then rises.
+ * Standard errors weigh the samples where all have one, and the noise is estimated in any case.
+ * Same samples, same curve. Some milliseconds; linear in @n_samples.
  *
  * Returns: (transfer full) (nullable): the curve, or %NULL with %TS_ERROR_TOO_FEW or
  * %TS_ERROR_BAD_VALUE set

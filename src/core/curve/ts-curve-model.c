@@ -7,9 +7,13 @@
 #include <math.h>
 #include <string.h>
 
-/* A value is an outlier with this chance, and then lies anywhere on the scale of lightness. */
-#define STRAY 0.05
-#define STRAY_DENSITY (STRAY / 100.0)
+/* Before anything was measured, one value in so many is an outlier, as sure as if that many had
+ * been looked at. */
+#define STRAY_ONE_IN 10.0
+/* An outlier is as likely so many times farther off again as it is so many times nearer, from this
+ * many expected deviations up to the whole scale of lightness: nothing is known of its size. */
+#define STRAY_NEAR 3.0
+#define STRAY_FAR 100.0
 /* Rounds with the weights of Student's t of so many degrees, then with shares. */
 #define HEAVY_ROUNDS 3
 #define HEAVY_DEGREES 3.0
@@ -30,7 +34,7 @@ ts_curve_data_clear (TsCurveData *self)
 void
 ts_curve_model_init (TsCurveModel *self, const TsCurveData *data, const TsCurvePrior *prior)
 {
-  *self = (TsCurveModel){ .prior = prior, .factor = data->factor };
+  *self = (TsCurveModel){ .prior = prior, .factor = data->factor, .stray = 1.0 / STRAY_ONE_IN };
   self->share = g_new (double, data->n);
   for (gsize i = 0; i < data->n; i++)
     self->share[i] = 1.0;
@@ -56,12 +60,25 @@ ts_curve_model_residual (const TsCurveModel *self, const TsCurveData *data, gsiz
   return data->value[index] - ts_basis_sum (&data->basis[index], self->coefficients);
 }
 
-double
-ts_curve_model_crossing (double sigma)
+/* Density of outliers, per L*, at @residual from the curve. */
+static double
+stray_density (const TsCurveData *data, gsize index, double residual)
 {
-  double ratio = (1.0 - STRAY) / (STRAY_DENSITY * sqrt (2.0 * G_PI) * sigma);
+  double near = STRAY_NEAR * sqrt (data->factor * data->variance[index]);
 
-  return ratio > 1.0 ? sqrt (2.0 * log (ratio)) : 0.0;
+  near = MIN (near, 0.5 * STRAY_FAR);
+  return 0.5 / (fmax (fabs (residual), near) * (1.0 + log (STRAY_FAR / near)));
+}
+
+double
+ts_curve_model_belief (const TsCurveModel *self, const TsCurveData *data, gsize index,
+                       double residual)
+{
+  double scale = self->factor * data->variance[index];
+  double belongs =
+    (1.0 - self->stray) * exp (-0.5 * residual * residual / scale) / sqrt (2.0 * G_PI * scale);
+
+  return belongs / (belongs + self->stray * stray_density (data, index, residual));
 }
 
 double
@@ -168,23 +185,36 @@ ts_curve_model_judge (TsCurveModel *self, const TsCurveData *data)
     {
       double r = ts_curve_model_residual (self, data, i);
       double square = r * r / data->variance[i];
-      double scale = self->factor * data->variance[i];
 
-      if (data->robust && data->trusted[i])
-        self->share[i] = 1.0;
-      else if (data->robust)
-        {
-          double belongs =
-            (1.0 - STRAY) * exp (-0.5 * square / self->factor) / sqrt (2.0 * G_PI * scale);
-
-          self->share[i] = belongs / (belongs + STRAY_DENSITY);
-        }
+      if (data->robust)
+        self->share[i] = data->trusted[i] ? 1.0 : ts_curve_model_belief (self, data, i, r);
       sum += self->share[i];
       squares += self->share[i] * square;
     }
   self->factor =
     (data->degrees * data->factor + squares) / (data->degrees + fmax (sum - self->freedom, 0.0));
   self->factor = fmax (self->factor, LEAST_FACTOR);
+  self->stray = (1.0 + data->n - sum) / (STRAY_ONE_IN + data->n);
+}
+
+double
+ts_curve_model_try (const TsCurveModel *self, const TsCurveData *data, const TsCurvePrior *prior)
+{
+  TsCurveModel other = *self;
+  double right[TS_BAND_MAX], x[TS_BAND_MAX], score;
+  TsBand precision;
+
+  other.prior = prior;
+  ts_curve_model_precision (&other, data, &precision, right);
+  memcpy (x, right, sizeof x);
+  ts_band_decompose (&precision);
+  ts_band_solve (&precision, x);
+  score = ts_band_log_det (&precision) - prior->log_det;
+  for (guint i = 0; i < precision.n; i++)
+    score -= right[i] * x[i];
+  for (guint i = 0; i < precision.n; i++)
+    x[i] = data->centre;
+  return score + ts_band_form (&prior->precision, x);
 }
 
 static double
@@ -209,15 +239,17 @@ ts_curve_model_score (TsCurveModel *self, const TsCurveData *data)
 
       score += p * (log (2.0 * G_PI * scale) + r * r / scale);
       if (data->robust)
-        score += 2.0 * (entropy (p) + entropy (1.0 - p) - p * log (1.0 - STRAY) -
-                        (1.0 - p) * log (STRAY_DENSITY));
+        score += 2.0 * (entropy (p) + entropy (1.0 - p) - p * log (1.0 - self->stray) -
+                        (1.0 - p) * log (self->stray * stray_density (data, i, r)));
     }
+  if (data->robust)
+    score -= 2.0 * (log (self->stray) + (STRAY_ONE_IN - 1.0) * log (1.0 - self->stray));
   for (guint i = 0; i < self->normal.n; i++)
     off[i] = self->coefficients[i] - data->centre;
   ts_curve_model_precision (self, data, &precision, right);
   ts_band_decompose (&precision);
-  self->score = score + ts_band_form (&self->prior->precision, off) + ts_band_log_det (&precision) -
-                self->prior->log_det +
+  self->score = self->handicap + score + ts_band_form (&self->prior->precision, off) +
+                ts_band_log_det (&precision) - self->prior->log_det +
                 data->degrees * (log (self->factor) + data->factor / self->factor);
 }
 

@@ -31,6 +31,8 @@ typedef struct
   const TsCurvePrior *prior;
   double *share;     /* how sure each value is to belong to the curve, 0..1 */
   double  factor;    /* of the variances */
+  double  stray;     /* share of outliers */
+  double  handicap;  /* of the score, for a prior that is one of many of its kind */
   TsBand  normal;    /* of the values, without the factor */
   double  right[TS_BAND_MAX];
   double  coefficients[TS_BAND_MAX];
@@ -50,6 +52,10 @@ void   ts_curve_model_copy       (TsCurveModel       *self,
 void   ts_curve_model_fit        (TsCurveModel       *self,
                                   const TsCurveData  *data,
                                   const double       *from);
+/* The score of the same values under another prior, less a constant: shares and factor stay. */
+double ts_curve_model_try        (const TsCurveModel *self,
+                                  const TsCurveData  *data,
+                                  const TsCurvePrior *prior);
 /* The steps of a fit, for one that keeps a shape. */
 void   ts_curve_model_gather     (TsCurveModel       *self,
                                   const TsCurveData  *data);
@@ -61,8 +67,11 @@ void   ts_curve_model_judge      (TsCurveModel       *self,
                                   const TsCurveData  *data);
 void   ts_curve_model_score      (TsCurveModel       *self,
                                   const TsCurveData  *data);
-/* How many deviations @sigma off a value is as likely an outlier as not. */
-double ts_curve_model_crossing   (double              sigma);
+/* How sure a value is to belong to the curve when it is @residual off. */
+double ts_curve_model_belief     (const TsCurveModel *self,
+                                  const TsCurveData  *data,
+                                  gsize               index,
+                                  double              residual);
 /* Of the values that belong to the curve. */
 double ts_curve_model_sum_shares (const TsCurveModel *self,
                                   const TsCurveData  *data);

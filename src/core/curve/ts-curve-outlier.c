@@ -8,10 +8,10 @@
 #include <stdlib.h>
 
 /* Named an outlier: farther off than this many deviations, or where it more likely is one. */
-#define FAR 3.3
+#define FAR 3.4
 /* A value may leave the range of its neighbours by so many deviations and still lie between them.
  */
-#define SLACK 2.0
+#define SLACK 0.5
 /* Spots do not follow one curve: share of outliers; noise, L*; or times what was stated, where that
  * is not small. */
 #define MOST_OUTLIERS 0.3
@@ -92,10 +92,11 @@ ts_curve_name_outliers (TsCurve *curve, const TsCurveEnsemble *ensemble, const T
     {
       double sigma = sqrt (factor * data->variance[i]);
       double share = ts_curve_ensemble_share (ensemble, i);
-      double far = MIN (FAR, ts_curve_model_crossing (sigma));
 
       curve->residual[i] = samples[i].lab.L - ts_curve_get_lightness (curve, samples[i].position);
-      curve->outlier[i] = data->robust && share < 0.5 && fabs (curve->residual[i]) > far * sigma;
+      curve->outlier[i] =
+        data->robust && share < 0.5 && fabs (curve->residual[i]) > FAR * sigma &&
+        ts_curve_model_belief (&ensemble->shaped[0], data, i, curve->residual[i]) < 0.5;
       if (!curve->outlier[i])
         misfit += curve->residual[i] * curve->residual[i];
       squares += data->variance[i];

@@ -9,7 +9,7 @@
 G_BEGIN_DECLS
 
 #define TS_PRIOR_ORDERS 3
-#define TS_PRIOR_AMPLITUDES 5
+#define TS_PRIOR_AMPLITUDES 7
 #define TS_PRIORS (TS_PRIOR_ORDERS * TS_PRIOR_AMPLITUDES)
 
 /* Normal coefficients about one centre. */
@@ -20,9 +20,14 @@ typedef struct
 } TsCurvePrior;
 
 /* @order counts from 1 on, @amplitude from 0 on. */
-void ts_curve_prior_init (TsCurvePrior *self,
-                          guint         segments,
-                          guint         order,
-                          guint         amplitude);
+void ts_curve_prior_init      (TsCurvePrior *self,
+                               guint         segments,
+                               guint         order,
+                               guint         amplitude);
+void ts_curve_prior_init_edge (TsCurvePrior *self,
+                               guint         segments,
+                               guint         order,
+                               guint         amplitude,
+                               guint         place);
 
 G_END_DECLS

@@ -7,6 +7,7 @@
 #include "curve/ts-curve-basis.h"
 #include "curve/ts-curve-prior.h"
 #include "curve/ts-curve-shape.h"
+#include "curve/ts-curve-steep.h"
 
 #include <gsl/gsl_linalg.h>
 
@@ -142,6 +143,29 @@ test_prior (void **state)
     }
 }
 
+/* A jump costs little where the edge is, and as much as ever in other places. */
+static void
+test_edge_prior (void **state)
+{
+  for (guint place = 1; place < N - 2; place++)
+    for (guint at = 0; at + 1 < N; at++)
+      {
+        TsCurvePrior smooth, edge;
+        double jump[N], form[2];
+
+        ts_curve_prior_init (&smooth, N - 3, 1, 0);
+        ts_curve_prior_init_edge (&edge, N - 3, 1, 0, place);
+        for (guint i = 0; i < N; i++)
+          jump[i] = i <= at ? 20.0 : 0.0;
+        form[0] = ts_band_form (&smooth.precision, jump);
+        form[1] = ts_band_form (&edge.precision, jump);
+        if (at == place)
+          assert_true (form[1] * 20.0 < form[0]);
+        else
+          assert_near (form[1], form[0], 1e-9 * form[0]);
+      }
+}
+
 /* The conditions of Karush, Kuhn and Tucker: pairs go the right way, forces hold only what is tied,
  * and none pulls where it should push. */
 static void
@@ -198,13 +222,100 @@ test_shape (void **state)
   assert_in_range (tied, rounds / 10, rounds * 9 / 10);
 }
 
+/* Falls faster up to the steepest step, slower after it, and past the turn it rises. */
+static void
+assert_steep (const double *c, guint turn, guint steepest)
+{
+  for (guint i = 0; i + 1 < N; i++)
+    {
+      double step = c[i + 1] - c[i], next = i + 2 < N ? c[i + 2] - c[i + 1] : 0.0;
+
+      assert_true (i < turn ? step <= 1e-8 : step >= -1e-8);
+      if (i + 1 < turn && i < steepest)
+        assert_true (next <= step + 1e-8);
+      if (i + 1 < turn && i >= steepest)
+        assert_true (next >= step - 1e-8);
+    }
+}
+
+static double
+form_of (const TsBand *precision, const double *right, const double *c)
+{
+  double form = ts_band_form (precision, c);
+
+  for (guint i = 0; i < N; i++)
+    form -= 2.0 * right[i] * c[i];
+  return form;
+}
+
+/* Another curve of the same kind, from steps drawn at random and sorted. */
+static void
+draw_steep (double *c, guint turn, guint steepest, GRand *random)
+{
+  double step[N];
+
+  for (guint i = 0; i + 1 < N; i++)
+    step[i] = g_rand_double (random);
+  for (guint i = steepest; i > 0; i--)
+    step[i - 1] = step[i] * step[i - 1];
+  for (guint i = steepest + 1; i < turn; i++)
+    step[i] *= step[i - 1];
+  c[0] = g_rand_double_range (random, -5, 5);
+  for (guint i = 0; i + 1 < N; i++)
+    c[i + 1] = c[i] + (i < turn ? -step[i] : step[i]);
+}
+
+/* A cone's best point: no other curve of the kind added to it is better, nor is more or less of
+ * itself. */
+static void
+test_steep (void **state)
+{
+  g_autoptr (GRand) random = g_rand_new_with_seed (13);
+  guint straight = 0;
+
+  for (guint round = 0; round < 200; round++)
+    {
+      TsBand precision;
+      guint turn = (guint) g_rand_int_range (random, 3, N);
+      guint steepest = (guint) g_rand_int_range (random, 0, (gint) turn);
+      double right[TS_BAND_MAX], c[TS_BAND_MAX], other[N], best, more, less;
+
+      fill_random (&precision, random);
+      for (guint i = 0; i < N; i++)
+        right[i] = g_rand_double_range (random, -20, 60) + 60.0 - 6.0 * i;
+      best = ts_curve_steep_solve (&precision, right, turn, steepest, c);
+      assert_steep (c, turn, steepest);
+      assert_near (best, form_of (&precision, right, c), 1e-6);
+      for (guint i = 0; i < 20; i++)
+        {
+          draw_steep (other, turn, steepest, random);
+          assert_steep (other, turn, steepest);
+          for (guint j = 0; j < N; j++)
+            other[j] = c[j] + 0.01 * other[j];
+          assert_true (form_of (&precision, right, other) >= best - 1e-7);
+        }
+      for (guint j = 0; j < N; j++)
+        other[j] = 1.001 * c[j];
+      more = form_of (&precision, right, other);
+      for (guint j = 0; j < N; j++)
+        other[j] = 0.999 * c[j];
+      less = form_of (&precision, right, other);
+      assert_near (more, less, 1e-6 * (1.0 + fabs (best)));
+      for (guint i = 1; i + 1 < N; i++)
+        straight += fabs (c[i + 1] - 2.0 * c[i] + c[i - 1]) < 1e-8;
+      assert_true (ts_curve_steep_find (&precision, right, turn) < turn);
+    }
+  assert_in_range (straight, 200, 200 * (N - 2) - 200);
+}
+
 int
 main (void)
 {
   const struct CMUnitTest tests[] = {
-    cmocka_unit_test (test_band),  cmocka_unit_test (test_not_definite),
-    cmocka_unit_test (test_basis), cmocka_unit_test (test_prior),
-    cmocka_unit_test (test_shape),
+    cmocka_unit_test (test_band),       cmocka_unit_test (test_not_definite),
+    cmocka_unit_test (test_basis),      cmocka_unit_test (test_prior),
+    cmocka_unit_test (test_edge_prior), cmocka_unit_test (test_shape),
+    cmocka_unit_test (test_steep),
   };
 
   return cmocka_run_group_tests_name ("curve/parts", tests, NULL, NULL);
