@@ -26,7 +26,7 @@ typedef struct
 
 /* clang-format off */
 static const Surface surfaces[] = {
-  { "coat, right side", { { 560, 620 }, { 772, 620 } },
+  { "coat, right side", { { 705, 930 }, { 803, 930 } },
     { { 550, 590 }, { 650, 560 }, { 760, 600 }, { 830, 720 }, { 830, 1045 }, { 640, 1045 }, { 560, 930 },
       { 530, 760 } }, 8 },
   { "coat, left sleeve", { { 155, 983 }, { 240, 998 } },
