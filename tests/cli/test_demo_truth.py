@@ -18,6 +18,7 @@ import cli
 from cli import DEMO, PAINTS, PICTURE
 
 EDGE = 6  # CIELAB, root mean square
+RISE = 3  # L*, after the core shadow
 
 
 def read_truth(name):
@@ -137,6 +138,41 @@ class Truth(cli.CliTest):
                  for s, d in zip(self.spots(), self.discs)]
         print("measure against another reading: dE2000 median %.3f, worst %.3f" % (statistics.median(found), max(found)))
         self.assertLessEqual(statistics.median(found), 0.3)
+
+    def runs(self):
+        """Name, truth (81 places) of every run."""
+        runs = {}
+        for row in read_truth("lighthouse-truth.csv"):
+            if row["kind"] == "run":
+                runs.setdefault(row["name"], []).append(row)
+        return runs.items()
+
+    def find_core(self, places, spots):
+        """Reads the run off the picture and fits its curve."""
+        grey = "%s,%s,%s,%s" % (self.card["x"], self.card["y"], self.card["radius"], self.card["L"])
+        line = "%s,%s:%s,%s" % (places[0]["x"], places[0]["y"], places[-1]["x"], places[-1]["y"])
+        read = self.answer("measure", PICTURE, "--run", line, "--spots", str(spots), "--radius", places[0]["radius"],
+                           "--grey", grey)["spots"]
+        rows = "position,L,a,b\n" + "".join("%g,%g,%g,%g\n" % (s["position"], *s["lab_d50"]) for s in read)
+        return self.answer("curve", self.path("run.csv", rows), "--steps", "5")
+
+    def test_core_shadow(self):
+        """Where the renderer's lightness is least, against where the fit says, in lengths of the run. Only runs that
+        rise again are counted: where a run ends in its core shadow there is nothing to find."""
+        near, counted = [], 0
+        for name, places in self.runs():
+            truth = [float(p["L"]) for p in places]
+            core = truth.index(min(truth)) / (len(truth) - 1)
+            curve = self.find_core(places, 25)
+            off = abs(curve["core_shadow_position"] - core)
+            rises = truth[-1] - min(truth) >= RISE
+            counted += rises
+            if rises and curve["shape"] == "falling_then_rising" and off <= 0.03:
+                near.append(name)
+            print("core shadow of %s: really %.3f, found %.3f, off by %.3f%s" %
+                  (name, core, curve["core_shadow_position"], off, "" if rises else " (does not rise again)"))
+        print("core shadow within 3 % of the run on", len(near), "of", counted, "runs that rise again")
+        self.assertGreaterEqual(len(near), 6)
 
 
 cli.main()
