@@ -9,6 +9,7 @@
 
 #include <gsl/gsl_cdf.h>
 #include <math.h>
+#include <string.h>
 
 /* Values from which on an outlier can be told from the rest. */
 #define LEAST_ROBUST 6
@@ -177,6 +178,8 @@ ts_curve_fit (const TsCurveSample *samples, gsize n_samples, TsCurveRule rule, G
   if (!check_samples (samples, n_samples, error))
     return NULL;
   curve = ts_curve_new (n_samples);
+  curve->rule = rule;
+  memcpy (curve->sample, samples, n_samples * sizeof *samples);
   curve->segments = choose_segments (samples, n_samples);
   gather (&data, samples, n_samples, curve->segments, 0, NULL);
   ensemble = fit_lightness (&data, samples, rule);

@@ -32,6 +32,8 @@ struct _TsCurve
 
   /* Owned. */
   gsize n_samples;
+  TsCurveRule rule;
+  TsCurveSample *sample;
   double *residual;
   gboolean *outlier;
   TsOutlierReason *reason;

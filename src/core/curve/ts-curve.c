@@ -12,6 +12,7 @@ ts_curve_new (gsize n_samples)
   TsCurve *self = g_atomic_rc_box_new0 (TsCurve);
 
   self->n_samples = n_samples;
+  self->sample = g_new0 (TsCurveSample, n_samples);
   self->residual = g_new0 (double, n_samples);
   self->outlier = g_new0 (gboolean, n_samples);
   self->reason = g_new0 (TsOutlierReason, n_samples);
@@ -23,6 +24,7 @@ clear_curve (gpointer data)
 {
   TsCurve *self = data;
 
+  g_free (self->sample);
   g_free (self->residual);
   g_free (self->outlier);
   g_free (self->reason);
@@ -50,6 +52,37 @@ void
 ts_curve_unref (TsCurve *self)
 {
   g_atomic_rc_box_release_full (self, clear_curve);
+}
+
+/* Equal to the last bit, since they were checked to be numbers. */
+static gboolean
+is_same_sample (const TsCurveSample *one, const TsCurveSample *other)
+{
+  return one->position == other->position && one->lab.L == other->lab.L &&
+         one->lab.a == other->lab.a && one->lab.b == other->lab.b &&
+         one->standard_error == other->standard_error;
+}
+
+/**
+ * ts_curve_is_of:
+ * @self: a curve
+ * @samples: (array length=n_samples): measured spots
+ * @n_samples: how many
+ * @rule: the shapes that are allowed
+ *
+ * Returns: %TRUE where @self was fitted to these samples in this order and by this rule, so that it
+ * need not be fitted again
+ */
+gboolean
+ts_curve_is_of (const TsCurve *self, const TsCurveSample *samples, gsize n_samples,
+                TsCurveRule rule)
+{
+  if (self->rule != rule || self->n_samples != n_samples)
+    return FALSE;
+  for (gsize i = 0; i < n_samples; i++)
+    if (!is_same_sample (&self->sample[i], &samples[i]))
+      return FALSE;
+  return TRUE;
 }
 
 /**

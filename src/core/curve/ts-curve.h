@@ -56,6 +56,11 @@ TsCurve      *ts_curve_fit                 (const TsCurveSample  *samples,
                                             gsize                 n_samples,
                                             TsCurveRule           rule,
                                             GError              **error);
+/* TRUE where the curve was fitted to just these: it need not be fitted again. */
+gboolean      ts_curve_is_of               (const TsCurve        *self,
+                                            const TsCurveSample  *samples,
+                                            gsize                 n_samples,
+                                            TsCurveRule           rule);
 TsCurve      *ts_curve_ref                 (TsCurve              *self);
 void          ts_curve_unref               (TsCurve              *self);
 TsCurveShape  ts_curve_get_shape           (const TsCurve        *self);

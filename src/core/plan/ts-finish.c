@@ -105,7 +105,7 @@ ts_finish_check_run (const TsPlan *plan, guint surface, const TsSurfaceResult *p
 
   achieved->polished = of->polished;
   g_ptr_array_add (achieved->runs, ts_run_copy (laid));
-  curve = ts_surface_result_fit_curve (achieved, error);
+  curve = ts_surface_result_fit_curve (achieved, NULL, error);
   if (curve == NULL)
     return FALSE;
   ts_finished_check (ts_surface_result_get_stair (planned), curve,

@@ -20,10 +20,20 @@ sample_of_spot (const TsSpot *spot)
   return (TsCurveSample){ spot->position, spot->lab, spot->standard_error * factor };
 }
 
+/* Dragging a step leaves the samples as they are, and most of the time of a change is the fit's. */
+static TsCurve *
+fit_or_keep (TsCurve *before, const TsCurveSample *samples, gsize n, TsCurveRule rule,
+             GError **error)
+{
+  if (before != NULL && ts_curve_is_of (before, samples, n, rule))
+    return ts_curve_ref (before);
+  return ts_curve_fit (samples, n, rule, error);
+}
+
 /* The curve through the tones of an outline: how much of the surface is lighter stands for the way
  * along a run. */
 static TsCurve *
-fit_outline (const TsSurface *surface, GError **error)
+fit_outline (const TsSurface *surface, TsCurve *before, GError **error)
 {
   const GArray *tones = surface->outline->tones;
   g_autofree TsCurveSample *samples = g_new (TsCurveSample, tones->len);
@@ -34,19 +44,20 @@ fit_outline (const TsSurface *surface, GError **error)
 
       samples[i] = (TsCurveSample){ (i + 0.5) / tones->len, tone->lab, tone->standard_error };
     }
-  return ts_curve_fit (samples, tones->len, TS_CURVE_RULE_SURFACE, error);
+  return fit_or_keep (before, samples, tones->len, TS_CURVE_RULE_SURFACE, error);
 }
 
 /**
  * ts_surface_result_fit_curve:
  * @surface: a surface with measured runs
+ * @before: (nullable): an earlier curve, which is given back where nothing was measured anew
  * @error: return location for an error, or %NULL
  *
  * Returns: (transfer full) (nullable): the curve through the spots of all its runs, or without runs
  *   through the tones of its outline; %NULL with a #TsError where they are too few
  */
 TsCurve *
-ts_surface_result_fit_curve (const TsSurface *surface, GError **error)
+ts_surface_result_fit_curve (const TsSurface *surface, TsCurve *before, GError **error)
 {
   g_autoptr (GArray) samples = g_array_new (FALSE, FALSE, sizeof (TsCurveSample));
 
@@ -62,15 +73,15 @@ ts_surface_result_fit_curve (const TsSurface *surface, GError **error)
         }
     }
   if (samples->len == 0 && ts_surface_is_measured (surface))
-    return fit_outline (surface, error);
+    return fit_outline (surface, before, error);
   if (samples->len == 0)
     {
       g_set_error (error, TS_ERROR, TS_ERROR_TOO_FEW,
                    "“%s” has no spots; drag a line across it, from lit to shadow", surface->name);
       return NULL;
     }
-  return ts_curve_fit ((const TsCurveSample *) samples->data, samples->len,
-                       surface->polished ? TS_CURVE_RULE_POLISHED : TS_CURVE_RULE_SURFACE, error);
+  return fit_or_keep (before, (const TsCurveSample *) samples->data, samples->len,
+                      surface->polished ? TS_CURVE_RULE_POLISHED : TS_CURVE_RULE_SURFACE, error);
 }
 
 /**

@@ -180,7 +180,7 @@ ts_surface_result_new (const TsPlan *plan, guint surface, const TsSurfaceResult 
   g_autoptr (TsSurfaceResult) self = g_atomic_rc_box_new0 (TsSurfaceResult);
   const TsSurface *of = ts_plan_get_stair_source (plan, surface);
 
-  self->curve = ts_surface_result_fit_curve (of, error);
+  self->curve = ts_surface_result_fit_curve (of, previous != NULL ? previous->curve : NULL, error);
   if (self->curve == NULL)
     return NULL;
   self->stair = ts_surface_cut_stair (of, self->curve, error);

@@ -15,6 +15,7 @@ typedef struct _TsSurfaceResult TsSurfaceResult;
 
 /* The curve alone, through the spots of all runs. */
 TsCurve        *ts_surface_result_fit_curve     (const TsSurface        *surface,
+                                                 TsCurve                *before,
                                                  GError                **error);
 /* Curve, stair and the checks between wanted colours; some milliseconds. Recipes of @previous
  * (nullable) stay, marked as stale, where the number of steps is the same. */

@@ -216,6 +216,11 @@ test_order_does_not_matter (void **state)
   again = fit (spots, 31, TS_CURVE_RULE_SURFACE);
   other = fit (turned, 31, TS_CURVE_RULE_SURFACE);
   assert_int_equal (ts_curve_get_n_samples (other), 31);
+  assert_true (ts_curve_is_of (one, spots, 31, TS_CURVE_RULE_SURFACE));
+  assert_false (ts_curve_is_of (one, spots, 30, TS_CURVE_RULE_SURFACE));
+  assert_false (ts_curve_is_of (one, spots, 31, TS_CURVE_RULE_POLISHED));
+  spots[30].lab.b += 1e-9;
+  assert_false (ts_curve_is_of (one, spots, 31, TS_CURVE_RULE_SURFACE));
   for (guint i = 0; i <= 100; i++)
     {
       double x = i / 100.0;

@@ -204,7 +204,7 @@ test_reds_under (void **state)
 static guint
 fewest (TsSurface *surface, const TsContrastSettings *settings)
 {
-  g_autoptr (TsCurve) curve = ts_surface_result_fit_curve (surface, NULL);
+  g_autoptr (TsCurve) curve = ts_surface_result_fit_curve (surface, NULL, NULL);
 
   return ts_surface_get_fewest_steps (surface, curve, settings);
 }
