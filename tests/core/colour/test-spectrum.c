@@ -159,7 +159,7 @@ test_resample_fine (void **state)
   for (gsize s = 0; s < G_N_ELEMENTS (steps); s++)
     for (int offset = 0; offset < 3; offset++)
       {
-        double values[700];
+        double values[701];
         double first = 370.0 + 0.7 * offset;
         guint n = (guint) (350.0 / steps[s]) + 1;
         TsSpectrum spectrum;
