@@ -127,7 +127,8 @@ fit_reading (const TsFitPatches *patches, TsChartReading *reading, GError **erro
   reading->n_used = n;
   reading->leave_one_out = root_mean_square (errors, n);
   reading->leave_one_out_linear = leave_one_out_with (patches, 3);
-  reading->leave_one_out_root = leave_one_out_with (patches, 6);
+  reading->leave_one_out_root =
+    model.n_terms > 3 ? reading->leave_one_out : leave_one_out_with (patches, 6);
   return ts_correction_new_chart (&model, reading->leave_one_out, known, n);
 }
 
@@ -141,9 +142,7 @@ fit_reading (const TsFitPatches *patches, TsChartReading *reading, GError **erro
  * @error: return location for an error, or %NULL
  *
  * The method: mean of the inner part of each patch in linear light; clipped and spoilt patches left
- * out by name; white balance and tone curve from the grey row; root-polynomial terms (Finlayson,
- * Mackiewicz and Hurlbert 2015) for least CIEDE2000; uneven light taken out of the patches alone.
- * Takes some tenths of a second.
+ * out by name; then ts_chart_solve(). Takes a tenth of a second.
  *
  * Returns: (transfer full) (nullable): the correction, or %NULL with %TS_ERROR_FORMAT (this is not
  *   the chart), %TS_ERROR_TOO_FEW or %TS_ERROR_BAD_VALUE set

@@ -34,9 +34,10 @@ typedef struct
 {
   TsChartPatch patch[TS_CHART_PATCHES];
   guint        n_used;
-  double       leave_one_out;        /* root mean square CIEDE2000 of the kept form */
-  double       leave_one_out_linear; /* the same for a linear 3x3 */
-  double       leave_one_out_root;   /* and for the root-polynomial */
+  double       leave_one_out;        /* root mean square CIEDE2000 of what was kept */
+  double       leave_one_out_linear; /* the same for a plain linear 3x3 */
+  double       leave_one_out_root;   /* and for the root-polynomial, which is kept but for few patches of
+                                      * a chart with colours of its own */
 } TsChartReading;
 
 /* The published values that come with the program, by name: "earlier" or "later" make. */
