@@ -108,8 +108,20 @@ ts_cli_build_recipe (const TsPaintSet *set, const TsRecipe *recipe)
   ts_json_set_number (object, "delta_e_2000_drop_error", recipe->delta_e_drop_error, LAB_DECIMALS);
   ts_json_set_number (object, "delta_e_2000_illuminant_a", recipe->delta_e_illuminant_a,
                       LAB_DECIMALS);
+  ts_json_set_number (object, "delta_e_2000_led_b1", recipe->delta_e_led_b1, LAB_DECIMALS);
+  ts_json_set_number (object, "metamerism_a", recipe->metamerism_a, LAB_DECIMALS);
+  ts_json_set_number (object, "metamerism_led_b1", recipe->metamerism_led_b1, LAB_DECIMALS);
   ts_json_set_number (object, "error_delta_e_2000", recipe->error, 1);
   return object;
+}
+
+/* Signed: the nearest mix less the wanted colour. */
+static void
+set_shortfall (JsonObject *object, TsShortfall shortfall)
+{
+  ts_json_set_number (object, "nearest_less_wanted_L", shortfall.L, 1);
+  ts_json_set_number (object, "nearest_less_wanted_C", shortfall.C, 1);
+  ts_json_set_number (object, "nearest_less_wanted_hue_degrees", shortfall.h, 0);
 }
 
 JsonObject *
@@ -124,6 +136,8 @@ ts_cli_build_target (const TsPaintSet *set, TsLab target, const TsRecipe *recipe
   json_object_set_boolean_member (object, "reachable", n_recipes > 0 && word == TS_REACH_WITHIN);
   if (word != TS_REACH_WITHIN)
     json_object_set_string_member (object, "out_of_reach", ts_reach_to_word (word));
+  if (word != TS_REACH_WITHIN && n_recipes > 0)
+    set_shortfall (object, ts_shortfall_of (target, &recipes[0], reach));
   for (guint i = 0; i < n_recipes; i++)
     json_array_add_object_element (array, ts_cli_build_recipe (set, &recipes[i]));
   json_object_set_array_member (object, "recipes", array);

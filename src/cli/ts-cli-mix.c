@@ -2,16 +2,16 @@
  *
  * SPDX-License-Identifier: GPL-3.0-or-later
  */
-#include "base/ts-error.h"
 #include "cli/ts-cli.h"
 
 typedef struct
 {
   char *paints;
   char **targets;
-  char **use;
+  TsCliLimits limits;
   int max_paints, max_parts, best;
   double reach;
+  gboolean advise;
 } Options;
 
 static void
@@ -19,7 +19,7 @@ options_clear (Options *self)
 {
   g_free (self->paints);
   g_strfreev (self->targets);
-  g_strfreev (self->use);
+  ts_cli_limits_clear (&self->limits);
 }
 
 G_DEFINE_AUTO_CLEANUP_CLEAR_FUNC (Options, options_clear)
@@ -38,54 +38,37 @@ check_options (const Options *options, GError **error)
          ts_cli_check_range ("--best", options->best, 1, 64, error);
 }
 
-static GArray *
-named_paints (const TsPaintSet *set, char **names, GError **error)
+static gboolean
+get_limits (const Options *options, const TsPaintSet *set, TsRuledLimits *ruled, GError **error)
 {
-  g_autoptr (GArray) allowed = g_array_new (FALSE, FALSE, sizeof (guint));
-
-  for (guint i = 0; names[i] != NULL; i++)
-    {
-      int index = ts_paint_set_find (set, names[i]);
-      guint paint = (guint) index;
-
-      if (index < 0)
-        {
-          g_set_error (error, TS_ERROR, TS_ERROR_NOT_FOUND,
-                       "--use %s: there is no such paint in the set.", names[i]);
-          return NULL;
-        }
-      g_array_append_val (allowed, paint);
-    }
-  return g_steal_pointer (&allowed);
-}
-
-static TsRecipeSearch *
-make_search (const Options *options, TsPaintSet *set, GError **error)
-{
-  g_autoptr (GArray) allowed = NULL;
+  g_autoptr (TsPaintRules) rules = NULL;
   TsSearchLimits limits;
 
+  if (!ts_cli_limits_get_rules (&options->limits, set, &rules, error))
+    return FALSE;
   ts_search_limits_init (&limits);
   limits.max_paints = (guint) options->max_paints;
   limits.max_parts = (guint) options->max_parts;
   limits.n_best = (guint) options->best;
   limits.reach = options->reach;
-  if (options->use != NULL)
-    {
-      allowed = named_paints (set, options->use, error);
-      if (allowed == NULL)
-        return NULL;
-      limits.allowed = (const guint *) allowed->data;
-      limits.n_allowed = allowed->len;
-    }
-  return ts_recipe_search_new (set, &limits, NULL, error);
+  limits.opaque_only = options->limits.opaque_only;
+  return ts_ruled_limits_init (ruled, &limits, rules, set, error);
 }
 
 static void
-print_recipes (const TsPaintSet *set, TsLab target, const GArray *recipes, GString *text)
+print_recipes (const TsPaintSet *set, TsLab target, const GArray *recipes, double reach,
+               GString *text)
 {
   ts_cli_append_lab (text, target);
   g_string_append (text, ":\n");
+  if (recipes->len > 0 && g_array_index (recipes, TsRecipe, 0).delta_e > reach)
+    {
+      TsShortfall shortfall =
+        ts_shortfall_of (target, &g_array_index (recipes, TsRecipe, 0), reach);
+      g_autofree char *words = ts_shortfall_to_text (&shortfall);
+
+      g_string_append_printf (text, "  %s\n", words);
+    }
   for (guint i = 0; i < recipes->len; i++)
     {
       const TsRecipe *recipe = &g_array_index (recipes, TsRecipe, i);
@@ -96,11 +79,29 @@ print_recipes (const TsPaintSet *set, TsLab target, const GArray *recipes, GStri
     }
 }
 
-static gboolean
-mix_targets (const Options *options, TsPaintSet *set, JsonArray *array, GString *text,
-             GError **error)
+/* Colours that are out of reach, and how near they come. */
+typedef struct
 {
-  g_autoptr (TsRecipeSearch) search = make_search (options, set, error);
+  GArray *targets; /* TsLab */
+  GArray *nearest; /* double */
+} OutOfReach;
+
+static void
+note_out_of_reach (OutOfReach *out, TsLab target, const GArray *recipes, double reach)
+{
+  double nearest = recipes->len > 0 ? g_array_index (recipes, TsRecipe, 0).delta_e : 0.0;
+
+  if (!(nearest > reach))
+    return;
+  g_array_append_val (out->targets, target);
+  g_array_append_val (out->nearest, nearest);
+}
+
+static gboolean
+mix_targets (const Options *options, TsPaintSet *set, const TsSearchLimits *limits,
+             JsonArray *array, OutOfReach *out, GString *text, GError **error)
+{
+  g_autoptr (TsRecipeSearch) search = ts_recipe_search_new (set, limits, NULL, error);
 
   if (search == NULL)
     return FALSE;
@@ -117,8 +118,33 @@ mix_targets (const Options *options, TsPaintSet *set, JsonArray *array, GString 
       json_array_add_object_element (array, ts_cli_build_target (set, target,
                                                                  (const TsRecipe *) recipes->data,
                                                                  recipes->len, options->reach));
-      print_recipes (set, target, recipes, text);
+      print_recipes (set, target, recipes, options->reach, text);
+      note_out_of_reach (out, target, recipes, options->reach);
     }
+  return TRUE;
+}
+
+static gboolean
+run_job (const Options *options, TsPaintSet *set, JsonObject *answer, GString *text, GError **error)
+{
+  g_auto (TsRuledLimits) ruled = { 0 };
+  g_autoptr (GArray) targets = g_array_new (FALSE, FALSE, sizeof (TsLab));
+  g_autoptr (GArray) nearest = g_array_new (FALSE, FALSE, sizeof (double));
+  OutOfReach out = { targets, nearest };
+  g_autoptr (GArray) advice = NULL;
+  JsonArray *array = json_array_new ();
+
+  json_object_set_array_member (answer, "targets", array);
+  if (!get_limits (options, set, &ruled, error) ||
+      !mix_targets (options, set, &ruled.limits, array, &out, text, error))
+    return FALSE;
+  if (!options->advise)
+    return TRUE;
+  advice = ts_paint_advice_find (set, &ruled.limits, (const TsLab *) targets->data,
+                                 (const double *) nearest->data, targets->len, NULL, error);
+  if (advice == NULL)
+    return FALSE;
+  ts_cli_answer_advice (advice, targets->len, answer, text);
   return TRUE;
 }
 
@@ -136,13 +162,13 @@ ts_cli_mix (int argc, char **argv, JsonObject *answer, GString *text, gboolean *
     { "best", 0, 0, G_OPTION_ARG_INT, &options.best, "Mixes a colour, of unlike paints (5)", "K" },
     { "reach", 0, 0, G_OPTION_ARG_DOUBLE, &options.reach,
       "dE within which a colour counts as reachable (2)", "D" },
-    { "use", 0, 0, G_OPTION_ARG_STRING_ARRAY, &options.use,
-      "Use only the paints named so, whatever their kind and stock", "NAME" },
+    TS_CLI_LIMITS_ENTRIES (options.limits),
+    { "advise", 0, 0, G_OPTION_ARG_NONE, &options.advise,
+      "Which kind of paint would help where colours are out of reach", NULL },
     { "json", 0, 0, G_OPTION_ARG_NONE, json, "Print one JSON object", NULL },
     G_OPTION_ENTRY_NULL
   };
   g_autoptr (TsPaintSet) set = NULL;
-  JsonArray *array;
 
   if (!ts_cli_parse_options (entries, NULL, "Finds the exact nearest mixes in whole parts.", &argc,
                              &argv, error) ||
@@ -151,7 +177,5 @@ ts_cli_mix (int argc, char **argv, JsonObject *answer, GString *text, gboolean *
   set = ts_paint_set_load (options.paints, error);
   if (set == NULL)
     return FALSE;
-  array = json_array_new ();
-  json_object_set_array_member (answer, "targets", array);
-  return mix_targets (&options, set, array, text, error);
+  return run_job (&options, set, answer, text, error);
 }

@@ -2,6 +2,7 @@
  *
  * SPDX-License-Identifier: GPL-3.0-or-later
  */
+#include "base/ts-error.h"
 #include "card/ts-card.h"
 #include "cli/ts-cli.h"
 #include "plan/ts-plan-file.h"
@@ -12,9 +13,11 @@ typedef struct
 {
   char **runs;
   char *paints, *range, *name, *card, *plan, *outline, *spacing;
-  int n_steps, n_spots, max_paints, max_parts;
-  double radius, distance, band;
-  gboolean polished;
+  char *together, *medium;
+  int n_steps, n_spots, max_paints, max_parts, most_paints;
+  double radius, distance, band, area, coats, thin;
+  gboolean polished, sequence, bottles, advise;
+  TsCliLimits limits;
   TsCliCorrection correction;
 } Options;
 
@@ -27,6 +30,9 @@ options_clear (Options *self)
   g_free (self->name);
   g_free (self->card);
   g_free (self->plan);
+  g_free (self->together);
+  g_free (self->medium);
+  ts_cli_limits_clear (&self->limits);
   g_free (self->outline);
   g_free (self->spacing);
   ts_cli_correction_clear (&self->correction);
@@ -35,12 +41,32 @@ options_clear (Options *self)
 G_DEFINE_AUTO_CLEANUP_CLEAR_FUNC (Options, options_clear)
 
 static gboolean
+check_mixing (const Options *options, GError **error)
+{
+  TsTogether together;
+
+  if (options->together != NULL && !ts_together_from_id (options->together, &together))
+    return ts_cli_usage (error, "--together is apart, truest, between or fewest");
+  if (options->most_paints < 0)
+    return ts_cli_usage (error, "--most-paints is above 0");
+  if (!(options->area >= 0.0 && options->area <= 1e7))
+    return ts_cli_usage (error, "--area-mm2 is above 0 and at most 10000000");
+  if (!(options->coats >= 0.0 && options->coats <= 100.0))
+    return ts_cli_usage (error, "--coats is above 0 and at most 100");
+  if (!(options->thin >= 0.0 && options->thin <= 100.0))
+    return ts_cli_usage (error, "--thin is 0 to 100");
+  return TRUE;
+}
+
+static gboolean
 check_options (const Options *options, GError **error)
 {
   if (options->runs == NULL && options->outline == NULL)
     return ts_cli_usage (error, "give a line from lit to shadow, --run X,Y:X,Y, or an --outline");
   if (options->paints == NULL)
     return ts_cli_usage (error, "give a set of paints: --paints SET.csv");
+  if (!check_mixing (options, error))
+    return FALSE;
   if (options->n_spots != 0 &&
       !ts_cli_check_range ("--spots", options->n_spots, 2, MOST_SPOTS, error))
     return FALSE;
@@ -122,6 +148,26 @@ set_spacing (const Options *options, TsStairSettings *stair, GError **error)
                        options->spacing);
 }
 
+static gboolean
+set_mixing (const Options *options, TsPlan *plan, TsSurface *surface, GError **error)
+{
+  if (options->medium != NULL && ts_paint_set_find (plan->paints, options->medium) < 0)
+    {
+      g_set_error (error, TS_ERROR, TS_ERROR_NOT_FOUND,
+                   "--medium %s: there is no such paint in the set.", options->medium);
+      return FALSE;
+    }
+  plan->medium = g_strdup (options->medium);
+  plan->mix.thinning = options->thin;
+  plan->mix.most_paints = (guint) options->most_paints;
+  plan->mix.opaque_only = options->limits.opaque_only;
+  surface->area = options->area;
+  surface->coats = options->coats;
+  if (options->together != NULL)
+    ts_together_from_id (options->together, &surface->together);
+  return ts_cli_limits_get_rules (&options->limits, plan->paints, &plan->rules, error);
+}
+
 static TsPlan *
 make_plan (const Options *options, const char *path, const TsImage *image,
            const TsCorrectionSettings *settings, const TsCorrection *correction, GError **error)
@@ -144,6 +190,8 @@ make_plan (const Options *options, const char *path, const TsImage *image,
   plan->title = g_filename_display_basename (path);
   plan->mix.max_paints = (guint) options->max_paints;
   plan->mix.max_parts = (guint) options->max_parts;
+  if (!set_mixing (options, plan, surface, error))
+    return NULL;
   plan->contrast.distance = options->distance;
   plan->contrast.band = options->band;
   surface->polished = options->polished;
@@ -186,11 +234,15 @@ answer_targets (const TsPlan *plan, const TsSurfaceResult *result, JsonObject *a
   for (guint i = 0; i < ts_stair_get_n_steps (stair); i++)
     {
       const GArray *choices = ts_surface_result_get_choices (result, i);
-
-      json_array_add_object_element (
-        targets,
+      JsonObject *target =
         ts_cli_build_target (plan->paints, ts_stair_get_step (stair, i)->wanted,
-                             (const TsRecipe *) choices->data, choices->len, plan->mix.reach));
+                             (const TsRecipe *) choices->data, choices->len, plan->mix.reach);
+
+      if (ts_surface_result_get_joint (result) != NULL)
+        json_object_set_object_member (
+          target, "chosen",
+          ts_cli_build_recipe (plan->paints, ts_surface_result_get_recipe (result, i)));
+      json_array_add_object_element (targets, target);
     }
   json_object_set_array_member (answer, "targets", targets);
 }
@@ -241,6 +293,74 @@ print_stair (const TsPlan *plan, const TsSurfaceResult *result, GString *text)
     }
 }
 
+static void
+answer_joint (const TsPlan *plan, const TsSurfaceResult *result, JsonObject *answer, GString *text)
+{
+  const TsJointPlan *joint = ts_surface_result_get_joint (result);
+  const char *problem = ts_surface_result_get_joint_problem (result);
+
+  if (problem != NULL)
+    {
+      json_object_set_string_member (answer, "together_problem", problem);
+      g_string_append_printf (text, "%s.\n", problem);
+    }
+  if (joint == NULL)
+    return;
+  json_object_set_object_member (answer, "together", ts_cli_build_joint (plan->paints, joint));
+  g_string_append_printf (text, "Together: %u paints, %u changes between neighbours%s.\n",
+                          joint->n_paints, joint->n_changes,
+                          ts_joint_plan_is_proven (joint) ? "" : " (a better choice may exist)");
+}
+
+static gboolean
+answer_bottles (const TsPlan *plan, const TsSurfaceResult *result, JsonObject *answer,
+                GString *text, GError **error)
+{
+  g_autoptr (GPtrArray) offers = ts_surface_result_offer_paints (result, plan, 0, NULL, error);
+  JsonArray *array = json_array_new ();
+
+  json_object_set_array_member (answer, "bottles", array);
+  if (offers == NULL)
+    return FALSE;
+  for (guint i = 0; i < offers->len; i++)
+    {
+      const TsJointPlan *offer = g_ptr_array_index (offers, i);
+
+      json_array_add_object_element (array, ts_cli_build_joint (plan->paints, offer));
+      g_string_append_printf (text, "With %u paints: within about dE %.1f a step.\n",
+                              offer->n_paints, offer->delta_e / offer->recipes->len);
+    }
+  return TRUE;
+}
+
+static gboolean
+answer_mixing (const Options *options, const TsPlan *plan, const GPtrArray *results,
+               JsonObject *answer, GString *text, GError **error)
+{
+  const TsSurfaceResult *result = g_ptr_array_index (results, 0);
+  guint n_out;
+
+  answer_joint (plan, result, answer, text);
+  if (options->bottles && !answer_bottles (plan, result, answer, text, error))
+    return FALSE;
+  if (options->sequence)
+    {
+      g_autoptr (TsMixingSequence) sequence = ts_surface_result_sequence (result, plan, 0);
+
+      if (sequence != NULL)
+        ts_cli_answer_sequence (plan->paints, sequence, plan->medium, answer, text);
+    }
+  if (options->advise)
+    {
+      g_autoptr (GArray) advice = ts_pipeline_advise (plan, results, 0, &n_out, NULL, error);
+
+      if (advice == NULL)
+        return FALSE;
+      ts_cli_answer_advice (advice, n_out, answer, text);
+    }
+  return TRUE;
+}
+
 static gboolean
 save_outputs (const Options *options, const TsPlan *plan, const GPtrArray *results,
               const TsImage *image, GError **error)
@@ -284,6 +404,8 @@ run_job (const Options *options, const char *path, const TsCorrectionSettings *s
   answer_targets (plan, result, answer);
   ts_cli_set_checks (answer, result);
   print_stair (plan, result, text);
+  if (!answer_mixing (options, plan, results, answer, text, error))
+    return FALSE;
   return save_outputs (options, plan, results, image, error);
 }
 
@@ -301,6 +423,23 @@ ts_cli_stair (int argc, char **argv, JsonObject *answer, GString *text, gboolean
     { "range", 0, 0, G_OPTION_ARG_STRING, &options.range, "Wanted L* of the ends", "L,L" },
     { "max-paints", 0, 0, G_OPTION_ARG_INT, &options.max_paints, "Paints in a mix (3)", "M" },
     { "max-parts", 0, 0, G_OPTION_ARG_INT, &options.max_parts, "Parts in all (8)", "T" },
+    TS_CLI_LIMITS_ENTRIES (options.limits),
+    { "together", 0, 0, G_OPTION_ARG_STRING, &options.together,
+      "How the mixes are chosen: each apart, or together the truest, the fewest paints, or between "
+      "(apart)",
+      "apart|truest|between|fewest" },
+    { "most-paints", 0, 0, G_OPTION_ARG_INT, &options.most_paints,
+      "Unlike paints in the whole stair at most", "N" },
+    { "bottles", 0, 0, G_OPTION_ARG_NONE, &options.bottles,
+      "What fewer and fewer paints would lead to", NULL },
+    { "sequence", 0, 0, G_OPTION_ARG_NONE, &options.sequence, "The order of work at the palette",
+      NULL },
+    { "area-mm2", 0, 0, G_OPTION_ARG_DOUBLE, &options.area, "Area of the surface (400)", "A" },
+    { "coats", 0, 0, G_OPTION_ARG_DOUBLE, &options.coats, "Coats of each step (2)", "N" },
+    { "medium", 0, 0, G_OPTION_ARG_STRING, &options.medium, "What paint is thinned with", "NAME" },
+    { "thin", 0, 0, G_OPTION_ARG_DOUBLE, &options.thin, "Parts of it to one of paint", "P" },
+    { "advise", 0, 0, G_OPTION_ARG_NONE, &options.advise,
+      "Which kind of paint would help where steps are out of reach", NULL },
     { "distance-mm", 0, 0, G_OPTION_ARG_DOUBLE, &options.distance,
       "From the eye to the figure (600)", "D" },
     { "band-mm", 0, 0, G_OPTION_ARG_DOUBLE, &options.band, "Width of a step on the figure (2)",

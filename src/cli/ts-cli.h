@@ -46,6 +46,8 @@ gboolean ts_cli_measure   (int argc, char **argv, JsonObject *answer, GString *t
                            gboolean *json, GError **error);
 gboolean ts_cli_mix       (int argc, char **argv, JsonObject *answer, GString *text,
                            gboolean *json, GError **error);
+gboolean ts_cli_palette   (int argc, char **argv, JsonObject *answer, GString *text,
+                           gboolean *json, GError **error);
 gboolean ts_cli_paints    (int argc, char **argv, JsonObject *answer, GString *text,
                            gboolean *json, GError **error);
 gboolean ts_cli_predict   (int argc, char **argv, JsonObject *answer, GString *text,
@@ -126,7 +128,43 @@ gboolean       ts_cli_correction_parse (const TsCliCorrection  *self,
                                         TsCorrectionSettings   *settings,
                                         GError                **error);
 
+/* --use, --leave-out, --must-hold and --opaque-only: what a mix may be. */
+typedef struct
+{
+  char   **use;
+  char   **leave_out;
+  char   **must_hold;
+  gboolean opaque_only;
+} TsCliLimits;
+
+#define TS_CLI_LIMITS_ENTRIES(limits) \
+  { "use", 0, 0, G_OPTION_ARG_STRING_ARRAY, &(limits).use, \
+    "Use only the paints named so, whatever their kind and stock", "NAME" }, \
+  { "leave-out", 0, 0, G_OPTION_ARG_STRING_ARRAY, &(limits).leave_out, \
+    "Leave this paint out; may be repeated", "NAME" }, \
+  { "must-hold", 0, 0, G_OPTION_ARG_STRING_ARRAY, &(limits).must_hold, \
+    "Every mix must hold this paint; may be repeated", "NAME" }, \
+  { "opaque-only", 0, 0, G_OPTION_ARG_NONE, &(limits).opaque_only, \
+    "Only mixes of which two coats hide what is under them", NULL }
+
+void           ts_cli_limits_clear     (TsCliLimits            *self);
+gboolean       ts_cli_limits_get_rules (const TsCliLimits      *self,
+                                        const TsPaintSet       *set,
+                                        TsPaintRules          **rules,
+                                        GError                **error);
+
 /* Pieces of answers. */
+void           ts_cli_answer_advice   (const GArray            *advice,
+                                       guint                    n_targets,
+                                       JsonObject              *answer,
+                                       GString                 *text);
+void           ts_cli_answer_sequence (const TsPaintSet        *set,
+                                       const TsMixingSequence  *sequence,
+                                       const char              *medium,
+                                       JsonObject              *answer,
+                                       GString                 *text);
+JsonObject    *ts_cli_build_joint     (const TsPaintSet        *set,
+                                       const TsJointPlan       *plan);
 void           ts_cli_set_lab         (JsonObject              *object,
                                        const char              *member,
                                        TsLab                    lab);

@@ -68,17 +68,18 @@ make_table (guint n, guint32 seed)
   return g_string_free (text, FALSE);
 }
 
-InventedPaints *
-invented_paints_new (guint n, guint32 seed)
+static InventedPaints *
+read_paints (const char *text)
 {
   InventedPaints *self = g_new0 (InventedPaints, 1);
-  g_autofree char *text = make_table (n, seed);
   g_autoptr (GError) error = NULL;
   TsSurfaceReflection surface;
+  guint n;
 
   self->set = ts_paint_set_parse (text, -1, "invented paints", &error);
   if (self->set == NULL)
     g_error ("%s", error->message);
+  n = ts_paint_set_get_n_paints (self->set);
   self->names = g_ptr_array_new ();
   self->K = g_malloc_n (n, sizeof *self->K);
   self->S = g_malloc_n (n, sizeof *self->S);
@@ -101,6 +102,35 @@ invented_paints_new (guint n, guint32 seed)
                                surface.k1,
                                surface.k2,
                                ts_light_get_weights (TS_LIGHT_D50) };
+  return self;
+}
+
+InventedPaints *
+invented_paints_new (guint n, guint32 seed)
+{
+  g_autofree char *text = make_table (n, seed);
+
+  return read_paints (text);
+}
+
+InventedPaints *
+invented_paints_new_colours (guint n, guint32 seed)
+{
+  static const char *const words[] = { "opaque", "semi-opaque", "semi-transparent", "transparent" };
+  InventedPaints *direct = invented_paints_new (n, seed);
+  g_autoptr (GString) text = g_string_new ("name,kind,opacity,L,a,b\n");
+  InventedPaints *self;
+
+  for (guint i = 0; i < n; i++)
+    {
+      const TsPaint *paint = ts_paint_set_get_paint (direct->set, i);
+      TsLab lab = ts_paint_get_masstone (paint);
+
+      g_string_append_printf (text, "%s,paint,%s,%.3f,%.3f,%.3f\n", ts_paint_get_name (paint),
+                              words[(seed + i) % G_N_ELEMENTS (words)], lab.L, lab.a, lab.b);
+    }
+  self = read_paints (text->str);
+  invented_paints_free (direct);
   return self;
 }
 

@@ -18,6 +18,9 @@ typedef struct
 
 InventedPaints *invented_paints_new  (guint            n,
                                       guint32          seed);
+/* The same colours, known by masstone and opacity word alone. */
+InventedPaints *invented_paints_new_colours (guint     n,
+                                      guint32          seed);
 void            invented_paints_free (InventedPaints  *self);
 /* A colour that two or three of the paints give, strayed by up to @stray in each coordinate. */
 TsLab           invented_target      (const InventedPaints *self,

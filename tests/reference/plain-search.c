@@ -187,32 +187,68 @@ next_paints (PlainMix *mix, guint n)
   return FALSE;
 }
 
-static PlainMix
-best_parts (const PlainPaints *paints, PlainMix mix, guint max_parts, const double *target)
+/* All shares of one choice of paints, coloured. */
+static void
+colour_parts (const PlainPaints *paints, PlainMix mix, guint max_parts, GArray *mixes)
 {
-  PlainMix best;
-  gboolean first = TRUE;
-
+  g_array_set_size (mixes, 0);
   for (guint i = 0; i < mix.n_paints; i++)
     mix.parts[i] = 1;
   do
     {
       plain_lab (paints, &mix, mix.lab);
-      mix.delta_e = plain_delta_e (mix.lab, target);
-      if (first || is_better (paints, &mix, &best))
-        best = mix;
-      first = FALSE;
+      g_array_append_val (mixes, mix);
     }
   while (next_parts (&mix, max_parts));
-  return best;
 }
 
-guint
-plain_search (const PlainPaints *paints, guint max_paints, guint max_parts, const double *target,
-              PlainMix *best, guint n_best)
+/* No weight of lightness in CIEDE2000 exceeds 1 + 0.015 50^2 / sqrt (20 + 50^2) = 1.747 for L* from
+ * 0 to 100, so such a mix is farther than @worst. */
+static gboolean
+is_far (const PlainMix *mix, const double *target, double worst)
 {
-  guint found = 0;
+  return fabs (mix->lab[0] - target[0]) > 1.75 * worst + 1e-6;
+}
 
+static void
+offer (const PlainPaints *paints, const GArray *mixes, const double *target, PlainMix *best,
+       guint n_best, guint *found)
+{
+  double worst = *found == n_best ? best[n_best - 1].delta_e : (double) INFINITY;
+  PlainMix here;
+  guint place = *found;
+  gboolean any = FALSE;
+
+  for (guint i = 0; i < mixes->len; i++)
+    {
+      PlainMix mix = g_array_index (mixes, PlainMix, i);
+
+      if (is_far (&mix, target, worst))
+        continue;
+      mix.delta_e = plain_delta_e (mix.lab, target);
+      if (!any || is_better (paints, &mix, &here))
+        here = mix;
+      any = TRUE;
+    }
+  if (!any)
+    return;
+  while (place > 0 && is_better (paints, &here, &best[place - 1]))
+    place--;
+  if (place == n_best)
+    return;
+  *found = MIN (*found + 1, n_best);
+  memmove (best + place + 1, best + place, (*found - place - 1) * sizeof *best);
+  best[place] = here;
+}
+
+void
+plain_search_all (const PlainPaints *paints, guint max_paints, guint max_parts,
+                  const double (*targets)[3], guint n_targets, PlainMix *best, guint n_best,
+                  guint *found)
+{
+  g_autoptr (GArray) mixes = g_array_new (FALSE, FALSE, sizeof (PlainMix));
+
+  memset (found, 0, n_targets * sizeof *found);
   for (guint count = 1; count <= max_paints && count <= max_parts && count <= paints->n; count++)
     {
       PlainMix mix = { .n_paints = count };
@@ -221,18 +257,21 @@ plain_search (const PlainPaints *paints, guint max_paints, guint max_parts, cons
         mix.paint[i] = i;
       do
         {
-          PlainMix here = best_parts (paints, mix, max_parts, target);
-          guint place = found;
-
-          while (place > 0 && is_better (paints, &here, &best[place - 1]))
-            place--;
-          if (place == n_best)
-            continue;
-          found = MIN (found + 1, n_best);
-          memmove (best + place + 1, best + place, (found - place - 1) * sizeof *best);
-          best[place] = here;
+          colour_parts (paints, mix, max_parts, mixes);
+          for (guint t = 0; t < n_targets; t++)
+            offer (paints, mixes, targets[t], best + (gsize) t * n_best, n_best, &found[t]);
         }
       while (next_paints (&mix, paints->n));
     }
+}
+
+guint
+plain_search (const PlainPaints *paints, guint max_paints, guint max_parts, const double *target,
+              PlainMix *best, guint n_best)
+{
+  guint found;
+
+  plain_search_all (paints, max_paints, max_parts, (const double (*)[3]) target, 1, best, n_best,
+                    &found);
   return found;
 }

@@ -41,3 +41,13 @@ guint  plain_search  (const PlainPaints  *paints,
                       const double       *target,
                       PlainMix           *best,
                       guint               n_best);
+/* The same for several targets, every mix coloured once: @best and @found hold @n_best and one for
+ * each. */
+void  plain_search_all (const PlainPaints *paints,
+                      guint               max_paints,
+                      guint               max_parts,
+                      const double      (*targets)[3],
+                      guint               n_targets,
+                      PlainMix           *best,
+                      guint               n_best,
+                      guint              *found);

@@ -45,7 +45,8 @@ typedef struct
 } TsJointChain;
 
 TsJointChain *ts_joint_chain_new   (const GArray          *steps,
-                                    double                 change);
+                                    double                 change,
+                                    GCancellable          *cancellable);
 void          ts_joint_chain_free  (TsJointChain          *self);
 /* Cheapest way; @price holds a number for each step and paint, or %NULL for none. Fills @path with
  * places in the chain's steps; infinity where there is no way. */

@@ -87,8 +87,9 @@ make_room (TsJointChain *self)
     }
 }
 
+/* Once it is cancelled the chain is of no use. */
 TsJointChain *
-ts_joint_chain_new (const GArray *steps, double change)
+ts_joint_chain_new (const GArray *steps, double change, GCancellable *cancellable)
 {
   TsJointChain *self = g_new0 (TsJointChain, 1);
   g_autoptr (GHashTable) paints = g_hash_table_new (NULL, NULL);
@@ -107,7 +108,7 @@ ts_joint_chain_new (const GArray *steps, double change)
 
       self->apart[i] = step->apart;
       self->steps[i] = g_array_new (FALSE, FALSE, sizeof (TsChainRecipe));
-      for (guint j = 0; j < step->recipes->len; j++)
+      for (guint j = 0; j < step->recipes->len && !g_cancellable_is_cancelled (cancellable); j++)
         add_recipe (self, i, &g_array_index (step->recipes, TsRecipe, j), j, paints, subsets);
     }
   make_room (self);

@@ -63,7 +63,7 @@ ts_together_get_weights (TsTogether together)
     { 0.0, 0.0, 0 },
     { 0.02, 0.10, 0 },
     { 0.05, 0.40, 0 },
-    { 0.10, 1.20, 0 },
+    { 0.10, 1.60, 0 },
   };
 
   g_return_val_if_fail ((guint) together < TS_N_TOGETHER, weights[0]);
@@ -318,7 +318,7 @@ ts_joint_choose (const GArray *steps, const TsJointWeights *weights, GCancellabl
 
   g_return_val_if_fail (steps->len > 0, NULL);
 
-  chain = ts_joint_chain_new (steps, weights->change);
+  chain = ts_joint_chain_new (steps, weights->change, cancellable);
   path = g_new0 (guint, steps->len);
   if (!ts_joint_solve (chain, weights, path, &cost, &bound, cancellable, error))
     return NULL;

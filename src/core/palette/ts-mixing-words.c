@@ -56,7 +56,7 @@ dup_keeping (const TsWork *work)
   g_autofree char *amount = dup_drops (work->amount);
   g_autofree char *left = dup_drops (work->left);
 
-  return g_strdup_printf (_ ("Keep %s of it; %s left over."), amount, left);
+  return g_strdup_printf (_ ("Keep %s of it. Left over: %s."), amount, left);
 }
 
 /**
@@ -93,7 +93,7 @@ ts_work_to_text (const TsWork *work, const TsPaintSet *set, const char *medium)
       return g_strdup_printf (_ ("Go back to the %s set aside."), amount);
     case TS_WORK_CLEAR:
     default:
-      return g_strdup_printf (_ ("Done with this mix; %s left over."), left);
+      return g_strdup_printf (_ ("Done with this mix. Left over: %s."), left);
     }
 }
 

@@ -162,6 +162,28 @@ ts_pipeline_measure_plan (TsPlan *plan, guint picture, const TsImage *image, GEr
 }
 
 /**
+ * ts_pipeline_limits:
+ * @plan: a plan with paints
+ * @limits: (out): what its mixes may be
+ * @error: return location for an error, or %NULL
+ *
+ * Returns: %FALSE as ts_ruled_limits_init()
+ */
+gboolean
+ts_pipeline_limits (const TsPlan *plan, TsRuledLimits *limits, GError **error)
+{
+  TsSearchLimits plain;
+
+  ts_search_limits_init (&plain);
+  plain.max_paints = plan->mix.max_paints;
+  plain.max_parts = plan->mix.max_parts;
+  plain.reach = plan->mix.reach;
+  plain.n_best = N_CHOICES;
+  plain.opaque_only = plan->mix.opaque_only;
+  return ts_ruled_limits_init (limits, &plain, plan->rules, plan->paints, error);
+}
+
+/**
  * ts_pipeline_search:
  * @plan: a plan with paints
  * @cancellable: (nullable): stops it
@@ -174,20 +196,13 @@ TsRecipeSearch *
 ts_pipeline_search (const TsPlan *plan, GCancellable *cancellable, GError **error)
 {
   g_auto (TsRuledLimits) ruled = { 0 };
-  TsSearchLimits limits;
 
   if (plan->paints == NULL)
     {
       g_set_error (error, TS_ERROR, TS_ERROR_NOT_FOUND, "No paints yet. Choose a paint set.");
       return NULL;
     }
-  ts_search_limits_init (&limits);
-  limits.max_paints = plan->mix.max_paints;
-  limits.max_parts = plan->mix.max_parts;
-  limits.reach = plan->mix.reach;
-  limits.n_best = N_CHOICES;
-  limits.opaque_only = plan->mix.opaque_only;
-  if (!ts_ruled_limits_init (&ruled, &limits, plan->rules, plan->paints, error))
+  if (!ts_pipeline_limits (plan, &ruled, error))
     return NULL;
   return ts_recipe_search_new (plan->paints, &ruled.limits, cancellable, error);
 }

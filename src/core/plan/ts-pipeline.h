@@ -6,6 +6,8 @@
 
 #include "correction/ts-chart.h"
 #include "image/ts-image.h"
+#include "palette/ts-paint-advice.h"
+#include "palette/ts-variation.h"
 #include "plan/ts-surface-result.h"
 
 G_BEGIN_DECLS
@@ -55,6 +57,31 @@ TsRecipeSearch *ts_pipeline_search      (const TsPlan                *plan,
 /* Whether the search for one plan serves the other: paints and limits are the same. */
 gboolean      ts_pipeline_is_same_search (const TsPlan               *one,
                                          const TsPlan                *other);
+/* The limits that the plan's search has. */
+gboolean      ts_pipeline_limits        (const TsPlan                *plan,
+                                         TsRuledLimits               *limits,
+                                         GError                     **error);
+/* Which kinds of paint would help most where the colours of @surface, or of the whole plan with its
+ * brief for -1, are out of reach: an array of TsPaintAdvice; @n_out is how many colours are. */
+GArray       *ts_pipeline_advise        (const TsPlan                *plan,
+                                         const GPtrArray             *results,
+                                         int                          surface,
+                                         guint                       *n_out,
+                                         GCancellable                *cancellable,
+                                         GError                     **error);
+/* The fewest paints for every step and every line of the brief: its recipes are in that order. */
+TsJointPlan  *ts_pipeline_smallest      (const TsPlan                *plan,
+                                         const GPtrArray             *results,
+                                         double                       within,
+                                         GCancellable                *cancellable,
+                                         GError                     **error);
+/* Uses of a paint that has run out in all recipes of the plan, in that order too: an array of
+ * TsReplacement. */
+GArray       *ts_pipeline_replace       (const TsPlan                *plan,
+                                         const GPtrArray             *results,
+                                         guint                        paint,
+                                         GCancellable                *cancellable,
+                                         GError                     **error);
 /* Results of all surfaces, from nothing: an array of TsSurfaceResult, one a surface (%NULL where it
  * has no spots). For the shell and the card. */
 GPtrArray    *ts_pipeline_run           (const TsPlan                *plan,

@@ -313,13 +313,14 @@ overlap_avx2 (const guint8 *boxes, gsize stride, guint n, const guint8 low[3], c
 /**
  * ts_index_kernel_has_avx2:
  *
- * Returns: whether this machine has the instructions that the wide loops need
+ * Returns: whether this machine has the instructions that the wide loops need, and the environment
+ *   does not have TONESTAIR_NO_AVX2 set, by which both ways are compared
  */
 gboolean
 ts_index_kernel_has_avx2 (void)
 {
 #if ON_X86_64
-  return __builtin_cpu_supports ("avx2") != 0;
+  return __builtin_cpu_supports ("avx2") != 0 && g_getenv ("TONESTAIR_NO_AVX2") == NULL;
 #else
   return FALSE;
 #endif

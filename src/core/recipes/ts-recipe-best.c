@@ -253,12 +253,12 @@ collect (TsRecipeBest *self, const TsRecipe *recipe)
 
 /* Of each set of paints near enough the mix with the least expected difference. */
 static GArray *
-choose_of_each_set (const TsRecipeBest *self)
+choose_of_each_set (const TsRecipeBest *self, GCancellable *cancellable)
 {
   GArray *chosen = g_array_new (FALSE, FALSE, sizeof (TsRecipe));
   double worst = ts_recipe_best_get_worst (self);
 
-  for (guint i = 0; i < self->recipes->len; i += KEPT)
+  for (guint i = 0; i < self->recipes->len && !g_cancellable_is_cancelled (cancellable); i += KEPT)
     {
       TsRecipe *places = &g_array_index (self->recipes, TsRecipe, i);
       TsRecipe best = places[0];
@@ -311,18 +311,19 @@ ts_recipe_best_offer (TsRecipeBest *self, const guint *paints, const guint8 *par
 /**
  * ts_recipe_best_to_array:
  * @self: the best so far
+ * @cancellable: (nullable): once it is cancelled some may be missing
  *
  * Returns: (transfer full) (element-type TsRecipe): nearest first, all differences filled in; of a
  *   collection within a difference one mix of each set of paints, illuminant A left out and the
  *   expected difference roughly
  */
 GArray *
-ts_recipe_best_to_array (const TsRecipeBest *self)
+ts_recipe_best_to_array (const TsRecipeBest *self, GCancellable *cancellable)
 {
   GArray *recipes;
 
   if (self->sets != NULL)
-    return choose_of_each_set (self);
+    return choose_of_each_set (self, cancellable);
   recipes = g_array_copy (self->recipes);
   for (guint i = 0; i < recipes->len; i++)
     ts_recipe_compare (self->set, &g_array_index (recipes, TsRecipe, i), self->target);

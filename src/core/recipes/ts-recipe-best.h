@@ -4,6 +4,8 @@
  */
 #pragma once
 
+#include <gio/gio.h>
+
 #include "recipes/ts-recipe.h"
 
 G_BEGIN_DECLS
@@ -31,7 +33,8 @@ void          ts_recipe_best_offer     (TsRecipeBest        *self,
                                         guint                n_paints);
 /* All differences filled in, nearest first (TsRecipe); for new_within, illuminant A left out, and of
  * each set of paints the mix with the least expected difference. */
-GArray       *ts_recipe_best_to_array  (const TsRecipeBest  *self);
+GArray       *ts_recipe_best_to_array  (const TsRecipeBest  *self,
+                                        GCancellable        *cancellable);
 
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (TsRecipeBest, ts_recipe_best_free)
 

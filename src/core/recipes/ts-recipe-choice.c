@@ -11,6 +11,10 @@
 /* A reason is given only where it is worth giving up some nearness: by how much better it must be,
  * in CIEDE2000. About what an eye sees side by side; common practice, no source. */
 #define WORTH 0.3
+/* Colours that no prediction tells apart, but that lie farther from what is wanted than this beyond
+ * the nearest, are not put before it: paints known by a colour and a word err by more than a
+ * painter would give up for one paint less. */
+#define NO_FARTHER 1.0
 
 /**
  * ts_recipe_is_equal_within_error:
@@ -38,6 +42,8 @@ measure (const TsRecipe *recipe, TsChoiceReason reason)
       return recipe->delta_e_drop_error;
     case TS_CHOICE_WARM_LAMP:
       return recipe->delta_e_illuminant_a;
+    case TS_CHOICE_WHITE_LED:
+      return recipe->delta_e_led_b1;
     case TS_CHOICE_NEAREST:
     case TS_CHOICE_OTHER:
     default:
@@ -84,14 +90,35 @@ append (GArray *choices, const TsRecipe *recipe, TsChoiceReason reason, const Ts
   g_array_append_val (choices, choice);
 }
 
+/* Of fewer paints than the nearest, the fewest, and so near to it that none can be called the
+ * better; %NULL where there is none. */
+static const TsRecipe *
+find_simpler_equal (const GArray *recipes)
+{
+  const TsRecipe *nearest = &g_array_index (recipes, TsRecipe, 0);
+  const TsRecipe *simplest = nearest;
+
+  for (guint i = 1; i < recipes->len; i++)
+    {
+      const TsRecipe *recipe = &g_array_index (recipes, TsRecipe, i);
+
+      if (recipe->n_paints < simplest->n_paints &&
+          recipe->delta_e <= nearest->delta_e + NO_FARTHER &&
+          ts_recipe_is_equal_within_error (recipe, nearest))
+        simplest = recipe;
+    }
+  return simplest != nearest ? simplest : NULL;
+}
+
 /**
  * ts_recipe_choose:
  * @recipes: (element-type TsRecipe): compared recipes, nearest first
  * @most: how many offers at most
  *
- * The nearest comes first; then the simplest, the most forgiving and the one that holds best under
- * a warm lamp, each where it is another recipe and better in that by as much as can be seen; then
- * others in order of nearness. No recipe is offered twice.
+ * The nearest comes first, or before it a simpler one that no prediction tells from it; then the
+ * simplest, the most forgiving and those that hold best under a warm lamp and a white LED, each
+ * where it is another recipe and better in that by as much as can be seen; then others in order of
+ * nearness. No recipe is offered twice.
  *
  * Returns: (transfer full) (element-type TsChoice): the offers
  */
@@ -99,13 +126,17 @@ GArray *
 ts_recipe_choose (const GArray *recipes, guint most)
 {
   GArray *choices = g_array_new (FALSE, FALSE, sizeof (TsChoice));
-  const TsRecipe *nearest;
+  const TsRecipe *nearest, *simpler;
 
   if (recipes->len == 0 || most == 0)
     return choices;
 
   nearest = &g_array_index (recipes, TsRecipe, 0);
-  append (choices, nearest, TS_CHOICE_NEAREST, nearest);
+  simpler = find_simpler_equal (recipes);
+  if (simpler != NULL)
+    append (choices, simpler, TS_CHOICE_SIMPLEST, nearest);
+  if (choices->len < most)
+    append (choices, nearest, TS_CHOICE_NEAREST, nearest);
   for (TsChoiceReason reason = TS_CHOICE_SIMPLEST; reason < TS_CHOICE_OTHER; reason++)
     {
       const TsRecipe *best = find_best (recipes, reason);
@@ -135,6 +166,7 @@ char *
 ts_choice_to_words (const TsChoice *choice)
 {
   static const char *const numbers[] = { "no", "one", "two", "three", "four" };
+  const char *why = choice->equal ? "simplest, and as near as can be told" : "simplest";
   guint n = choice->recipe.n_paints;
 
   switch (choice->reason)
@@ -142,13 +174,15 @@ ts_choice_to_words (const TsChoice *choice)
     case TS_CHOICE_NEAREST:
       return g_strdup ("nearest");
     case TS_CHOICE_SIMPLEST:
-      if (n < G_N_ELEMENTS (numbers))
-        return g_strdup_printf ("simplest: %s paint%s", numbers[n], n == 1 ? "" : "s");
-      return g_strdup_printf ("simplest: %u paints", n);
+      return n < G_N_ELEMENTS (numbers)
+               ? g_strdup_printf ("%s: %s paint%s", why, numbers[n], n == 1 ? "" : "s")
+               : g_strdup_printf ("%s: %u paints", why, n);
     case TS_CHOICE_FORGIVING:
       return g_strdup ("forgives a drop too many");
     case TS_CHOICE_WARM_LAMP:
       return g_strdup ("holds under a warm lamp");
+    case TS_CHOICE_WHITE_LED:
+      return g_strdup ("holds under a white LED");
     case TS_CHOICE_OTHER:
     default:
       return g_strdup ("another way");
@@ -164,7 +198,8 @@ ts_choice_to_words (const TsChoice *choice)
 const char *
 ts_choice_reason_to_id (TsChoiceReason reason)
 {
-  static const char *const ids[] = { "nearest", "simplest", "forgiving", "warm_lamp", "other" };
+  static const char *const ids[] = { "nearest",   "simplest",  "forgiving",
+                                     "warm_lamp", "white_led", "other" };
 
   g_return_val_if_fail ((guint) reason < G_N_ELEMENTS (ids), NULL);
 

@@ -14,6 +14,7 @@ typedef enum
   TS_CHOICE_SIMPLEST,  /* fewest paints */
   TS_CHOICE_FORGIVING, /* least expected difference when drops vary */
   TS_CHOICE_WARM_LAMP, /* least difference under illuminant A */
+  TS_CHOICE_WHITE_LED, /* least difference under LED-B1 */
   TS_CHOICE_OTHER
 } TsChoiceReason;
 
@@ -30,9 +31,10 @@ gboolean    ts_recipe_is_equal_within_error (const TsRecipe  *one,
 /* Offers from @recipes (TsRecipe, nearest first), at most @most: a new array of TsChoice. */
 GArray     *ts_recipe_choose                (const GArray    *recipes,
                                              guint            most);
-/* "nearest", "simplest: two paints", "forgives a drop too many", "holds under a warm lamp". */
+/* "nearest", "simplest: two paints", "simplest, and as near as can be told: two paints", "forgives a drop too many",
+ * "holds under a warm lamp", "holds under a white LED". */
 char       *ts_choice_to_words              (const TsChoice  *choice);
-/* "nearest", "simplest", "forgiving", "warm_lamp", "other": for files. */
+/* "nearest", "simplest", "forgiving", "warm_lamp", "white_led", "other": for files. */
 const char *ts_choice_reason_to_id          (TsChoiceReason   reason);
 
 G_END_DECLS

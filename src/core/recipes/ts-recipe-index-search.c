@@ -11,6 +11,7 @@
 
 #include "colour/ts-difference.h"
 #include "recipes/ts-lab-box.h"
+#include "recipes/ts-lab-grid.h"
 
 #include <math.h>
 
@@ -20,8 +21,10 @@
 #define WHOLE_RADIUS 200.0 /* farther than any two colours of surfaces are apart */
 #define RENEW 0.8          /* a best that falls to this share of the radius makes a new box */
 #define EVERYWHERE 250.0   /* no colour of a surface has an a or b beyond */
-#define AT_ONCE 4096       /* families */
-#define SLACK 1e-6         /* the double kernel's colours and the predicted ones differ by less */
+#define RENEW_GRID 0.98
+#define MANY_BOXES 200000 /* from here on the grid's cells are worth their time */
+#define AT_ONCE 4096      /* families */
+#define SLACK 1e-6        /* the double kernel's colours and the predicted ones differ by less */
 
 typedef struct
 {
@@ -32,7 +35,10 @@ typedef struct
   TsLabBox box;
   float low[3], high[3]; /* the box, widened by what single precision may err */
   guint8 low_byte[3], high_byte[3];
-  guint *groups; /* room for the hits among a family's groups */
+  guint *groups;     /* room for the hits among a family's groups */
+  TsLabGrid *grid;   /* for wide radii, or NULL */
+  double grid_worst; /* the radius it is set to */
+  gboolean many;     /* boxes, so that a grid pays */
 } Query;
 
 static guint8
@@ -84,10 +90,14 @@ try_mix (Query *query, const TsIndexLevel *level, const guint *rows, const TsPar
 static gboolean
 may_be_near (const Query *query, const guint8 *box, gsize stride)
 {
+  double worst;
   TsLabBox lab;
 
   if (query->radius < WIDE_RADIUS)
     return TRUE;
+  if (query->grid != NULL && !ts_lab_grid_may_hold (query->grid, box, stride))
+    return FALSE;
+  worst = MIN (query->radius, ts_recipe_best_get_worst (query->best) + SLACK);
   for (guint c = 0; c < 3; c++)
     {
       guint8 low = box[c * stride], high = box[(c + 3) * stride];
@@ -98,7 +108,7 @@ may_be_near (const Query *query, const guint8 *box, gsize stride)
     }
   lab.low[0] = MAX (lab.low[0], 0.0);
   lab.high[0] = MIN (lab.high[0], 101.0);
-  return ts_lab_box_least_delta_e (&lab, query->target) <= query->radius;
+  return ts_lab_box_least_delta_e (&lab, query->target) <= worst;
 }
 
 static gboolean
@@ -106,6 +116,24 @@ is_in_box (const Query *query, float *const lab[3], guint i)
 {
   return lab[0][i] >= query->low[0] && lab[0][i] <= query->high[0] && lab[1][i] >= query->low[1] &&
          lab[1][i] <= query->high[1] && lab[2][i] >= query->low[2] && lab[2][i] <= query->high[2];
+}
+
+/* The same by the cells that count, which follow the shape of what is near. */
+static gboolean
+is_in_cells (const Query *query, float *const lab[3], guint i)
+{
+  guint8 box[6];
+
+  if (query->radius < WIDE_RADIUS || query->grid == NULL)
+    return TRUE;
+  for (guint c = 0; c < 3; c++)
+    {
+      double value = (double) lab[c][i], margin = (double) TS_INDEX_MARGIN;
+
+      box[c] = byte_of (value - margin, c);
+      box[c + 3] = byte_of (value + margin, c);
+    }
+  return ts_lab_grid_may_hold (query->grid, box, 1);
 }
 
 static void
@@ -127,7 +155,7 @@ try_group (Query *query, const TsIndexLevel *level, const guint *rows, guint gro
       ts_index_kernel_mix (K, S, level->shares + (gsize) pack * level->n_paints * TS_PACK,
                            level->n_paints, &index->optics, lab, index->wide);
       for (guint i = 0; i < TS_PACK && at < level->first[group + 1]; i++, at++)
-        if (is_in_box (query, lab, i))
+        if (is_in_box (query, lab, i) && is_in_cells (query, lab, i))
           try_mix (query, level, rows, &g_array_index (level->parts, TsParts, at));
     }
 }
@@ -147,6 +175,22 @@ try_family (Query *query, const TsIndexLevel *level, guint family)
       try_group (query, level, rows, query->groups[i]);
 }
 
+/* The cells that count are found anew where the best has come nearer by a little. */
+static void
+renew_grid (Query *query)
+{
+  double worst = MIN (query->radius, ts_recipe_best_get_worst (query->best) + SLACK);
+
+  if (!query->many || query->radius < WIDE_RADIUS ||
+      (query->grid != NULL && worst >= RENEW_GRID * query->grid_worst &&
+       worst <= query->grid_worst))
+    return;
+  if (query->grid == NULL)
+    query->grid = ts_lab_grid_new (query->target, ts_index_shift, ts_index_scale);
+  ts_lab_grid_set_radius (query->grid, worst);
+  query->grid_worst = worst;
+}
+
 static gboolean
 pass_level (Query *query, const TsIndexLevel *level, GCancellable *cancellable, GError **error)
 {
@@ -161,7 +205,8 @@ pass_level (Query *query, const TsIndexLevel *level, GCancellable *cancellable, 
 
       if (g_cancellable_set_error_if_cancelled (cancellable, error))
         return FALSE;
-      for (guint i = 0; i < n; i++)
+      renew_grid (query);
+      for (guint i = 0; i < n && !g_cancellable_is_cancelled (cancellable); i++)
         if (may_be_near (query, level->family_box + start + hits[i], level->stride))
           try_family (query, level, start + hits[i]);
     }
@@ -258,6 +303,12 @@ ts_recipe_index_search (const TsRecipeIndex *self, TsLab target, TsRecipeBest *b
   Query query = { .index = self, .best = best, .target = target };
   gboolean done = FALSE;
   gboolean stopped = FALSE;
+  double n_boxes = 0.0;
+
+  for (guint n = 2; n <= self->most; n++)
+    if (self->level[n].is_boxed)
+      n_boxes += (double) self->level[n].n_families * self->level[n].n_groups;
+  query.many = n_boxes > MANY_BOXES;
 
   for (double radius = FIRST_RADIUS; !done && !stopped; radius *= GROWTH)
     {
@@ -278,5 +329,6 @@ ts_recipe_index_search (const TsRecipeIndex *self, TsLab target, TsRecipeBest *b
       stopped = !scan_level (&query, &self->level[n], cancellable, progress, progress_data, error);
     }
   g_free (query.groups);
+  ts_lab_grid_free (query.grid);
   return !stopped;
 }

@@ -11,8 +11,8 @@
 #include <string.h>
 
 #define MIXES_A_GROUP 5
-#define MOST_BYTES (60 * 1000 * 1000)
-#define MOST_MIXES (200 * 1000 * 1000) /* beyond, the first answer would take too long */
+#define MOST_BYTES (400 * 1000 * 1000) /* 120 paints, 3 in a mix, 10 parts take 41 MB */
+#define MOST_MIXES 2e9                 /* beyond, the first answer would take too long */
 #define FAINT 1e-6f                    /* of the strongest band; two such paints are no mix */
 #define LEAST_K 1e-18f
 
@@ -485,7 +485,7 @@ build_level (Builder *self, TsIndexLevel *level, GCancellable *cancellable, GErr
  * @cancellable: (nullable): to stop it
  * @error: return location for an error, or %NULL
  *
- * Colours every mix once, some 12 ns each with AVX2. Holds 60 MB at most; mixes
+ * Colours every mix once, some 12 ns each with AVX2. Holds 400 MB at most; mixes
  * of more paints than fit are coloured anew by each search.
  *
  * Returns: (transfer full) (nullable): the index, or %NULL with %G_IO_ERROR_CANCELLED

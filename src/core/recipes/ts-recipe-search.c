@@ -201,7 +201,7 @@ ts_recipe_search_get_set (const TsRecipeSearch *self)
  * ts_recipe_search_get_size:
  * @self: a search
  *
- * Returns: bytes that its index holds, at most 60 million
+ * Returns: bytes that its index holds, at most 400 million
  */
 gsize
 ts_recipe_search_get_size (const TsRecipeSearch *self)
@@ -321,7 +321,7 @@ ts_recipe_search_run (const TsRecipeSearch *self, TsLab target, GCancellable *ca
   best = ts_recipe_best_new (self->set, target, self->n_best);
   if (!run (self, target, best, cancellable, progress, progress_data, error))
     return NULL;
-  return ts_recipe_best_to_array (best);
+  return ts_recipe_best_to_array (best, cancellable);
 }
 
 /**
@@ -343,6 +343,7 @@ ts_recipe_search_within (const TsRecipeSearch *self, TsLab target, double within
                          GCancellable *cancellable, GError **error)
 {
   g_autoptr (TsRecipeBest) best = NULL;
+  g_autoptr (GArray) recipes = NULL;
 
   g_return_val_if_fail (self != NULL && within > 0.0, NULL);
 
@@ -351,5 +352,7 @@ ts_recipe_search_within (const TsRecipeSearch *self, TsLab target, double within
   best = ts_recipe_best_new_within (self->set, target, within, MOST_SETS);
   if (!run (self, target, best, cancellable, NULL, NULL, error))
     return NULL;
-  return ts_recipe_best_to_array (best);
+  recipes = ts_recipe_best_to_array (best, cancellable);
+  return g_cancellable_set_error_if_cancelled (cancellable, error) ? NULL
+                                                                   : g_steal_pointer (&recipes);
 }

@@ -5,6 +5,7 @@
 #include "recipes/ts-recipe.h"
 
 #include "base/ts-error.h"
+#include "colour/ts-colour-convert.h"
 #include "colour/ts-difference.h"
 #include "recipes/ts-recipe-drop.h"
 
@@ -166,7 +167,32 @@ ts_recipe_predict (const TsPaintSet *set, TsRecipe *recipe)
   ts_recipe_get_spectrum (set, recipe, &reflectance);
   recipe->lab = ts_spectrum_to_lab (&reflectance, TS_LIGHT_D50);
   recipe->error = combine_errors (set, amounts, recipe->n_paints);
-  recipe->delta_e = recipe->delta_e_drop_error = recipe->delta_e_illuminant_a = 0.0;
+  recipe->delta_e = recipe->delta_e_drop_error = 0.0;
+  recipe->delta_e_illuminant_a = recipe->delta_e_led_b1 = 0.0;
+  recipe->metamerism_a = recipe->metamerism_led_b1 = 0.0;
+}
+
+static double
+difference_under (const TsSpectrum *mixed, const TsSpectrum *wanted, TsLight light)
+{
+  return ts_delta_e_2000 (ts_spectrum_to_lab (mixed, light), ts_spectrum_to_lab (wanted, light));
+}
+
+/* CIE 15: special metamerism index for a change of illuminant; what differs under D50 already is
+ * taken off by the ratio of X, Y and Z there. */
+static double
+metamerism_under (const TsSpectrum *mixed, const TsSpectrum *wanted, TsLight light)
+{
+  TsXyz mine = ts_spectrum_to_xyz (mixed, TS_LIGHT_D50);
+  TsXyz theirs = ts_spectrum_to_xyz (wanted, TS_LIGHT_D50);
+  TsXyz under = ts_spectrum_to_xyz (mixed, light);
+
+  if (!(mine.X > 0.0 && mine.Y > 0.0 && mine.Z > 0.0))
+    return 0.0;
+  under.X *= theirs.X / mine.X;
+  under.Y *= theirs.Y / mine.Y;
+  under.Z *= theirs.Z / mine.Z;
+  return ts_delta_e_2000 (ts_lab_from_xyz (under), ts_spectrum_to_lab (wanted, light));
 }
 
 /**
@@ -175,9 +201,9 @@ ts_recipe_predict (const TsPaintSet *set, TsRecipe *recipe)
  * @recipe: (inout): a predicted recipe
  * @target: the wanted colour, D50
  *
- * Fills in the differences to @target. Under illuminant A the target is taken to have the smooth
- * reflectance of ts_spectrum_from_lab(); where no surface can have that colour, the difference
- * under A is given as the one under D50.
+ * Fills in the differences to @target. Under other lights the target is taken to have the smooth
+ * reflectance of ts_spectrum_from_lab(); where no surface can have that colour, the differences
+ * under them are given as the one under D50.
  */
 void
 ts_recipe_compare (const TsPaintSet *set, TsRecipe *recipe, TsLab target)
@@ -186,13 +212,16 @@ ts_recipe_compare (const TsPaintSet *set, TsRecipe *recipe, TsLab target)
 
   recipe->delta_e = ts_delta_e_2000 (recipe->lab, target);
   recipe->delta_e_drop_error = ts_recipe_get_drop_error (set, recipe, target);
-  recipe->delta_e_illuminant_a = recipe->delta_e;
+  recipe->delta_e_illuminant_a = recipe->delta_e_led_b1 = recipe->delta_e;
+  recipe->metamerism_a = recipe->metamerism_led_b1 = 0.0;
   if (!ts_spectrum_from_lab (target, &wanted, NULL))
     return;
 
   ts_recipe_get_spectrum (set, recipe, &mixed);
-  recipe->delta_e_illuminant_a = ts_delta_e_2000 (ts_spectrum_to_lab (&mixed, TS_LIGHT_A),
-                                                  ts_spectrum_to_lab (&wanted, TS_LIGHT_A));
+  recipe->delta_e_illuminant_a = difference_under (&mixed, &wanted, TS_LIGHT_A);
+  recipe->delta_e_led_b1 = difference_under (&mixed, &wanted, TS_LIGHT_LED_B1);
+  recipe->metamerism_a = metamerism_under (&mixed, &wanted, TS_LIGHT_A);
+  recipe->metamerism_led_b1 = metamerism_under (&mixed, &wanted, TS_LIGHT_LED_B1);
 }
 
 static guint

@@ -20,6 +20,9 @@ typedef struct
   double delta_e;                     /* CIEDE2000 to the target; 0 where there is none */
   double delta_e_drop_error;          /* expected CIEDE2000 to the target, each drop varying by 10 % */
   double delta_e_illuminant_a;        /* to the target's smooth spectrum, both under A */
+  double delta_e_led_b1;              /* the same under the white LED LED-B1 */
+  double metamerism_a;                /* of these two, what is left where both are alike under D50 */
+  double metamerism_led_b1;
   double error;                       /* 95 % radius, CIEDE2000, from its paints */
 } TsRecipe;
 
@@ -30,7 +33,7 @@ void      ts_recipe_predict      (const TsPaintSet  *set,
 void      ts_recipe_get_spectrum (const TsPaintSet  *set,
                                   const TsRecipe    *recipe,
                                   TsSpectrum        *reflectance);
-/* Fills the three differences to @target. */
+/* Fills the differences to @target. */
 void      ts_recipe_compare      (const TsPaintSet  *set,
                                   TsRecipe          *recipe,
                                   TsLab              target);

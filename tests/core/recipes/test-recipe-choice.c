@@ -13,6 +13,7 @@ make (guint first_paint, guint n_paints, double delta_e, double drop, double lam
                       .delta_e = delta_e,
                       .delta_e_drop_error = drop,
                       .delta_e_illuminant_a = lamp,
+                      .delta_e_led_b1 = 4.0,
                       .error = 2.0 };
 
   for (guint i = 0; i < n_paints; i++)
@@ -53,15 +54,16 @@ test_each_reason (void **state)
   g_autofree char *words = NULL;
 
   assert_int_equal (choices->len, 5);
-  assert_choice (choices, 0, TS_CHOICE_NEAREST, 0);
-  assert_choice (choices, 1, TS_CHOICE_SIMPLEST, 20);
+  /* The simpler one cannot be told from the nearest: it comes first. */
+  assert_choice (choices, 0, TS_CHOICE_SIMPLEST, 20);
+  assert_choice (choices, 1, TS_CHOICE_NEAREST, 0);
   assert_choice (choices, 2, TS_CHOICE_FORGIVING, 30);
   assert_choice (choices, 3, TS_CHOICE_WARM_LAMP, 40);
   assert_choice (choices, 4, TS_CHOICE_OTHER, 10);
-  assert_true (g_array_index (choices, TsChoice, 1).equal);
+  assert_true (g_array_index (choices, TsChoice, 0).equal);
   assert_false (g_array_index (choices, TsChoice, 3).equal);
-  words = ts_choice_to_words (&g_array_index (choices, TsChoice, 1));
-  assert_string_equal (words, "simplest: two paints");
+  words = ts_choice_to_words (&g_array_index (choices, TsChoice, 0));
+  assert_string_equal (words, "simplest, and as near as can be told: two paints");
 }
 
 /* A reason that the nearest has itself, or that cannot be seen, is not given. */
@@ -75,6 +77,30 @@ test_no_idle_reasons (void **state)
   assert_int_equal (choices->len, 2);
   assert_choice (choices, 0, TS_CHOICE_NEAREST, 0);
   assert_choice (choices, 1, TS_CHOICE_OTHER, 10);
+}
+
+/* Not where it is farther than a painter would give up for one paint less. */
+static void
+test_simpler_but_farther (void **state)
+{
+  TsRecipe recipes[] = { make (0, 3, 0.2, 1.0, 1.0), make (10, 1, 1.8, 2.0, 2.0) };
+  g_autoptr (GArray) list = make_list (recipes, G_N_ELEMENTS (recipes));
+  g_autoptr (GArray) choices = ts_recipe_choose (list, 8);
+
+  assert_choice (choices, 0, TS_CHOICE_NEAREST, 0);
+  assert_choice (choices, 1, TS_CHOICE_SIMPLEST, 10);
+}
+
+static void
+test_white_led (void **state)
+{
+  TsRecipe recipes[] = { make (0, 2, 0.2, 1.0, 1.0), make (10, 2, 0.4, 1.0, 1.0) };
+  g_autoptr (GArray) list = NULL, choices = NULL;
+
+  recipes[1].delta_e_led_b1 = 1.0;
+  list = make_list (recipes, G_N_ELEMENTS (recipes));
+  choices = ts_recipe_choose (list, 8);
+  assert_choice (choices, 1, TS_CHOICE_WHITE_LED, 10);
 }
 
 static void
@@ -113,6 +139,8 @@ main (void)
     cmocka_unit_test (test_each_reason),
     cmocka_unit_test (test_no_idle_reasons),
     cmocka_unit_test (test_never_too_many_nor_twice),
+    cmocka_unit_test (test_simpler_but_farther),
+    cmocka_unit_test (test_white_led),
     cmocka_unit_test (test_equal_within_error),
   };
 
