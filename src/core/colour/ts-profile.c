@@ -2,10 +2,10 @@
  *
  * SPDX-License-Identifier: GPL-3.0-or-later
  *
- * The only file that speaks to lcms2. Each profile has a context of its own, so that what lcms2 has
- * to say about a bad one ends up in the error of the call that read it.
+ * This file and ts-profile-screen.c alone speak to lcms2. Each profile has a context of its own, so
+ * that what lcms2 has to say about a bad one ends up in the error of the call that read it.
  */
-#include "colour/ts-profile.h"
+#include "colour/ts-profile-private.h"
 
 #include "base/ts-error.h"
 #include "base/ts-linalg.h"
@@ -16,8 +16,6 @@
 #include <math.h>
 #include <string.h>
 
-/* The largest press profiles take some 10 MB. */
-#define MAX_ICC_BYTES (32 * 1024 * 1024)
 #define MAX_BLOCK (64 * 1024 * 1024)
 #define MAX_NAME 80
 /* Pixels converted at a time, so that what lies between fits the stack. */
@@ -31,9 +29,10 @@ struct _TsProfile
 {
   TsPixelFormat format;
 
-  /* Owned; an assumed profile has none of the last three. */
+  /* Owned; an assumed profile has none of the last four. */
   char *name;
   cmsContext context;
+  cmsHPROFILE source;
   cmsHTRANSFORM to_xyz;    /* from single precision to double, every stage as it stands */
   cmsHTRANSFORM to_screen; /* from the samples themselves to 8 bits, joined for speed */
   gboolean from_file;
@@ -93,12 +92,13 @@ profile_clear (gpointer data)
 
   g_clear_pointer (&self->to_xyz, cmsDeleteTransform);
   g_clear_pointer (&self->to_screen, cmsDeleteTransform);
+  g_clear_pointer (&self->source, cmsCloseProfile);
   g_clear_pointer (&self->context, cmsDeleteContext);
   g_free (self->name);
 }
 
-static cmsContext
-new_context (GString *log)
+gpointer
+ts_profile_new_context (GString *log)
 {
   cmsPluginMemHandler memory = {
     .base = { cmsPluginMagicNumber, 2060, cmsPluginMemHandlerSig, NULL },
@@ -119,15 +119,38 @@ profile_new (TsPixelFormat format, GString *log)
 
   self->format = format;
   if (log != NULL)
-    self->context = new_context (log);
+    self->context = ts_profile_new_context (log);
   return self;
+}
+
+guint32
+ts_profile_get_word (void)
+{
+  return G_BYTE_ORDER == G_LITTLE_ENDIAN ? TYPE_BGRA_8 : TYPE_ARGB_8;
+}
+
+guint32
+ts_profile_get_samples (TsPixelFormat format)
+{
+  return format_infos[format].samples;
+}
+
+gpointer
+ts_profile_get_source (const TsProfile *self)
+{
+  return self->source;
+}
+
+gpointer
+ts_profile_get_to_screen (const TsProfile *self)
+{
+  return self->to_screen;
 }
 
 static gboolean
 make_transforms (TsProfile *self, cmsHPROFILE profile)
 {
   const FormatInfo *info = &format_infos[self->format];
-  cmsUInt32Number word = G_BYTE_ORDER == G_LITTLE_ENDIAN ? TYPE_BGRA_8 : TYPE_ARGB_8;
   cmsHPROFILE xyz = cmsCreateXYZProfileTHR (self->context);
   cmsHPROFILE screen = cmsCreate_sRGBProfileTHR (self->context);
 
@@ -135,8 +158,9 @@ make_transforms (TsProfile *self, cmsHPROFILE profile)
     self->to_xyz = cmsCreateTransformTHR (self->context, profile, info->floats, xyz, TYPE_XYZ_DBL,
                                           INTENT_RELATIVE_COLORIMETRIC, cmsFLAGS_NOOPTIMIZE);
   if (self->to_xyz != NULL && screen != NULL)
-    self->to_screen = cmsCreateTransformTHR (self->context, profile, info->samples, screen, word,
-                                             INTENT_RELATIVE_COLORIMETRIC, 0);
+    self->to_screen =
+      cmsCreateTransformTHR (self->context, profile, info->samples, screen, ts_profile_get_word (),
+                             INTENT_RELATIVE_COLORIMETRIC, 0);
   g_clear_pointer (&xyz, cmsCloseProfile);
   g_clear_pointer (&screen, cmsCloseProfile);
   return self->to_xyz != NULL && self->to_screen != NULL;
@@ -211,7 +235,7 @@ find_fault (const TsProfile *self, cmsHPROFILE profile)
   return NULL;
 }
 
-/* Binds @self to @profile, which is closed; NULL, or why that cannot be. */
+/* Binds @self to @profile, which is taken; NULL, or why that cannot be. */
 static const char *
 bind_profile (TsProfile *self, cmsHPROFILE profile)
 {
@@ -225,8 +249,12 @@ bind_profile (TsProfile *self, cmsHPROFILE profile)
   if (fault == NULL && !makes_sense (self))
     fault = "its colours make no sense";
   if (fault == NULL)
-    self->name = dup_name (profile);
-  cmsCloseProfile (profile);
+    {
+      self->name = dup_name (profile);
+      self->source = profile;
+    }
+  else
+    cmsCloseProfile (profile);
   return fault;
 }
 
@@ -275,12 +303,12 @@ ts_profile_new_from_icc (GBytes *icc, TsPixelFormat format, GError **error)
   g_return_val_if_fail (error == NULL || *error == NULL, NULL);
 
   data = g_bytes_get_data (icc, &size);
-  if (size > MAX_ICC_BYTES)
+  if (size > TS_PROFILE_MAX_ICC_BYTES)
     {
       g_set_error (error, TS_ERROR, TS_ERROR_TOO_LARGE,
                    "The colour profile in the picture takes %" G_GSIZE_FORMAT
                    " bytes, more than the %d allowed; save the picture with an sRGB profile",
-                   size, MAX_ICC_BYTES);
+                   size, TS_PROFILE_MAX_ICC_BYTES);
       return NULL;
     }
   self = profile_new (format, log);
@@ -445,6 +473,20 @@ ts_profile_get_name (const TsProfile *self)
   g_return_val_if_fail (self != NULL, NULL);
 
   return self->name;
+}
+
+/**
+ * ts_profile_get_format:
+ * @self: a profile
+ *
+ * Returns: the pixels it is for
+ */
+TsPixelFormat
+ts_profile_get_format (const TsProfile *self)
+{
+  g_return_val_if_fail (self != NULL, TS_PIXEL_RGB8);
+
+  return self->format;
 }
 
 /**

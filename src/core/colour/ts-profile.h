@@ -35,6 +35,7 @@ TsProfile  *ts_profile_new_from_primaries  (const double      xy[4][2],
 TsProfile  *ts_profile_ref                 (TsProfile        *self);
 void        ts_profile_unref               (TsProfile        *self);
 const char *ts_profile_get_name            (const TsProfile  *self);
+TsPixelFormat ts_profile_get_format        (const TsProfile  *self);
 /* FALSE where the profile was assumed and not found in the file. */
 gboolean    ts_profile_is_from_file        (const TsProfile  *self);
 guint       ts_pixel_format_get_size       (TsPixelFormat     format);

@@ -451,3 +451,30 @@ ts_image_read_screen (const TsImage *self, guint x, guint y, guint width, guint 
   for (guint row = 0; row < height; row++)
     ts_profile_to_screen (self->profile, pixel_at (self, x, y + row), width, words + row * stride);
 }
+
+/**
+ * ts_image_read_through:
+ * @self: a picture
+ * @screen: the way from its profile to a screen
+ * @x: left edge of the rectangle
+ * @y: its top edge
+ * @width: pixels across; the rectangle lies within the picture
+ * @height: pixels down
+ * @words: (out caller-allocates): words whose lower 24 bits are RRGGBB
+ * @stride: words from one row to the next, at least @width
+ *
+ * Converts for a screen with a profile of its own.
+ */
+void
+ts_image_read_through (const TsImage *self, const TsProfileScreen *screen, guint x, guint y,
+                       guint width, guint height, guint32 *words, gsize stride)
+{
+  g_return_if_fail (self != NULL && screen != NULL);
+  g_return_if_fail (is_within (self, x, y, width, height));
+  g_return_if_fail (stride >= width);
+
+  if (width > 0 && height > 0)
+    ts_profile_screen_convert (screen, pixel_at (self, x, y),
+                               (gsize) self->width * ts_pixel_format_get_size (self->format), width,
+                               height, words, stride);
+}

@@ -7,7 +7,7 @@
 #include <gio/gio.h>
 
 #include "base/ts-progress.h"
-#include "colour/ts-profile.h"
+#include "colour/ts-profile-screen.h"
 
 G_BEGIN_DECLS
 
@@ -97,6 +97,15 @@ void           ts_image_read_screen      (const TsImage    *self,
                                           guint             height,
                                           guint32          *words,
                                           gsize             stride);
+/* The same through @screen, made for the picture's profile; the words' upper 8 bits may be anything. */
+void           ts_image_read_through     (const TsImage          *self,
+                                          const TsProfileScreen  *screen,
+                                          guint                   x,
+                                          guint                   y,
+                                          guint                   width,
+                                          guint                   height,
+                                          guint32                *words,
+                                          gsize                   stride);
 /* Area average, @factor pixels to one each way (2, 3, ...), in the same encoding; the last row and
  * column average what is there. */
 TsImage       *ts_image_reduce           (const TsImage    *self,
