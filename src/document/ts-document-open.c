@@ -314,6 +314,12 @@ start_plan (TsDocument *self, const char *path)
       plan->paints = ts_paint_set_ref (self->default_paints);
       plan->paints_name = g_strdup (self->default_paints_name);
     }
+  if (self->default_max_paints > 0)
+    plan->mix.max_paints = self->default_max_paints;
+  if (self->default_max_parts > 0)
+    plan->mix.max_parts = self->default_max_parts;
+  if (self->default_distance > 0.0)
+    plan->contrast.distance = self->default_distance;
   return plan;
 }
 
@@ -416,6 +422,25 @@ open_path (TsDocument *self, const char *path, gboolean is_finished, GAsyncReady
   task = g_task_new (self, self->opening, on_opened, outer);
   g_task_set_task_data (task, job, open_job_free);
   g_task_run_in_thread (task, open_thread);
+}
+
+/**
+ * ts_document_set_defaults:
+ * @self: a document
+ * @max_paints: paints in a mix, 1 to %TS_SEARCH_MAX_PAINTS; held within that
+ * @max_parts: parts of a mix, 2 to %TS_SEARCH_MAX_PARTS; held within that
+ * @distance: mm from eye to figure, above 0
+ *
+ * Sets what a new plan starts with; one that is open stays as it is.
+ */
+void
+ts_document_set_defaults (TsDocument *self, guint max_paints, guint max_parts, double distance)
+{
+  g_return_if_fail (distance > 0.0);
+
+  self->default_max_paints = CLAMP (max_paints, 1, TS_SEARCH_MAX_PAINTS);
+  self->default_max_parts = CLAMP (max_parts, 2, TS_SEARCH_MAX_PARTS);
+  self->default_distance = distance;
 }
 
 void

@@ -76,6 +76,10 @@ struct _TsDocument
   double   progress;
   int      selected_surface, selected_step;
   guint    picture;
+
+  /* What a new plan starts with; 0: as a plan has it */
+  guint    default_max_paints, default_max_parts;
+  double   default_distance; /* mm */
 };
 
 /* One step back or forward: what it is called, and the plan that it leads to; without a plan, the

@@ -62,6 +62,11 @@ gboolean         ts_document_get_busy           (TsDocument           *self);
 void             ts_document_set_default_paints (TsDocument           *self,
                                                  TsPaintSet           *paints,
                                                  const char           *name);
+/* What else a new plan starts with: limits of its mixes, and the distance it is looked at from. */
+void             ts_document_set_defaults       (TsDocument           *self,
+                                                 guint                 max_paints,
+                                                 guint                 max_parts,
+                                                 double                distance);
 /* Those of the plan, or else the ones that a new plan starts with; %NULL without either. */
 TsPaintSet      *ts_document_get_paints         (TsDocument           *self);
 const char      *ts_document_get_paints_name    (TsDocument           *self);

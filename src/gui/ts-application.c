@@ -7,11 +7,15 @@
 #include <glib/gi18n.h>
 
 #include "ts-palette.h"
+#include "ts-preferences.h"
+#include "ts-settings.h"
 #include "ts-window.h"
 
 struct _TsApplication
 {
   GtkApplication parent_instance;
+
+  TsSettings *settings; /* owned */
 };
 
 G_DEFINE_FINAL_TYPE (TsApplication, ts_application, GTK_TYPE_APPLICATION)
@@ -39,6 +43,7 @@ static const Keys all_keys[] = {
   { "win.next-area(true)", { "<Shift>F6" } },
   { "win.show-help-overlay", { "<Control>question" } },
   { "window.close", { "<Control>w" } },
+  { "app.preferences", { "<Control>comma" } },
   { "app.new-window", { "<Control>n" } },
   { "app.quit", { "<Control>q" } },
 };
@@ -63,6 +68,7 @@ new_window (TsApplication *self)
   GtkWidget *window = ts_window_new (GTK_APPLICATION (self));
 
   give_paints (window);
+  ts_settings_greet (self->settings, TS_WINDOW (window));
   gtk_window_present (GTK_WINDOW (window));
   return window;
 }
@@ -100,6 +106,17 @@ quit_activated (GSimpleAction *action, GVariant *parameter, gpointer user_data)
 }
 
 static void
+preferences_activated (GSimpleAction *action, GVariant *parameter, gpointer user_data)
+{
+  TsApplication *self = TS_APPLICATION (user_data);
+  GtkWindow *parent = gtk_application_get_active_window (GTK_APPLICATION (self));
+  GSettings *keys = ts_settings_get_keys (self->settings);
+
+  if (keys != NULL)
+    gtk_window_present (GTK_WINDOW (ts_preferences_new (parent, keys)));
+}
+
+static void
 about_activated (GSimpleAction *action, GVariant *parameter, gpointer user_data)
 {
   gtk_show_about_dialog (gtk_application_get_active_window (GTK_APPLICATION (user_data)),
@@ -115,13 +132,17 @@ ts_application_startup (GApplication *application)
     { "new-window", new_window_activated },
     { "quit", quit_activated },
     { "about", about_activated },
+    { "preferences", preferences_activated },
   };
 
   G_APPLICATION_CLASS (ts_application_parent_class)->startup (application);
+  TS_APPLICATION (application)->settings = ts_settings_new (GTK_APPLICATION (application));
   gtk_window_set_default_icon_name (TS_APPLICATION_ID);
   ts_palette_install (gdk_display_get_default ());
   g_action_map_add_action_entries (G_ACTION_MAP (application), entries, G_N_ELEMENTS (entries),
                                    application);
+  if (ts_settings_get_keys (TS_APPLICATION (application)->settings) == NULL)
+    g_action_map_remove_action (G_ACTION_MAP (application), "preferences");
   for (gsize i = 0; i < G_N_ELEMENTS (all_keys); i++)
     gtk_application_set_accels_for_action (GTK_APPLICATION (application), all_keys[i].action,
                                            all_keys[i].keys);
@@ -137,10 +158,18 @@ ts_application_handle_local_options (GApplication *application, GVariantDict *op
 }
 
 static void
+ts_application_dispose (GObject *object)
+{
+  g_clear_object (&TS_APPLICATION (object)->settings);
+  G_OBJECT_CLASS (ts_application_parent_class)->dispose (object);
+}
+
+static void
 ts_application_class_init (TsApplicationClass *class)
 {
   GApplicationClass *application_class = G_APPLICATION_CLASS (class);
 
+  G_OBJECT_CLASS (class)->dispose = ts_application_dispose;
   application_class->activate = ts_application_activate;
   application_class->open = ts_application_open;
   application_class->startup = ts_application_startup;

@@ -40,6 +40,7 @@ add_filters (GtkFileChooser *chooser, TsFiles files)
   const char *const plan[] = { "tonestair", NULL };
   const char *const table[] = { "csv", "txt", "cgats", NULL };
   const char *const chart[] = { "txt", "cgats", NULL };
+  const char *const profile[] = { "icc", "icm", NULL };
   const char *const pdf[] = { "pdf", "svg", "png", "csv", NULL };
 
   switch (files)
@@ -61,6 +62,9 @@ add_filters (GtkFileChooser *chooser, TsFiles files)
       break;
     case TS_FILES_CHART:
       add_filter (chooser, _ ("Values of a chart, CGATS text"), chart);
+      break;
+    case TS_FILES_PROFILE:
+      add_filter (chooser, _ ("Colour profiles"), profile);
       break;
     default:
       g_assert_not_reached ();

@@ -15,7 +15,8 @@ typedef enum
   TS_FILES_PAINTS,
   TS_FILES_BRIEF,
   TS_FILES_PDF,
-  TS_FILES_CHART
+  TS_FILES_CHART,
+  TS_FILES_PROFILE
 } TsFiles;
 
 /* @path is a file that was chosen; not called where nothing was. */

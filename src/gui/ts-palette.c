@@ -4,6 +4,8 @@
  */
 #include "ts-palette.h"
 
+#include "ts-screen.h"
+
 #include "colour/ts-colour-convert.h"
 
 #define RESOURCE_FOLDER "/io/github/tonestair/Tonestair/"
@@ -44,15 +46,20 @@ ts_palette_get (GtkWidget *widget, TsPalette *palette)
  * @cr: a cairo context
  * @lab: a colour, D50
  *
- * Makes @lab the source of @cr, held at the edge of what sRGB shows.
+ * Makes @lab the source of @cr, held at the edge of what sRGB shows, in the monitor's colours as
+ * the picture beside it is.
  */
 void
 ts_palette_set_lab (cairo_t *cr, TsLab lab)
 {
   guint8 srgb[3];
+  guint32 word;
 
   ts_lab_to_srgb8 (lab, srgb);
-  cairo_set_source_rgb (cr, srgb[0] / 255.0, srgb[1] / 255.0, srgb[2] / 255.0);
+  word = ts_screen_adapt (ts_screen_get (gdk_display_get_default ()),
+                          (guint32) srgb[0] << 16 | (guint32) srgb[1] << 8 | srgb[2]);
+  cairo_set_source_rgb (cr, (word >> 16 & 0xff) / 255.0, (word >> 8 & 0xff) / 255.0,
+                        (word & 0xff) / 255.0);
 }
 
 /* The theme's name says high contrast; GTK_THEME beats the setting. */

@@ -6,6 +6,7 @@
 
 #include <math.h>
 
+#include "ts-screen.h"
 #include "ts-tiler.h"
 
 #define KEEP_BYTES (16 * 1024 * 1024) /* of tiles that may be looked at again */
@@ -25,6 +26,7 @@ struct _TsTexture
 
   /* Owned */
   TsImage *image;
+  TsScreen *screen;
   TsTiler *tiler;    /* NULL until the first drawing */
   GHashTable *tiles; /* Tile, a set */
   GArray *wishes;    /* TsTileKey: what the drawing under way lacks */
@@ -117,6 +119,7 @@ ts_texture_dispose (GObject *object)
   stop (self);
   drop_tiles (self);
   g_clear_pointer (&self->image, ts_image_unref);
+  g_clear_object (&self->screen);
   G_OBJECT_CLASS (ts_texture_parent_class)->dispose (object);
 }
 
@@ -141,9 +144,20 @@ ts_texture_class_init (TsTextureClass *class)
                                    NULL, G_TYPE_NONE, 0);
 }
 
+/* The tiles stay until those for the other monitor are there. */
+static void
+on_screen_changed (TsTexture *self)
+{
+  stop (self);
+  g_signal_emit (self, signals[CHANGED], 0);
+}
+
 static void
 ts_texture_init (TsTexture *self)
 {
+  self->screen = g_object_ref (ts_screen_get (gdk_display_get_default ()));
+  g_signal_connect_object (self->screen, "changed", G_CALLBACK (on_screen_changed), self,
+                           G_CONNECT_SWAPPED);
   /* The key is the tile's first member. */
   self->tiles = g_hash_table_new_full (hash_tile, equal_tiles, free_tile, NULL);
   self->wishes = g_array_new (FALSE, FALSE, sizeof (TsTileKey));
@@ -404,7 +418,8 @@ ts_texture_draw (TsTexture *self, cairo_t *cr, double x, double y, double width,
     return;
   if (self->tiler == NULL)
     {
-      self->tiler = ts_tiler_new (self->image, self->look, take_tile, G_OBJECT (self));
+      self->tiler = ts_tiler_new (self->image, self->look, ts_screen_get_profile (self->screen),
+                                  take_tile, G_OBJECT (self));
       self->generation++;
     }
   sight.factor = choose_factor (self, scale, least);

@@ -27,8 +27,10 @@ struct _TsTiler
   TsTilerFunc func;
   GWeakRef owner; /* only the main thread looks at it */
 
-  /* The thread's alone; the first is there from the start */
+  /* The thread's alone; the first copy is there from the start */
   TsImage *copies[MAX_COPIES];
+  GBytes *monitor; /* NULL: sRGB */
+  TsProfileScreen *screen;
 
   GMutex lock;
   GArray *wishes; /* TsTileKey, the next last */
@@ -49,6 +51,8 @@ tiler_clear (gpointer data)
 
   for (guint i = 0; i < MAX_COPIES; i++)
     g_clear_pointer (&self->copies[i], ts_image_unref);
+  g_clear_pointer (&self->monitor, g_bytes_unref);
+  g_clear_pointer (&self->screen, ts_profile_screen_unref);
   g_array_unref (self->wishes);
   g_mutex_clear (&self->lock);
   g_weak_ref_clear (&self->owner);
@@ -61,12 +65,13 @@ ts_tiler_unref (TsTiler *self)
 }
 
 TsTiler *
-ts_tiler_new (TsImage *image, TsLook look, TsTilerFunc func, GObject *owner)
+ts_tiler_new (TsImage *image, TsLook look, GBytes *monitor, TsTilerFunc func, GObject *owner)
 {
   TsTiler *self = g_atomic_rc_box_new0 (TsTiler);
   guint side = MAX (ts_image_get_width (image), ts_image_get_height (image));
 
   self->copies[0] = ts_image_ref (image);
+  self->monitor = monitor != NULL ? g_bytes_ref (monitor) : NULL;
   self->look = look;
   self->func = func;
   self->finest = 1;
@@ -163,6 +168,36 @@ find_stretch (guint index, guint side, guint *first)
   return end - *first;
 }
 
+/* Joined here, since that takes a while. What does not fit together is shown as sRGB. */
+static const TsProfileScreen *
+find_screen (TsTiler *self)
+{
+  TsProfile *profile = ts_image_get_profile (self->copies[0]);
+
+  if (self->screen == NULL)
+    self->screen = ts_profile_screen_new (profile, self->monitor, NULL);
+  if (self->screen == NULL)
+    self->screen = ts_profile_screen_new (profile, NULL, NULL);
+  return self->screen;
+}
+
+/* Grey is made of sRGB, and then the monitor's. */
+static void
+convert (TsTiler *self, const TsImage *image, guint x, guint y, guint width, guint height,
+         guint32 *words, gsize stride)
+{
+  const TsProfileScreen *screen = find_screen (self);
+
+  if (self->look != TS_LOOK_VALUES)
+    {
+      ts_image_read_through (image, screen, x, y, width, height, words, stride);
+      return;
+    }
+  ts_image_read_screen (image, x, y, width, height, words, stride);
+  make_grey (words, stride * height);
+  ts_profile_screen_adapt (screen, words, stride * height);
+}
+
 static cairo_surface_t *
 make_tile (TsTiler *self, TsTileKey key)
 {
@@ -188,9 +223,7 @@ make_tile (TsTiler *self, TsTileKey key)
       copy = part;
       x = y = 0;
     }
-  ts_image_read_screen (copy, x, y, width, height, words, stride);
-  if (self->look == TS_LOOK_VALUES)
-    make_grey (words, stride * height);
+  convert (self, copy, x, y, width, height, words, stride);
   cairo_surface_mark_dirty (surface);
   return surface;
 }

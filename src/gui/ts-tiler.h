@@ -31,8 +31,10 @@ typedef void (*TsTilerFunc) (GObject          *owner,
                              TsTileKey         key,
                              cairo_surface_t  *tile);
 
+/* @monitor: (nullable): ICC profile of the screen; %NULL for sRGB. */
 TsTiler *ts_tiler_new         (TsImage          *image,
                                TsLook            look,
+                               GBytes           *monitor,
                                TsTilerFunc       func,
                                GObject          *owner);
 void     ts_tiler_unref       (TsTiler          *self);

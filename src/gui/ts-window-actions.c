@@ -280,6 +280,7 @@ redo_activated (GSimpleAction *action, GVariant *parameter, gpointer user_data)
 static void
 stop_activated (GSimpleAction *action, GVariant *parameter, gpointer user_data)
 {
+  g_queue_clear_full (&TS_WINDOW (user_data)->waiting, g_free);
   ts_document_stop (TS_WINDOW (user_data)->document);
 }
 

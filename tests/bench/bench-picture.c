@@ -15,7 +15,7 @@
 #include <jpeglib.h>
 #include <lcms2.h>
 
-#define ROUNDS 5
+#define ROUNDS 9
 #define TILE 258 /* of ts-tiler.h, with its apron */
 
 static double
