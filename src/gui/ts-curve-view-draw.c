@@ -9,6 +9,7 @@
 
 #include "colour/ts-colour-convert.h"
 #include "ts-draw.h"
+#include "ts-format.h"
 #include "ts-palette.h"
 
 #define STEP_RADIUS 6.3
@@ -16,6 +17,7 @@
 #define SPOT_RADIUS 2.6
 #define GRID_STEP 20.0
 #define N_PIECES 80
+#define SAME_PLACE 0.02 /* of the run */
 
 typedef struct
 {
@@ -189,6 +191,22 @@ draw_outlier (Drawing *d, double x, double y)
   cairo_stroke (d->cr);
 }
 
+/* Beside the cross, on the side where there is room; of the hovered one, or of a single one. */
+static void
+draw_reason (Drawing *d, guint index, const TsSpot *spot, double x, double y)
+{
+  int hovered = d->self->hover != NULL ? ts_hover_get_spot (d->self->hover) : -1;
+  gboolean left = x > 0.5 * (d->plot.left + d->plot.right);
+  guint n = 0;
+
+  for (guint i = 0; i < ts_curve_get_n_samples (d->curve); i++)
+    n += ts_curve_sample_is_outlier (d->curve, i);
+  if (n == 1 || hovered == (int) index)
+    ts_draw_text (d->cr, d->widget, TS_EM_AXIS, hovered == (int) index,
+                  ts_format_outlier (d->curve, index, spot->clipped_share), x + (left ? -8.0 : 8.0),
+                  y + 9.0, left ? 1.0 : 0.0, 0.5, &d->palette.text);
+}
+
 static void
 draw_spots (Drawing *d)
 {
@@ -203,6 +221,7 @@ draw_spots (Drawing *d)
       if (i < ts_curve_get_n_samples (d->curve) && ts_curve_sample_is_outlier (d->curve, i))
         {
           draw_outlier (d, x, y);
+          draw_reason (d, i, spot, x, y);
           continue;
         }
       cairo_new_path (d->cr);
@@ -248,12 +267,37 @@ draw_step (Drawing *d, guint index, gboolean selected, gboolean hovered)
   cairo_stroke (d->cr);
 }
 
+/* The same tone elsewhere on the run: reflected light, and what a polished surface mirrors. */
+static void
+draw_other_places (Drawing *d, guint index)
+{
+  const TsStep *step = ts_stair_get_step (d->stair, index);
+  double places[TS_CURVE_MAX_PLACES];
+  guint n = ts_stair_find_places (d->stair, index, places);
+
+  for (guint i = 0; i < n; i++)
+    {
+      if (fabs (places[i] - step->position) < SAME_PLACE)
+        continue;
+      cairo_new_path (d->cr);
+      cairo_arc (d->cr, ts_curve_plot_x (&d->plot, places[i]),
+                 ts_curve_plot_y (&d->plot, step->wanted.L), SPOT_RADIUS + 1.0, 0.0, 2.0 * G_PI);
+      ts_palette_set_lab (d->cr, step->wanted);
+      cairo_fill_preserve (d->cr);
+      gdk_cairo_set_source_rgba (d->cr, &d->palette.dim);
+      cairo_set_line_width (d->cr, 1.0);
+      cairo_stroke (d->cr);
+    }
+}
+
 static void
 draw_steps (Drawing *d)
 {
   int selected = ts_document_get_selected_step (ts_view_get_document (TS_VIEW (d->self)));
   int hovered = d->self->hover != NULL ? ts_hover_get_step (d->self->hover) : -1;
 
+  for (guint i = 0; i < ts_stair_get_n_steps (d->stair); i++)
+    draw_other_places (d, i);
   for (guint i = 0; i < ts_stair_get_n_steps (d->stair); i++)
     draw_step (d, i, (int) i == selected, (int) i == hovered);
 }

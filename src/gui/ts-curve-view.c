@@ -20,8 +20,12 @@ G_DEFINE_FINAL_TYPE (TsCurveView, ts_curve_view, TS_TYPE_VIEW)
 const TsSpot *
 ts_curve_view_get_spot (TsCurveView *self, guint index)
 {
+  TsDocument *document = ts_view_get_document (TS_VIEW (self));
   const TsSurface *surface = ts_view_get_surface (TS_VIEW (self));
 
+  if (surface != NULL) /* the spots that the curve goes through, whoever's they are */
+    surface = ts_plan_get_stair_source (ts_document_get_plan (document),
+                                        (guint) ts_document_get_selected_surface (document));
   for (guint i = 0; surface != NULL && i < surface->runs->len; i++)
     {
       const GArray *spots = ts_surface_get_run (surface, i)->spots;
@@ -291,6 +295,19 @@ on_key_pressed (GtkEventControllerKey *keys, guint keyval, guint code, GdkModifi
   return TRUE;
 }
 
+/* Why each was left out. */
+static void
+append_outliers (TsCurveView *self, GString *words, const TsCurve *curve)
+{
+  for (guint i = 0; i < ts_curve_get_n_samples (curve); i++)
+    {
+      const TsSpot *spot = ts_curve_view_get_spot (self, i);
+
+      if (spot != NULL && ts_curve_sample_is_outlier (curve, i))
+        g_string_append_printf (words, "; %s", ts_format_outlier (curve, i, spot->clipped_share));
+    }
+}
+
 static void
 describe (TsCurveView *self)
 {
@@ -298,6 +315,7 @@ describe (TsCurveView *self)
   TsSurfaceResult *result = ts_view_get_result (TS_VIEW (self));
   TsCurve *curve;
   g_autofree char *name = NULL, *words = NULL;
+  g_autoptr (GString) all = NULL;
   guint n_outliers = 0;
 
   if (surface == NULL || result == NULL)
@@ -316,8 +334,10 @@ describe (TsCurveView *self)
                                      n_outliers),
                            ts_curve_get_lightness (curve, 0.0), ts_curve_get_lightness (curve, 1.0),
                            100.0 * ts_curve_get_core_shadow (curve, NULL, NULL), n_outliers);
+  all = g_string_new (words);
+  append_outliers (self, all, curve);
   gtk_accessible_update_property (GTK_ACCESSIBLE (self), GTK_ACCESSIBLE_PROPERTY_LABEL, name,
-                                  GTK_ACCESSIBLE_PROPERTY_DESCRIPTION, words, -1);
+                                  GTK_ACCESSIBLE_PROPERTY_DESCRIPTION, all->str, -1);
 }
 
 static void

@@ -101,6 +101,19 @@ ts_format_spacing (TsSpacing spacing)
 }
 
 /**
+ * ts_format_value:
+ * @lightness: L*
+ *
+ * Returns: (transfer full): its Munsell value in words
+ */
+char *
+ts_format_value (double lightness)
+{
+  return g_strdup_printf (_ ("value %.1f"),
+                          ts_munsell_value_from_lightness (CLAMP (lightness, 0.0, 100.0)));
+}
+
+/**
  * ts_format_area:
  * @share: of a surface, 0 to 1
  *
@@ -136,6 +149,31 @@ ts_format_fall (TsFall fall, gboolean said)
     case TS_FALL_UNKNOWN:
     default:
       return "";
+    }
+}
+
+/**
+ * ts_format_under:
+ * @under: another light, or another eye
+ *
+ * Returns: words for it
+ */
+const char *
+ts_format_under (TsUnder under)
+{
+  switch (under)
+    {
+    case TS_UNDER_LED:
+      return _ ("under a white LED");
+    case TS_UNDER_A:
+      return _ ("under a tungsten lamp");
+    case TS_UNDER_PROTAN:
+      return _ ("to eyes without red cones");
+    case TS_UNDER_DEUTAN:
+      return _ ("to eyes without green cones");
+    case TS_UNDER_TRITAN:
+    default:
+      return _ ("to eyes without blue cones");
     }
 }
 
@@ -341,7 +379,9 @@ ts_format_range (const TsSurfaceResult *result, double least_range, gboolean bri
     }
   if (brief)
     return g_strdup_printf (_ ("range %.0f: %s"), range, verdict);
-  return g_strdup_printf (_ ("L* %.0f to %.0f, range %.0f: %s"), dark, light, range, verdict);
+  return g_strdup_printf (_ ("L* %.0f to %.0f (value %.1f to %.1f), range %.0f: %s"), dark, light,
+                          ts_munsell_value_from_lightness (dark),
+                          ts_munsell_value_from_lightness (light), range, verdict);
 }
 
 /**
@@ -430,6 +470,7 @@ ts_format_step (const TsSurfaceResult *result, guint step)
   TsStair *stair = ts_surface_result_get_stair (result);
   const char *role = ts_format_role (stair, step);
   g_autofree char *recipe = ts_format_recipe (result, step);
+  g_autofree char *value = NULL;
   GString *words = g_string_new (NULL);
 
   g_string_append_printf (words, "%u", step + 1);
@@ -437,7 +478,9 @@ ts_format_step (const TsSurfaceResult *result, guint step)
     g_string_append_printf (words, ", %s", role);
   if (ts_surface_result_is_locked (result, step))
     g_string_append_printf (words, ", %s", _ ("locked"));
-  g_string_append_printf (words, ". L* %.0f.", ts_stair_get_step (stair, step)->wanted.L);
+  value = ts_format_value (ts_stair_get_step (stair, step)->wanted.L);
+  g_string_append_printf (words, ". L* %.0f. %s.", ts_stair_get_step (stair, step)->wanted.L,
+                          value);
   if (recipe != NULL)
     {
       g_autofree char *error = ts_format_error (ts_surface_result_get_error (result, step));

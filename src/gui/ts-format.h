@@ -7,12 +7,15 @@
 #include "checks/ts-check-brief.h"
 #include "plan/ts-finish.h"
 #include "plan/ts-surface-fall.h"
+#include "plan/ts-surface-under.h"
 #include "card/ts-mark.h"
 
 G_BEGIN_DECLS
 
 /* "L* 37   a* -14   b* -4   value 3.6" */
 char       *ts_format_colour         (TsLab                   lab);
+/* "value 3.6" */
+char       *ts_format_value          (double                  lightness);
 /* "L* 66 a 8 b 45": for descriptions. */
 char       *ts_format_lab            (TsLab                   lab);
 /* "within about dE 3" */
@@ -28,6 +31,8 @@ char       *ts_format_area           (double                  share);
 /* "falls away from the light", "lit from elsewhere", or "" where nothing is known. */
 const char *ts_format_fall           (TsFall                  fall,
                                       gboolean                said);
+/* "under a white LED", "without red cones" */
+const char *ts_format_under          (TsUnder                 under);
 const char *ts_format_verdict        (TsVerdict               verdict);
 gboolean    ts_format_verdict_is_problem (TsVerdict           verdict);
 /* "10 L* apart, dE 9, 4 times what can be seen at 60 cm" */

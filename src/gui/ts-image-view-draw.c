@@ -187,32 +187,47 @@ draw_dotted_run (TsImageView *self, cairo_t *cr, const TsRun *run)
   cairo_restore (cr);
 }
 
-/* A short mark beside the run for each step, on the side that lies lower. */
+/* A short mark beside the run, on the side that lies lower. */
+static void
+draw_tick (TsImageView *self, cairo_t *cr, const TsRun *run, double position, gboolean hovered)
+{
+  TsPoint at = ts_image_view_to_widget (self, ts_image_view_point_along (run, position));
+  TsPoint on =
+    ts_image_view_to_widget (self, ts_image_view_point_along (run, MIN (1.0, position + 0.01)));
+  TsPoint back =
+    ts_image_view_to_widget (self, ts_image_view_point_along (run, MAX (0.0, position - 0.01)));
+  double dx = on.x - back.x, dy = on.y - back.y, length = hypot (dx, dy);
+  double side = dx >= 0.0 ? 1.0 : -1.0;
+  double nx = length > 0.0 ? -dy / length * side : 0.0,
+         ny = length > 0.0 ? dx / length * side : 1.0;
+  double far = hovered ? TICK_FAR + 5.0 : TICK_FAR;
+
+  cairo_new_path (cr);
+  cairo_move_to (cr, at.x + nx * TICK_NEAR, at.y + ny * TICK_NEAR);
+  cairo_line_to (cr, at.x + nx * far, at.y + ny * far);
+  ts_draw_stroke_over (cr, hovered ? 2.4 : 1.4);
+}
+
+/* Each step where it lies; of a polished surface each tone wherever the run has it. */
 static void
 draw_ticks (TsImageView *self, cairo_t *cr, const TsRun *run)
 {
   TsSurfaceResult *result = ts_view_get_result (TS_VIEW (self));
+  const TsSurface *surface = ts_view_get_surface (TS_VIEW (self));
   guint n = result != NULL ? ts_surface_result_get_n_steps (result) : 0;
   int hovered = self->hover != NULL ? ts_hover_get_step (self->hover) : -1;
 
   for (guint i = 0; i < n; i++)
     {
-      double position = get_step_position (self, (int) i);
-      TsPoint at = ts_image_view_to_widget (self, ts_image_view_point_along (run, position));
-      TsPoint on =
-        ts_image_view_to_widget (self, ts_image_view_point_along (run, MIN (1.0, position + 0.01)));
-      TsPoint back =
-        ts_image_view_to_widget (self, ts_image_view_point_along (run, MAX (0.0, position - 0.01)));
-      double dx = on.x - back.x, dy = on.y - back.y, length = hypot (dx, dy);
-      double side = dx >= 0.0 ? 1.0 : -1.0;
-      double nx = length > 0.0 ? -dy / length * side : 0.0,
-             ny = length > 0.0 ? dx / length * side : 1.0;
-      double far = (int) i == hovered ? TICK_FAR + 5.0 : TICK_FAR;
+      double places[TS_CURVE_MAX_PLACES];
+      guint n_places = 0;
 
-      cairo_new_path (cr);
-      cairo_move_to (cr, at.x + nx * TICK_NEAR, at.y + ny * TICK_NEAR);
-      cairo_line_to (cr, at.x + nx * far, at.y + ny * far);
-      ts_draw_stroke_over (cr, (int) i == hovered ? 2.4 : 1.4);
+      if (surface->polished)
+        n_places = ts_stair_find_places (ts_surface_result_get_stair (result), i, places);
+      for (guint j = 0; j < n_places; j++)
+        draw_tick (self, cr, run, places[j], (int) i == hovered);
+      if (n_places == 0)
+        draw_tick (self, cr, run, get_step_position (self, (int) i), (int) i == hovered);
     }
 }
 

@@ -56,6 +56,7 @@ struct _TsImageView
 
   /* What is to be seen: widget = picture * zoom + x, y */
   TsLook look;
+  gboolean flat; /* lightness in the steps of the stair */
   double zoom, x, y;
   gboolean fit;
 

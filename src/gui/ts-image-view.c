@@ -7,6 +7,8 @@
 #include <glib/gi18n.h>
 #include <math.h>
 
+#include "colour/ts-colour-convert.h"
+#include "plan/ts-surface-under.h"
 #include "ts-draw.h"
 #include "ts-format.h"
 #include "ts-palette.h"
@@ -119,19 +121,23 @@ ts_image_view_pointer_moved (TsImageView *self)
   g_signal_emit (self, signals[POINTER_MOVED], 0);
 }
 
-/* The factor whose pixel is as wide as what merges at the distance the figure is seen from.
- */
+/* The factor whose pixel is as wide as what merges at the distance the figure is seen from: what
+ * the sharpest eye cannot resolve, or with a stair the bands in which its steps merge. */
 static guint
 get_blur_factor (TsImageView *self)
 {
   const TsPlan *plan = ts_document_get_plan (ts_view_get_document (TS_VIEW (self)));
+  TsSurfaceResult *result = ts_view_get_result (TS_VIEW (self));
   double pixels_per_mm, merged;
   guint factor = 1;
 
   if (plan == NULL || self->image == NULL)
     return 1;
   pixels_per_mm = ts_image_get_full_height (self->image) * FIGURE_MARGIN / plan->figure_height;
-  merged = plan->contrast.distance * ACUITY * pixels_per_mm;
+  merged = plan->contrast.distance * ACUITY;
+  if (result != NULL)
+    merged = MAX (merged, ts_surface_result_get_least_band (result));
+  merged *= pixels_per_mm;
   while (factor * 2 <= merged && factor < 64)
     factor *= 2;
   return factor;
@@ -327,6 +333,49 @@ take_image (TsImageView *self)
   view_changed (self);
 }
 
+/* The wanted grey of the step that a lightness of the photo belongs to. */
+static double
+nearest_step (const TsStair *stair, double L)
+{
+  guint n = ts_stair_get_n_steps (stair), i = 0;
+
+  while (i + 1 < n && L < 0.5 * (ts_stair_get_step (stair, i)->photo.L +
+                                 ts_stair_get_step (stair, i + 1)->photo.L))
+    i++;
+  return ts_stair_get_step (stair, i)->wanted.L;
+}
+
+/* Which grey of the screen stands for which, where the picture is shown in the steps of the stair:
+ * as the correction would have it, since the stair goes by corrected colours. */
+static void
+take_steps (TsImageView *self)
+{
+  TsDocument *document = ts_view_get_document (TS_VIEW (self));
+  TsSurfaceResult *result = ts_view_get_result (TS_VIEW (self));
+  TsCorrection *correction =
+    document != NULL && self->image != NULL
+      ? ts_document_get_correction (document, ts_document_get_shown_picture (document))
+      : NULL;
+  guint8 codes[256];
+
+  if (!self->flat || result == NULL || correction == NULL)
+    {
+      ts_texture_set_steps (self->texture, NULL);
+      return;
+    }
+  for (guint i = 0; i < G_N_ELEMENTS (codes); i++)
+    {
+      double light = ts_srgb_decode (i / 255.0);
+      TsXyz xyz = { light * TS_D50_X, light, light * TS_D50_Z };
+      double L = ts_lab_from_xyz (ts_correction_apply (correction, xyz)).L;
+      double Y =
+        ts_luminance_from_lightness (nearest_step (ts_surface_result_get_stair (result), L));
+
+      codes[i] = (guint8) CLAMP (lround (255.0 * ts_srgb_encode (Y)), 0, 255);
+    }
+  ts_texture_set_steps (self->texture, codes);
+}
+
 static void
 ts_image_view_update (TsView *view, TsChange change)
 {
@@ -337,6 +386,8 @@ ts_image_view_update (TsView *view, TsChange change)
   if (change & TS_CHANGE_SELECTION &&
       self->focus.surface != ts_document_get_selected_surface (ts_view_get_document (view)))
     self->focus = (TsGrip){ .surface = -1 };
+  if (self->flat)
+    take_steps (self);
   ts_image_view_describe (self);
   gtk_widget_queue_draw (GTK_WIDGET (self));
 }
@@ -432,6 +483,21 @@ ts_image_view_set_look (TsImageView *self, TsLook look)
   if ((before == TS_LOOK_VALUES) != (look == TS_LOOK_VALUES))
     ts_texture_set_image (self->texture, self->image, look);
   view_changed (self);
+}
+
+/**
+ * ts_image_view_set_flat:
+ * @self: the view
+ * @flat: whether lightness alone is shown in the steps of the selected stair
+ */
+void
+ts_image_view_set_flat (TsImageView *self, gboolean flat)
+{
+  g_return_if_fail (TS_IS_IMAGE_VIEW (self));
+
+  self->flat = flat;
+  take_steps (self);
+  gtk_widget_queue_draw (GTK_WIDGET (self));
 }
 
 /**

@@ -19,6 +19,9 @@ void     ts_image_view_set_hover   (TsImageView  *self,
                                     TsHover      *hover);
 void     ts_image_view_set_look    (TsImageView  *self,
                                     TsLook        look);
+/* Lightness alone, in the steps of the selected stair. */
+void     ts_image_view_set_flat    (TsImageView  *self,
+                                    gboolean      flat);
 TsLook   ts_image_view_get_look    (TsImageView  *self);
 /* Screen pixels to one of the picture. */
 double   ts_image_view_get_zoom    (TsImageView  *self);

@@ -9,6 +9,7 @@
 
 #include "ts-accessible.h"
 #include "ts-format.h"
+#include "ts-looks-panel.h"
 #include "ts-picture-choice.h"
 #include "ts-range-panel.h"
 
@@ -43,6 +44,18 @@ ts_picture_place_set_state (TsPicturePlace *self, const char *name, const char *
   g_simple_action_set_state (G_SIMPLE_ACTION (action), g_variant_new_string (state));
 }
 
+/* What lightness alone tells stands beside it; other mixes and the correction stay while they are
+ * open. */
+static void
+show_side (TsPicturePlace *self, TsLook look)
+{
+  const char *now = gtk_stack_get_visible_child_name (GTK_STACK (self->side));
+
+  if (g_strcmp0 (now, "surfaces") == 0 || g_strcmp0 (now, "looks") == 0)
+    gtk_stack_set_visible_child_name (GTK_STACK (self->side),
+                                      look == TS_LOOK_COLOUR ? "surfaces" : "looks");
+}
+
 static void
 show_look (TsPicturePlace *self, TsLook look)
 {
@@ -52,6 +65,7 @@ show_look (TsPicturePlace *self, TsLook look)
   ts_stair_view_set_grey (self->stair, grey);
   ts_surfaces_pane_set_grey (self->surfaces, grey);
   ts_layout_set_side_over (self->layout, FALSE);
+  show_side (self, look);
   ts_picture_place_set_state (self, "look", looks[look]);
 }
 
@@ -59,6 +73,7 @@ show_look (TsPicturePlace *self, TsLook look)
 static void
 show_curve (TsPicturePlace *self)
 {
+  show_side (self, TS_LOOK_COLOUR);
   ts_layout_set_side_over (self->layout, TRUE);
   ts_picture_place_set_state (self, "look", "curve");
 }
@@ -128,6 +143,18 @@ static void
 place_light_activated (GSimpleAction *action, GVariant *parameter, gpointer user_data)
 {
   ts_image_view_place_light (TS_PICTURE_PLACE (user_data)->image_view);
+}
+
+/* The picture in as many greys as the stair has steps. */
+static void
+flatten_changed (GSimpleAction *action, GVariant *state, gpointer user_data)
+{
+  TsPicturePlace *self = TS_PICTURE_PLACE (user_data);
+
+  g_simple_action_set_state (action, state);
+  ts_image_view_set_flat (self->image_view, g_variant_get_boolean (state));
+  if (g_variant_get_boolean (state))
+    show_look (self, TS_LOOK_VALUES);
 }
 
 static void
@@ -329,6 +356,7 @@ ts_picture_place_class_init (TsPicturePlaceClass *class)
   g_type_ensure (TS_TYPE_IMAGE_VIEW);
   g_type_ensure (TS_TYPE_CURVE_VIEW);
   g_type_ensure (TS_TYPE_SURFACES_PANE);
+  g_type_ensure (TS_TYPE_LOOKS_PANEL);
   g_type_ensure (TS_TYPE_MIXES_PANEL);
   g_type_ensure (TS_TYPE_PICTURE_CHOICE);
   g_type_ensure (TS_TYPE_RANGE_PANEL);
@@ -386,6 +414,7 @@ ts_picture_place_init (TsPicturePlace *self)
     { "zoom", zoom_activated, "s", "'fit'" },
     { "other-mixes", other_mixes_activated },
     { "place-light", place_light_activated },
+    { "flatten", NULL, NULL, "false", flatten_changed },
     { "place-card", place_card_activated },
   };
 

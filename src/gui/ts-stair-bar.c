@@ -21,8 +21,8 @@ struct _TsStairBar
   int too_wide, too_close; /* the first of its kind, or -1 */
 
   /* Template children */
-  GtkWidget *box, *name, *surfaces, *n_steps, *spacing, *range, *bottles, *bottles_label, *summary, *stop, *other, *add,
-    *merge;
+  GtkWidget *box, *name, *surfaces, *n_steps, *spacing, *range, *bottles, *bottles_label, *summary,
+    *stop, *other, *polish, *add, *merge;
 };
 
 G_DEFINE_FINAL_TYPE (TsStairBar, ts_stair_bar, TS_TYPE_VIEW)
@@ -92,6 +92,13 @@ on_merge_clicked (TsStairBar *self)
 }
 
 static void
+on_polish_clicked (TsStairBar *self)
+{
+  if (can_choose (self))
+    ts_document_set_polished (ts_view_get_document (TS_VIEW (self)), get_selected (self), TRUE);
+}
+
+static void
 find_reasons (TsStairBar *self)
 {
   TsSurfaceResult *result = ts_view_get_result (TS_VIEW (self));
@@ -125,6 +132,9 @@ show_offers (TsStairBar *self)
   gtk_button_set_label (GTK_BUTTON (self->add), add);
   gtk_button_set_label (GTK_BUTTON (self->merge), merge);
   gtk_button_set_label (GTK_BUTTON (self->other), other);
+  gtk_widget_set_visible (self->polish,
+                          result != NULL && !ts_view_get_surface (TS_VIEW (self))->polished &&
+                            ts_curve_seems_polished (ts_surface_result_get_curve (result)));
   gtk_widget_set_visible (self->add, self->too_wide >= 0);
   gtk_widget_set_visible (self->merge, self->too_close >= 0);
   gtk_widget_set_visible (self->other,
@@ -250,11 +260,13 @@ ts_stair_bar_class_init (TsStairBarClass *class)
   gtk_widget_class_bind_template_child (widget_class, TsStairBar, summary);
   gtk_widget_class_bind_template_child (widget_class, TsStairBar, stop);
   gtk_widget_class_bind_template_child (widget_class, TsStairBar, other);
+  gtk_widget_class_bind_template_child (widget_class, TsStairBar, polish);
   gtk_widget_class_bind_template_child (widget_class, TsStairBar, add);
   gtk_widget_class_bind_template_child (widget_class, TsStairBar, merge);
   gtk_widget_class_bind_template_callback (widget_class, on_surface_chosen);
   gtk_widget_class_bind_template_callback (widget_class, on_n_steps_chosen);
   gtk_widget_class_bind_template_callback (widget_class, on_spacing_chosen);
+  gtk_widget_class_bind_template_callback (widget_class, on_polish_clicked);
   gtk_widget_class_bind_template_callback (widget_class, on_add_clicked);
   gtk_widget_class_bind_template_callback (widget_class, on_merge_clicked);
 }

@@ -108,6 +108,7 @@ draw_caption (Drawing *d)
   g_autofree char *number = g_strdup_printf ("%u", d->self->index + 1);
   g_autofree char *lightness =
     g_strdup_printf (_ ("L* %.0f"), ts_stair_get_step (stair, d->self->index)->wanted.L);
+  g_autofree char *value = ts_format_value (ts_stair_get_step (stair, d->self->index)->wanted.L);
   gboolean locked = ts_surface_result_is_locked (d->result, d->self->index);
   double lock_room = locked ? 20.0 : 0.0;
 
@@ -118,6 +119,15 @@ draw_caption (Drawing *d)
     x = draw_from_start (d, TS_EM_SMALL, FALSE, role, x, y, colour) + 9.0;
   if (locked)
     draw_mark (d, TS_MARK_PADLOCK, x + 5.0, y, &d->palette.text);
+  if (*value != '\0' &&
+      x + get_text_width (d, TS_EM_SMALL, FALSE, value) + lock_room + 16.0 < d->width)
+    draw_from_start (d, TS_EM_SMALL, FALSE, value, x + (locked ? 20.0 : 0.0), y, &d->palette.dim);
+  if (!selected && ts_stair_view_get_hovered (d->self->view) == (int) d->self->index)
+    {
+      gdk_cairo_set_source_rgba (d->cr, &d->palette.text);
+      cairo_rectangle (d->cr, 0.0, d->metrics.caption - 2.0, d->width, 1.0);
+      cairo_fill (d->cr);
+    }
   if (!selected)
     return;
   gdk_cairo_set_source_rgba (d->cr, &d->palette.text);

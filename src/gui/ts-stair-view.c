@@ -380,6 +380,47 @@ ts_stair_view_init (TsStairView *self)
   g_signal_connect (self, "query-tooltip", G_CALLBACK (on_query_tooltip), NULL);
 }
 
+static void
+draw_children (TsStairView *self)
+{
+  for (GtkWidget *child = gtk_widget_get_first_child (GTK_WIDGET (self)); child != NULL;
+       child = gtk_widget_get_next_sibling (child))
+    gtk_widget_queue_draw (child);
+}
+
+/* The step whose tone in the photo is nearest to what the spot measured. */
+static int
+find_step_of_spot (TsStairView *self, TsSurfaceResult *result, guint spot)
+{
+  TsDocument *document = ts_view_get_document (TS_VIEW (self));
+  const TsSurface *surface = ts_plan_get_stair_source (
+    ts_document_get_plan (document), (guint) ts_document_get_selected_surface (document));
+  const TsStair *stair = ts_surface_result_get_stair (result);
+  double L = -1.0, least = G_MAXDOUBLE;
+  int found = -1;
+
+  for (guint i = 0; i < surface->runs->len && L < 0.0; i++)
+    {
+      const GArray *spots = ts_surface_get_run (surface, i)->spots;
+
+      if (spot < spots->len)
+        L = MAX (g_array_index (spots, TsSpot, spot).lab.L, 0.0);
+      else
+        spot -= spots->len;
+    }
+  for (guint i = 0; L >= 0.0 && i < ts_stair_get_n_steps (stair); i++)
+    {
+      double far = fabs (ts_stair_get_step (stair, i)->photo.L - L);
+
+      if (far < least)
+        {
+          least = far;
+          found = (int) i;
+        }
+    }
+  return found;
+}
+
 /**
  * ts_stair_view_set_hover:
  * @self: the view
@@ -392,7 +433,33 @@ ts_stair_view_set_hover (TsStairView *self, TsHover *hover)
 {
   g_return_if_fail (TS_IS_STAIR_VIEW (self));
 
-  g_set_object (&self->hover, hover);
+  if (g_set_object (&self->hover, hover))
+    g_signal_connect_object (hover, "changed", G_CALLBACK (draw_children), self, G_CONNECT_SWAPPED);
+}
+
+/**
+ * ts_stair_view_get_hovered:
+ * @self: the view
+ *
+ * Returns: the step that the pointer is on, in the stair, the curve or the picture, where a spot
+ *   stands for the step whose tone is nearest; -1 for none
+ */
+int
+ts_stair_view_get_hovered (TsStairView *self)
+{
+  TsSurfaceResult *result = ts_view_get_result (TS_VIEW (self));
+  TsCurve *curve;
+  int spot;
+
+  g_return_val_if_fail (TS_IS_STAIR_VIEW (self), -1);
+
+  if (self->hover == NULL || result == NULL)
+    return -1;
+  spot = ts_hover_get_spot (self->hover);
+  curve = ts_surface_result_get_curve (result);
+  if (spot < 0 || spot >= (int) ts_curve_get_n_samples (curve))
+    return ts_hover_get_step (self->hover);
+  return find_step_of_spot (self, result, (guint) spot);
 }
 
 /**
@@ -438,6 +505,7 @@ ts_stair_view_set_grey (TsStairView *self, gboolean grey)
   g_return_if_fail (TS_IS_STAIR_VIEW (self));
 
   self->grey = grey;
+  draw_children (self);
   gtk_widget_queue_draw (GTK_WIDGET (self));
 }
 

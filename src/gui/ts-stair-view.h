@@ -28,6 +28,8 @@ typedef struct
 void           ts_stair_view_set_hover   (TsStairView  *self,
                                           TsHover      *hover);
 TsHover       *ts_stair_view_get_hover   (TsStairView  *self);
+/* The step that is under the pointer anywhere, or that a hovered spot belongs to; -1: none. */
+int            ts_stair_view_get_hovered (TsStairView  *self);
 /* Smaller, without recipes. */
 void           ts_stair_view_set_compact (TsStairView  *self,
                                           gboolean      compact);

@@ -5,6 +5,7 @@
 #include "ts-texture.h"
 
 #include <math.h>
+#include <string.h>
 
 #include "ts-screen.h"
 #include "ts-tiler.h"
@@ -32,6 +33,8 @@ struct _TsTexture
   GArray *wishes;    /* TsTileKey: what the drawing under way lacks */
 
   TsLook look;
+  gboolean has_steps;
+  guint8 steps[256]; /* greys in place of greys */
   guint generation;
   guint64 drawing;
   gsize bytes, bytes_drawn; /* of all tiles, of those in the last drawing */
@@ -215,6 +218,28 @@ ts_texture_set_image (TsTexture *self, TsImage *image, TsLook look)
   self->look = look;
   self->sharp = FALSE;
   g_signal_emit (self, signals[CHANGED], 0);
+}
+
+/**
+ * ts_texture_set_steps:
+ * @self: the texture
+ * @codes: (nullable) (array fixed-size=256): the grey that is shown in place of each, as sRGB codes
+ *
+ * Shows lightness alone in fewer greys; other looks are not touched.
+ */
+void
+ts_texture_set_steps (TsTexture *self, const guint8 *codes)
+{
+  g_return_if_fail (TS_IS_TEXTURE (self));
+
+  if (codes == NULL ? !self->has_steps
+                    : self->has_steps && memcmp (self->steps, codes, sizeof self->steps) == 0)
+    return;
+  self->has_steps = codes != NULL;
+  if (codes != NULL)
+    memcpy (self->steps, codes, sizeof self->steps);
+  if (self->look == TS_LOOK_VALUES && self->image != NULL)
+    ts_texture_set_image (self, self->image, self->look);
 }
 
 /* The finest factor whose whole copy is small enough to be always kept. */
@@ -420,6 +445,8 @@ ts_texture_draw (TsTexture *self, cairo_t *cr, double x, double y, double width,
     {
       self->tiler = ts_tiler_new (self->image, self->look, ts_screen_get_profile (self->screen),
                                   take_tile, G_OBJECT (self));
+      if (self->has_steps)
+        ts_tiler_set_steps (self->tiler, self->steps);
       self->generation++;
     }
   sight.factor = choose_factor (self, scale, least);

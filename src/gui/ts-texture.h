@@ -31,6 +31,9 @@ TsTexture *ts_texture_new       (void);
 void       ts_texture_set_image (TsTexture  *self,
                                  TsImage    *image,
                                  TsLook      look);
+/* Greys in place of greys where lightness alone is shown: 256 codes, or %NULL for each its own. */
+void       ts_texture_set_steps (TsTexture     *self,
+                                 const guint8  *codes);
 /* The rectangle of the picture, in its pixels, through @cr's present transform; @scale is device
  * pixels to one of the picture. @least is the finest factor to draw from, 1 for all there is: a
  * power of two of pixels that are to merge into one, each way. */

@@ -9,6 +9,7 @@
 #include "ts-tiler.h"
 
 #include <math.h>
+#include <string.h>
 
 #include "colour/ts-colour-convert.h"
 
@@ -23,6 +24,8 @@ struct _TsTiler
 {
   /* Never changed */
   TsLook look;
+  gboolean has_steps;
+  guint8 steps[256]; /* greys in place of greys */
   guint finest, coarsest;
   TsTilerFunc func;
   GWeakRef owner; /* only the main thread looks at it */
@@ -86,6 +89,14 @@ ts_tiler_new (TsImage *image, TsLook look, GBytes *monitor, TsTilerFunc func, GO
   return self;
 }
 
+/* Before the first tile is wanted. */
+void
+ts_tiler_set_steps (TsTiler *self, const guint8 *codes)
+{
+  memcpy (self->steps, codes, sizeof self->steps);
+  self->has_steps = TRUE;
+}
+
 guint
 ts_tiler_get_finest (const TsTiler *self)
 {
@@ -120,7 +131,7 @@ is_stopped (TsTiler *self)
 
 /* Grey of the same lightness, of an sRGB word: Y of IEC 61966-2-1. */
 static void
-make_grey (guint32 *words, gsize n)
+make_grey (guint32 *words, gsize n, const guint8 *steps)
 {
   double red[256], green[256], blue[256];
   guint8 code[GREY_STEPS + 1];
@@ -140,6 +151,8 @@ make_grey (guint32 *words, gsize n)
       double Y = red[words[i] >> 16 & 0xff] + green[words[i] >> 8 & 0xff] + blue[words[i] & 0xff];
       guint32 grey = code[(guint) (Y + 0.5)];
 
+      if (steps != NULL)
+        grey = steps[grey];
       words[i] = grey << 16 | grey << 8 | grey;
     }
 }
@@ -194,7 +207,7 @@ convert (TsTiler *self, const TsImage *image, guint x, guint y, guint width, gui
       return;
     }
   ts_image_read_screen (image, x, y, width, height, words, stride);
-  make_grey (words, stride * height);
+  make_grey (words, stride * height, self->has_steps ? self->steps : NULL);
   ts_profile_screen_adapt (screen, words, stride * height);
 }
 

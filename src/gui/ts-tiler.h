@@ -45,6 +45,9 @@ void     ts_tiler_want        (TsTiler          *self,
                                const TsTileKey  *keys,
                                guint             n);
 
+/* Greys in place of greys, 256 codes, where lightness alone is shown; before the first wish. */
+void     ts_tiler_set_steps   (TsTiler          *self,
+                               const guint8     *codes);
 /* The finest factor there are pixels for, and the coarsest that still has some. */
 guint    ts_tiler_get_finest  (const TsTiler    *self);
 guint    ts_tiler_get_coarsest (const TsTiler   *self);

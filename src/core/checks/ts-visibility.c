@@ -21,6 +21,10 @@
 #define U_0 7.0              /* cycles per degree */
 #define P 1.2274e6           /* photons per s deg^2 Td */
 
+/* Bands that are tried, mm. */
+#define LEAST_BAND 0.01
+#define MOST_BAND 100.0
+
 /* mm, for a square field of @field degrees at @luminance cd/m2. */
 static double
 pupil_diameter (double luminance, double field)
@@ -84,4 +88,38 @@ ts_visibility (double lightness, double other, double distance, double band, dou
     return 0.0;
   return fabs (one - two) / (one + two) *
          ts_contrast_sensitivity (luminance * 0.5 * (one + two), period, 1.0 / period);
+}
+
+/**
+ * ts_visibility_get_least_band:
+ * @lightness: L* of one band, 0 to 100
+ * @other: L* of the band beside it
+ * @distance: from the eye, mm, over 0
+ * @luminance: of a white beside them, cd/m2, over 0
+ *
+ * Returns: the narrowest band in which they are seen apart, in mm, from 0.01 to 100, where it stays
+ *   if they are not seen at all
+ */
+double
+ts_visibility_get_least_band (double lightness, double other, double distance, double luminance)
+{
+  double low = LEAST_BAND, high = LEAST_BAND;
+
+  while (high < MOST_BAND && !(ts_visibility (lightness, other, distance, high, luminance) >= 1.0))
+    {
+      low = high;
+      high *= 1.25;
+    }
+  if (high >= MOST_BAND || !(high > low))
+    return MIN (high, MOST_BAND);
+  for (guint i = 0; i < 30; i++)
+    {
+      double middle = 0.5 * (low + high);
+
+      if (ts_visibility (lightness, other, distance, middle, luminance) >= 1.0)
+        high = middle;
+      else
+        low = middle;
+    }
+  return high;
 }

@@ -16,5 +16,11 @@ double ts_visibility           (double lightness,
                                 double distance,
                                 double band,
                                 double luminance);
+/* The narrowest band, mm, in which two L* are seen apart. */
+double ts_visibility_get_least_band
+                               (double lightness,
+                                double other,
+                                double distance,
+                                double luminance);
 
 G_END_DECLS

@@ -6,6 +6,7 @@
 
 #include <math.h>
 
+#include "checks/ts-visibility.h"
 #include "colour/ts-colour-vision.h"
 
 static gboolean
@@ -132,4 +133,31 @@ ts_surface_result_count_lost (const TsSurfaceResult *self, TsUnder under)
         ts_surface_result_get_contrast_under (self, i, under).verdict == TS_VERDICT_TOO_CLOSE)
       n++;
   return n;
+}
+
+/**
+ * ts_surface_result_get_least_band:
+ * @self: a result
+ *
+ * Neighbours that are the same are not counted: no band keeps them apart.
+ *
+ * Returns: the width of bands on the figure, in mm, under which some neighbours of the stair cannot
+ *   be told apart from where it is looked at
+ */
+double
+ts_surface_result_get_least_band (const TsSurfaceResult *self)
+{
+  TsContrastSettings settings = ts_surface_result_get_settings (self);
+  double least = 0.0;
+
+  for (guint i = 0; i + 1 < ts_surface_result_get_n_steps (self); i++)
+    {
+      double lit = ts_surface_result_get_colour (self, i).L;
+      double shadow = ts_surface_result_get_colour (self, i + 1).L;
+
+      if (lit - shadow >= settings.least_step)
+        least = fmax (
+          least, ts_visibility_get_least_band (lit, shadow, settings.distance, settings.luminance));
+    }
+  return least;
 }

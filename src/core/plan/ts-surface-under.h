@@ -29,5 +29,7 @@ TsContrast ts_surface_result_get_contrast_under (const TsSurfaceResult  *self,
 /* How many neighbours that read under daylight, to the usual eye, are too close there. */
 guint      ts_surface_result_count_lost         (const TsSurfaceResult  *self,
                                                  TsUnder                 under);
+/* The band, mm, under which the two neighbours that are nearest to each other merge. */
+double     ts_surface_result_get_least_band     (const TsSurfaceResult  *self);
 
 G_END_DECLS
