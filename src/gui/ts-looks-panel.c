@@ -141,6 +141,7 @@ show_choices (TsLooksPanel *self, const TsPlan *plan, int selected)
   title =
     g_strdup_printf (_ ("What touches %s…"), ts_plan_get_surface (plan, (guint) selected)->name);
   gtk_menu_button_set_label (GTK_MENU_BUTTON (self->touch_button), title);
+  ts_accessible_name_inner (self->touch_button, title);
   for (guint i = 0; i < plan->surfaces->len; i++)
     if (i != (guint) selected)
       {
@@ -297,6 +298,7 @@ add_touch_button (TsLooksPanel *self)
   self->touch_button = gtk_menu_button_new ();
   gtk_menu_button_set_popover (GTK_MENU_BUTTON (self->touch_button), popover);
   gtk_widget_set_halign (self->touch_button, GTK_ALIGN_START);
+  ts_accessible_name_inner (self->touch_button, _ ("What touches the surface"));
   gtk_box_append (GTK_BOX (self->box), self->touch_button);
 }
 
