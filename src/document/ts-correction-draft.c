@@ -4,6 +4,8 @@
  */
 #include "document/ts-correction-draft-private.h"
 
+#include <string.h>
+
 /* L* of the usual cards: 18 % grey; white and black by common practice, no source. */
 #define GREY_LIGHTNESS 49.5
 #define WHITE_LIGHTNESS 96.0
@@ -375,6 +377,39 @@ ts_correction_draft_get_fault (TsCorrectionDraft *self)
   return self->fault;
 }
 
+/* A plan keeps where a card lay also while it is corrected by a chart; that is no other wish. */
+static void
+copy_what_counts (TsCorrectionSettings *self, const TsCorrectionSettings *other)
+{
+  ts_correction_settings_copy (self, other);
+  if (self->kind != TS_CORRECTION_CARD)
+    {
+      self->card_x = self->card_y = self->card_radius = self->card_lightness = 0.0;
+      self->n_more_cards = 0;
+    }
+  if (self->kind != TS_CORRECTION_CHART)
+    {
+      memset (self->corner, 0, sizeof self->corner);
+      g_clear_pointer (&self->chart, g_free);
+    }
+  if (self->kind == TS_CORRECTION_NONE || self->kind == TS_CORRECTION_GUESS)
+    {
+      g_clear_pointer (&self->source, g_free);
+      self->match_here = self->match_there = (TsCardPlace){ 0 };
+    }
+}
+
+static gboolean
+asks_for_the_same (const TsCorrectionSettings *one, const TsCorrectionSettings *other)
+{
+  g_auto (TsCorrectionSettings) a = { .kind = TS_CORRECTION_NONE };
+  g_auto (TsCorrectionSettings) b = { .kind = TS_CORRECTION_NONE };
+
+  copy_what_counts (&a, one);
+  copy_what_counts (&b, other);
+  return ts_correction_settings_equal (&a, &b);
+}
+
 /**
  * ts_correction_draft_can_keep:
  * @self: a draft
@@ -388,7 +423,7 @@ ts_correction_draft_can_keep (TsCorrectionDraft *self)
 
   return !ts_correction_draft_get_busy (self) && self->correction != NULL &&
          get_planned (self) != NULL && ts_correction_draft_compile (self, &settings) &&
-         !ts_correction_settings_equal (&settings, &self->base);
+         !asks_for_the_same (&settings, &self->base);
 }
 
 /**

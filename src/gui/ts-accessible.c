@@ -21,3 +21,47 @@ ts_accessible_name_inner (GtkWidget *widget, const char *name)
     gtk_accessible_update_property (GTK_ACCESSIBLE (inner), GTK_ACCESSIBLE_PROPERTY_LABEL, name,
                                     -1);
 }
+
+/* All rows but the one that has the keyboard. */
+static void
+set_others_can_focus (GtkWidget *list, gboolean can_focus)
+{
+  GtkWidget *at = gtk_widget_get_focus_child (list);
+
+  for (GtkWidget *row = gtk_widget_get_first_child (list); row != NULL;
+       row = gtk_widget_get_next_sibling (row))
+    if (row != at)
+      gtk_widget_set_can_focus (row, can_focus);
+}
+
+static gboolean
+on_list_key (GtkEventControllerKey *keys, guint keyval, guint code, GdkModifierType state,
+             GtkWidget *list)
+{
+  gboolean back = keyval == GDK_KEY_ISO_Left_Tab || (state & GDK_SHIFT_MASK);
+  GtkRoot *root = gtk_widget_get_root (list);
+
+  if ((keyval != GDK_KEY_Tab && keyval != GDK_KEY_ISO_Left_Tab) ||
+      state & (GDK_CONTROL_MASK | GDK_ALT_MASK) || root == NULL)
+    return FALSE;
+  set_others_can_focus (list, FALSE);
+  g_signal_emit_by_name (root, "move-focus", back ? GTK_DIR_TAB_BACKWARD : GTK_DIR_TAB_FORWARD);
+  set_others_can_focus (list, TRUE);
+  return TRUE;
+}
+
+/**
+ * ts_accessible_tab_leaves:
+ * @list: a list whose rows the arrows go through
+ *
+ * Makes Tab go on to what comes after the list.
+ */
+void
+ts_accessible_tab_leaves (GtkListBox *list)
+{
+  GtkEventController *keys = gtk_event_controller_key_new ();
+
+  gtk_event_controller_set_propagation_phase (keys, GTK_PHASE_CAPTURE);
+  g_signal_connect (keys, "key-pressed", G_CALLBACK (on_list_key), list);
+  gtk_widget_add_controller (GTK_WIDGET (list), keys);
+}

@@ -11,5 +11,7 @@ G_BEGIN_DECLS
 /* Drop-downs, menu buttons and colour buttons hold a button that takes the focus: both are named. */
 void ts_accessible_name_inner (GtkWidget   *widget,
                                const char  *name);
+/* Tab leaves the list instead of going through its rows, which in GTK 4.8 selects each. */
+void ts_accessible_tab_leaves (GtkListBox  *list);
 
 G_END_DECLS

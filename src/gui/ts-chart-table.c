@@ -348,6 +348,7 @@ ts_chart_table_init (TsChartTable *self)
   self->updating = TRUE;
   gtk_widget_init_template (GTK_WIDGET (self));
   self->updating = FALSE;
+  ts_accessible_tab_leaves (GTK_LIST_BOX (self->list));
   ts_accessible_name_inner (self->make, _ ("Make of the chart"));
   ts_mark_icon_set (TS_MARK_ICON (mark), TS_MARK_OUT_OF_REACH);
   gtk_box_prepend (GTK_BOX (self->out_box), mark);

@@ -85,6 +85,25 @@ ts_correction_overlay_size_allocate (GtkWidget *widget, int width, int height, i
       }
 }
 
+/* In turn round the chart, wherever its corners lie, then disc by disc; past the last, on to what
+ * comes after the picture. */
+static gboolean
+ts_correction_overlay_focus (GtkWidget *widget, GtkDirectionType direction)
+{
+  gboolean back = direction == GTK_DIR_TAB_BACKWARD || direction == GTK_DIR_LEFT ||
+                  direction == GTK_DIR_UP;
+  GtkWidget *at = gtk_widget_get_focus_child (widget), *next;
+
+  if (at != NULL)
+    next = back ? gtk_widget_get_prev_sibling (at) : gtk_widget_get_next_sibling (at);
+  else
+    next = back ? gtk_widget_get_last_child (widget) : gtk_widget_get_first_child (widget);
+  /* GTK 4.8 gives the focus also to what is hidden. */
+  while (next != NULL && (!gtk_widget_get_mapped (next) || !gtk_widget_grab_focus (next)))
+    next = back ? gtk_widget_get_prev_sibling (next) : gtk_widget_get_next_sibling (next);
+  return next != NULL;
+}
+
 static void
 ts_correction_overlay_snapshot (GtkWidget *widget, GtkSnapshot *snapshot)
 {
@@ -185,6 +204,7 @@ ts_correction_overlay_class_init (TsCorrectionOverlayClass *class)
   GtkWidgetClass *widget_class = GTK_WIDGET_CLASS (class);
 
   G_OBJECT_CLASS (class)->dispose = ts_correction_overlay_dispose;
+  widget_class->focus = ts_correction_overlay_focus;
   widget_class->size_allocate = ts_correction_overlay_size_allocate;
   widget_class->snapshot = ts_correction_overlay_snapshot;
   gtk_widget_class_set_accessible_role (widget_class, GTK_ACCESSIBLE_ROLE_GROUP);

@@ -513,6 +513,7 @@ ts_correction_panel_init (TsCorrectionPanel *self)
   gtk_widget_set_valign (mark, GTK_ALIGN_START);
   gtk_widget_set_margin_top (mark, 4);
   gtk_box_prepend (GTK_BOX (self->fault_box), mark);
+  ts_accessible_tab_leaves (GTK_LIST_BOX (self->choices));
   ts_accessible_name_inner (self->source, _ ("Which photograph"));
 }
 

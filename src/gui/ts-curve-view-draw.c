@@ -207,6 +207,17 @@ draw_reason (Drawing *d, guint index, const TsSpot *spot, double x, double y)
                   y + 9.0, left ? 1.0 : 0.0, 0.5, &d->palette.text);
 }
 
+/* A stroke through the ring: clipped, and so it counts less. */
+static void
+draw_clipped (Drawing *d, double x, double y)
+{
+  gdk_cairo_set_source_rgba (d->cr, &d->palette.text);
+  cairo_set_line_width (d->cr, 1.4);
+  cairo_move_to (d->cr, x - 5.0, y + 5.0);
+  cairo_line_to (d->cr, x + 5.0, y - 5.0);
+  cairo_stroke (d->cr);
+}
+
 static void
 draw_spots (Drawing *d)
 {
@@ -232,6 +243,8 @@ draw_spots (Drawing *d)
       gdk_cairo_set_source_rgba (d->cr, (int) i == hovered ? &d->palette.text : &d->palette.dim);
       cairo_set_line_width (d->cr, (int) i == hovered ? 1.8 : 1.1);
       cairo_stroke (d->cr);
+      if (spot->clipped_share > TS_SPOT_MOST_CLIPPED)
+        draw_clipped (d, x, y);
     }
 }
 

@@ -185,7 +185,7 @@ on_query_tooltip (GtkWidget *widget, int x, int y, gboolean keyboard, GtkTooltip
       g_strdup (ts_format_outlier (ts_surface_result_get_curve (result), (gsize) spot,
                                    ts_curve_view_get_spot (self, (guint) spot)->clipped_share));
   else
-    text = ts_format_colour (ts_curve_view_get_spot (self, (guint) spot)->lab);
+    text = ts_format_spot (ts_curve_view_get_spot (self, (guint) spot));
   gtk_tooltip_set_text (tooltip, text);
   return TRUE;
 }

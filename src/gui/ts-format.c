@@ -40,6 +40,34 @@ ts_format_colour (TsLab lab)
 }
 
 /**
+ * ts_format_clipped:
+ * @spot: a spot
+ *
+ * Returns: (transfer full) (nullable): that too much of it is clipped, where it is
+ */
+char *
+ts_format_clipped (const TsSpot *spot)
+{
+  if (!(spot->clipped_share > TS_SPOT_MOST_CLIPPED))
+    return NULL;
+  return g_strdup_printf (_ ("clipped, %.0f %%: it counts less"), 100.0 * spot->clipped_share);
+}
+
+/**
+ * ts_format_spot:
+ * @spot: a spot
+ *
+ * Returns: (transfer full): its colour, and whether too much of it is clipped
+ */
+char *
+ts_format_spot (const TsSpot *spot)
+{
+  g_autofree char *colour = ts_format_colour (spot->lab), *clipped = ts_format_clipped (spot);
+
+  return clipped != NULL ? g_strconcat (colour, "\n", clipped, NULL) : g_steal_pointer (&colour);
+}
+
+/**
  * ts_format_lab:
  * @lab: a colour, D50
  *

@@ -16,6 +16,10 @@ G_BEGIN_DECLS
 char       *ts_format_colour         (TsLab                   lab);
 /* "value 3.6" */
 char       *ts_format_value          (double                  lightness);
+/* The same of a spot; where too much of it is clipped, also that it counts less. */
+char       *ts_format_spot           (const TsSpot           *spot);
+/* "clipped, 23 %: it counts less", or %NULL. */
+char       *ts_format_clipped        (const TsSpot           *spot);
 /* "L* 66 a 8 b 45": for descriptions. */
 char       *ts_format_lab            (TsLab                   lab);
 /* "within about dE 3" */

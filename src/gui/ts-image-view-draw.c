@@ -136,6 +136,28 @@ get_ring (TsImageView *self, const TsRun *run, guint spot, int base, int hovered
   return (Ring){ TS_SPOT_RADIUS, 1.2 };
 }
 
+/* Two strokes beside the ring of a spot that is clipped; they leave free what is measured. Its
+ * words stand by it while it is hovered or has the focus. */
+static void
+draw_clipped_spot (TsImageView *self, cairo_t *cr, const TsSpot *spot, Ring ring, TsPoint at,
+                   gboolean marked)
+{
+  g_autofree char *words = ts_format_clipped (spot);
+  double near = (ring.radius + 1.5) * G_SQRT2 / 2.0, far = near + 4.0;
+
+  if (words == NULL)
+    return;
+  cairo_new_path (cr);
+  for (int side = -1; side <= 1; side += 2)
+    {
+      cairo_move_to (cr, at.x + side * near, at.y - side * near);
+      cairo_line_to (cr, at.x + side * far, at.y - side * far);
+    }
+  ts_draw_stroke_over (cr, 1.6);
+  if (marked)
+    ts_draw_pill (cr, GTK_WIDGET (self), words, at.x, at.y - ring.radius - 18.0);
+}
+
 static void
 draw_selected_run (TsImageView *self, cairo_t *cr, const TsSurface *surface, guint index,
                    const TsRun *run)
@@ -161,6 +183,9 @@ draw_selected_run (TsImageView *self, cairo_t *cr, const TsSurface *surface, gui
   ts_draw_stroke_over (cr, 1.2);
   for (guint i = 0; i < run->spots->len; i++)
     ts_draw_ring (cr, at[i], rings[i].radius, rings[i].width);
+  for (guint i = 0; i < run->spots->len; i++)
+    draw_clipped_spot (self, cr, &g_array_index (run->spots, TsSpot, i), rings[i], at[i],
+                       (int) i == hovered || rings[i].width > 1.9);
 }
 
 static void

@@ -230,6 +230,7 @@ dup_picture_name (TsImageView *self)
 static void
 append_focus (TsImageView *self, GString *words, const TsSurface *surface)
 {
+  g_autofree char *clipped = NULL;
   const TsRun *run;
   const TsSpot *spot;
 
@@ -241,6 +242,9 @@ append_focus (TsImageView *self, GString *words, const TsSurface *surface)
   spot = &g_array_index (run->spots, TsSpot, self->focus.index);
   g_string_append_printf (words, _ (" Spot %u of %u, L* %.0f."), self->focus.index + 1,
                           run->spots->len, spot->lab.L);
+  clipped = ts_format_clipped (spot);
+  if (clipped != NULL)
+    g_string_append_printf (words, " %s.", clipped);
 }
 
 static void

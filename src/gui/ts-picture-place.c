@@ -468,6 +468,7 @@ ts_picture_place_next_area (TsPicturePlace *self, gboolean back)
   GtkWidget *areas[] = { GTK_WIDGET (self->image_view),
                          self->bar,
                          self->surfaces_box,
+                         GTK_WIDGET (self->correction_panel),
                          GTK_WIDGET (self->curve),
                          GTK_WIDGET (self->stair_bar),
                          GTK_WIDGET (self->stair) };

@@ -9,6 +9,9 @@
 
 G_BEGIN_DECLS
 
+/* A spot with a larger share of clipped pixels tells little: it is marked, and counts less. */
+#define TS_SPOT_MOST_CLIPPED 0.1
+
 typedef struct
 {
   double x, y, radius;   /* upright pixels; radius 0.5 to 1000 */
