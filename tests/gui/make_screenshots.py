@@ -30,6 +30,39 @@ def other_mixes(w):
     w.find("push button", "Keep")
 
 
+def outline(w):
+    """The coat's right side, drawn loosely."""
+    w.image().draw([w.on_picture(*p) for p in ((550, 590), (650, 560), (760, 600), (830, 720), (830, 1045), (640, 1045),
+                                               (560, 930), (530, 760))], hold=["ctrl", "shift"])
+    wait_for("what the steps cover", lambda: "covers" in w.steps()[0].words)
+    wait_for("all mixes", lambda: all(s.error for s in w.steps()) and not w.is_busy(), limit=120)
+
+
+def stair_check(w):
+    """Steps merged and added until all three verdicts are there."""
+    outline(w)
+    w.steps()[0].node.click()
+    for key in ("Delete", "Delete"):
+        n = len(w.steps())
+        w.key(key)
+        wait_for("a step less", lambda: len(w.steps()) < n)
+    w.steps()[3].node.click()
+    w.key("Insert", "Insert")
+    wait_for("two more", lambda: len(w.steps()) == 7)
+    wait_for("all mixes", lambda: all(s.error for s in w.steps()) and not w.is_busy(), limit=120)
+
+
+def look(name):
+    def show(w):
+        w.find("push button", name).click()
+        w.find("push button", re.compile("^What touches")).click()
+        for other in ("Leather", "Scarf", "Brass"):
+            w.find("check box", other).click()
+        w.key("Escape")
+        w.find("label", "Coat and Leather")
+    return show
+
+
 SHOW = {
     "main-window": main_window,
     "main-window-dark": main_window,
@@ -40,6 +73,11 @@ SHOW = {
     "finish-check": go_to("Finish check", ("push button", "Finish check")),
     "mixing-card": go_to("Mixing card", ("image", "Page 1 of the mixing card")),
     "other-mixes": other_mixes,
+    "curve-and-areas": outline,
+    "stair-check": stair_check,
+    "values": look("Values"),
+    "values-dark": look("Values"),
+    "arms-length": look("Arm’s length"),
 }
 
 
