@@ -2,10 +2,10 @@
  *
  * SPDX-License-Identifier: GPL-3.0-or-later
  *
- * bench-recipes                     ratios for 120 paints, 3 in a mix, 10 parts
- * bench-recipes --check [SETS EACH] differences over 20 invented sets, or the first SETS of them
- * with EACH targets bench-recipes --large             300 paints, 3 in a mix, 12 parts; 120 paints,
- * 4 in a mix, 8 parts; how the cost grows; a drag with 60 paints
+ * bench-recipes                    ratios for 120 paints, 3 in a mix, 10 parts
+ * bench-recipes --check [FROM TO]  differences over 20 invented sets, or those from FROM to TO
+ * bench-recipes --large            300 paints, 3 in a mix, 12 parts; 120 paints, 4 in a mix, 8
+ * parts; how the cost grows; a drag with 60 paints
  *
  * Times are of the processor, so that other work on the machine does not count.
  */
@@ -185,8 +185,18 @@ measure (void)
   g_autoptr (TsRecipeSearch) search = make_search (paints, 3, 10, 6);
   double build = seconds () - start;
   double plain;
+
   PlainMix best[6];
 
+  /* The least of three: the first also waits for memory. */
+  for (guint i = 0; i < 2; i++)
+    {
+      g_autoptr (TsRecipeSearch) again = NULL;
+
+      start = seconds ();
+      again = make_search (paints, 3, 10, 6);
+      build = MIN (build, seconds () - start);
+    }
   for (guint i = 0; i < N_TARGETS; i++)
     {
       TsLab target = invented_target (paints, rand, i % 2 == 0 ? 0.5 : 45.0);

@@ -4,6 +4,8 @@
  */
 #pragma once
 
+#include <gio/gio.h>
+
 #include "palette/ts-joint.h"
 
 G_BEGIN_DECLS
@@ -34,7 +36,9 @@ typedef struct
   GPtrArray *subsets;
 
   guint     n_steps, n_subsets;
+  guint     n_taken, n_left; /* of the last block of subsets */
   double    change;
+  GCancellable *cancellable; /* borrowed, nullable */
 
   /* Room for a run */
   double   *reach;      /* of each subset: least cost of a recipe of the step before that holds it */

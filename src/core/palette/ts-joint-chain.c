@@ -12,6 +12,8 @@
 #include <math.h>
 #include <string.h>
 
+#define BLOCK 65536 /* numbers */
+
 static guint
 number_paint (TsJointChain *self, GHashTable *numbers, guint paint)
 {
@@ -27,23 +29,65 @@ number_paint (TsJointChain *self, GHashTable *numbers, guint paint)
   return number - 1;
 }
 
+/* In blocks: a chain of some ten thousand recipes is freed at once. */
+static guint *
+take_room (TsJointChain *self, guint n)
+{
+  guint *room;
+
+  if (self->n_left < n)
+    {
+      self->n_left = MAX (n, BLOCK);
+      g_ptr_array_add (self->subsets, g_new (guint, self->n_left));
+      self->n_taken = 0;
+    }
+  room = (guint *) g_ptr_array_index (self->subsets, self->subsets->len - 1) + self->n_taken;
+  self->n_taken += n;
+  self->n_left -= n;
+  return room;
+}
+
+/* Paints of a subset, rising, each plus 1; then 0. */
+typedef struct
+{
+  guint16 paint[TS_RECIPE_MAX_PAINTS];
+} Subset;
+
+static guint
+hash_subset (gconstpointer data)
+{
+  const Subset *subset = data;
+  guint hash = 5381;
+
+  for (guint i = 0; i < TS_RECIPE_MAX_PAINTS; i++)
+    hash = hash * 33 + subset->paint[i];
+  return hash;
+}
+
+static gboolean
+equal_subsets (gconstpointer one, gconstpointer other)
+{
+  return memcmp (one, other, sizeof (Subset)) == 0;
+}
+
 static guint
 number_subset (TsJointChain *self, GHashTable *numbers, const TsChainRecipe *recipe, guint mask)
 {
-  guint16 key[TS_RECIPE_MAX_PAINTS] = { 0 };
-  g_autoptr (GBytes) bytes = NULL;
+  Subset subset = { { 0 } };
   gpointer found;
   guint n = 0;
 
   for (guint i = 0; i < recipe->n; i++)
     if (mask & (1u << i))
-      key[n++] = (guint16) (recipe->paint[i] + 1);
-  bytes = g_bytes_new (key, sizeof key);
-  found = g_hash_table_lookup (numbers, bytes);
+      subset.paint[n++] = (guint16) (recipe->paint[i] + 1);
+  found = g_hash_table_lookup (numbers, &subset);
   if (found == NULL)
     {
+      Subset *key = (Subset *) (gpointer) take_room (self, sizeof subset / sizeof (guint));
+
+      *key = subset;
       found = GUINT_TO_POINTER (++self->n_subsets);
-      g_hash_table_insert (numbers, g_bytes_ref (bytes), found);
+      g_hash_table_insert (numbers, key, found);
     }
   return GPOINTER_TO_UINT (found) - 1;
 }
@@ -65,8 +109,7 @@ add_recipe (TsJointChain *self, guint step, const TsRecipe *recipe, guint place,
   for (guint i = 0; i < own.n; i++)
     own.paint[i] = (guint16) number_paint (self, paints, recipe->paint[i]);
   qsort (own.paint, own.n, sizeof *own.paint, compare_places);
-  own.subset = g_new (guint, 1u << own.n);
-  g_ptr_array_add (self->subsets, own.subset);
+  own.subset = take_room (self, 1u << own.n);
   for (guint mask = 0; mask < 1u << own.n; mask++)
     own.subset[mask] = number_subset (self, subsets, &own, mask);
   g_array_append_val (self->steps[step], own);
@@ -87,16 +130,16 @@ make_room (TsJointChain *self)
     }
 }
 
-/* Once it is cancelled the chain is of no use. */
+/* Once it is cancelled the chain is of no use, and nothing has a way. */
 TsJointChain *
 ts_joint_chain_new (const GArray *steps, double change, GCancellable *cancellable)
 {
   TsJointChain *self = g_new0 (TsJointChain, 1);
   g_autoptr (GHashTable) paints = g_hash_table_new (NULL, NULL);
-  g_autoptr (GHashTable) subsets =
-    g_hash_table_new_full (g_bytes_hash, g_bytes_equal, (GDestroyNotify) g_bytes_unref, NULL);
+  g_autoptr (GHashTable) subsets = g_hash_table_new (hash_subset, equal_subsets);
 
   self->n_steps = steps->len;
+  self->cancellable = cancellable;
   self->change = change;
   self->steps = g_new (GArray *, steps->len);
   self->apart = g_new (gboolean, steps->len);
@@ -221,6 +264,9 @@ walk (TsJointChain *self, const guint8 *state, const double *price, gboolean bac
       guint step = backwards ? self->n_steps - turn : turn - 1;
       GArray *recipes = self->steps[step];
       gboolean apart = turn == 1 || self->apart[backwards ? step + 1 : step];
+
+      if (g_cancellable_is_cancelled (self->cancellable))
+        return (double) INFINITY;
 
       for (guint i = 0; i < recipes->len; i++)
         {

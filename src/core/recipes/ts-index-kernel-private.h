@@ -41,6 +41,10 @@ void     ts_index_kernel_mix      (const float *const   *K,
                                    const TsIndexOptics  *optics,
                                    float *const         *lab,
                                    gboolean              wide);
+/* Adds @share of one paint's bands to a mix's. */
+void     ts_index_kernel_add_share (float                share,
+                                   const float          *paint,
+                                   float                *sum);
 /* Widens ranges by @n values. */
 void     ts_index_kernel_widen    (const float          *values,
                                    float                *low,

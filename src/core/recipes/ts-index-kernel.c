@@ -197,6 +197,15 @@ add_pack (const TsIndexOptics *optics, const float *mix_K, const float *mix_S, c
 
 #endif
 
+static void
+add_plain (const TsIndexOptics *optics, const float *mix_K, const float *mix_S,
+           const float *paint_K, const float *paint_S, gsize stride, guint n, float *const *lab)
+{
+  for (guint i = 0; i < n; i += TS_PACK)
+    add_pack (optics, mix_K, mix_S, paint_K + i, paint_S + i, stride, lab[0] + i, lab[1] + i,
+              lab[2] + i);
+}
+
 static VECTORS void
 to_lab_plain (guint n, float *x, float *y, float *z)
 {
@@ -230,42 +239,61 @@ overlap_plain (const guint8 *boxes, gsize stride, guint n, const guint8 low[3],
 
 #if ON_X86_64
 
-#define AVX2 __attribute__ ((target ("avx2")))
+#define AVX2 __attribute__ ((target ("avx2,fma")))
 
-static AVX2 void
-add_pack_avx2 (const TsIndexOptics *optics, const float *mix_K, const float *mix_S,
-               const float *paint_K, const float *paint_S, gsize stride, float *x, float *y,
-               float *z)
+/* A ratio by the machine's estimate (12 bits) and one step of Newton's (22 bits): the unit that
+ * divides takes roots too, and is the slow one. What is off, TS_INDEX_MARGIN holds. */
+static inline AVX2 __m256
+ratio_avx2 (__m256 over, __m256 under)
+{
+  __m256 guess = _mm256_rcp_ps (under);
+  __m256 rest = _mm256_fnmadd_ps (under, guess, _mm256_set1_ps (2.0f));
+
+  return _mm256_mul_ps (_mm256_mul_ps (over, guess), rest);
+}
+
+/* Up to two packs in turn, so that one does not wait for the other's roots. */
+INLINE AVX2 void
+add_packs_avx2 (const TsIndexOptics *optics, const float *mix_K, const float *mix_S,
+                const float *paint_K, const float *paint_S, gsize stride, float *const *lab,
+                gsize first, const guint n_packs)
 {
   __m256 out = _mm256_set1_ps (optics->out);
+  __m256 sum[2][3];
 
-  for (guint i = 0; i < TS_PACK; i += 8)
-    {
-      __m256 sum_x = _mm256_set1_ps (optics->base[0]);
-      __m256 sum_y = _mm256_set1_ps (optics->base[1]);
-      __m256 sum_z = _mm256_set1_ps (optics->base[2]);
+  for (guint p = 0; p < n_packs; p++)
+    for (guint c = 0; c < 3; c++)
+      sum[p][c] = _mm256_set1_ps (optics->base[c]);
+  for (guint b = 0; b < TS_BANDS; b++)
+#pragma GCC unroll 2
+    for (guint p = 0; p < n_packs; p++)
+      {
+        gsize at = b * stride + first + p * TS_PACK;
+        __m256 k = _mm256_add_ps (_mm256_set1_ps (mix_K[b]), _mm256_loadu_ps (paint_K + at));
+        __m256 s = _mm256_add_ps (_mm256_set1_ps (mix_S[b]), _mm256_loadu_ps (paint_S + at));
+        __m256 root = _mm256_sqrt_ps (_mm256_mul_ps (k, _mm256_add_ps (_mm256_add_ps (k, s), s)));
+        __m256 under = _mm256_fmadd_ps (out, s, _mm256_add_ps (k, root));
+        __m256 share = ratio_avx2 (s, under);
 
-      for (guint b = 0; b < TS_BANDS; b++)
-        {
-          gsize at = b * stride + i;
-          __m256 k = _mm256_add_ps (_mm256_set1_ps (mix_K[b]), _mm256_loadu_ps (paint_K + at));
-          __m256 s = _mm256_add_ps (_mm256_set1_ps (mix_S[b]), _mm256_loadu_ps (paint_S + at));
-          __m256 twice = _mm256_add_ps (_mm256_add_ps (k, s), s);
-          __m256 root = _mm256_sqrt_ps (_mm256_mul_ps (k, twice));
-          __m256 under = _mm256_add_ps (_mm256_add_ps (k, _mm256_mul_ps (out, s)), root);
-          __m256 share = _mm256_div_ps (s, under);
+#pragma GCC unroll 3
+        for (guint c = 0; c < 3; c++)
+          sum[p][c] = _mm256_fmadd_ps (_mm256_set1_ps (optics->weight[b][c]), share, sum[p][c]);
+      }
+  for (guint p = 0; p < n_packs; p++)
+    for (guint c = 0; c < 3; c++)
+      _mm256_storeu_ps (lab[c] + first + p * TS_PACK, sum[p][c]);
+}
 
-          sum_x =
-            _mm256_add_ps (sum_x, _mm256_mul_ps (_mm256_set1_ps (optics->weight[b][0]), share));
-          sum_y =
-            _mm256_add_ps (sum_y, _mm256_mul_ps (_mm256_set1_ps (optics->weight[b][1]), share));
-          sum_z =
-            _mm256_add_ps (sum_z, _mm256_mul_ps (_mm256_set1_ps (optics->weight[b][2]), share));
-        }
-      _mm256_storeu_ps (x + i, sum_x);
-      _mm256_storeu_ps (y + i, sum_y);
-      _mm256_storeu_ps (z + i, sum_z);
-    }
+static AVX2 void
+add_avx2 (const TsIndexOptics *optics, const float *mix_K, const float *mix_S, const float *paint_K,
+          const float *paint_S, gsize stride, guint n, float *const *lab)
+{
+  guint i = 0;
+
+  for (; i + 2 * TS_PACK <= n; i += 2 * TS_PACK)
+    add_packs_avx2 (optics, mix_K, mix_S, paint_K, paint_S, stride, lab, i, 2);
+  if (i < n)
+    add_packs_avx2 (optics, mix_K, mix_S, paint_K, paint_S, stride, lab, i, 1);
 }
 
 static AVX2 VECTORS void
@@ -301,7 +329,7 @@ overlap_avx2 (const guint8 *boxes, gsize stride, guint n, const guint8 low[3], c
 
 #else
 
-#define add_pack_avx2 add_pack
+#define add_avx2 add_plain
 #define to_lab_avx2 to_lab_plain
 #define mix_avx2 mix_plain
 #define widen_avx2 widen_plain
@@ -320,7 +348,8 @@ gboolean
 ts_index_kernel_has_avx2 (void)
 {
 #if ON_X86_64
-  return __builtin_cpu_supports ("avx2") != 0 && g_getenv ("TONESTAIR_NO_AVX2") == NULL;
+  return __builtin_cpu_supports ("avx2") != 0 && __builtin_cpu_supports ("fma") != 0 &&
+         g_getenv ("TONESTAIR_NO_AVX2") == NULL;
 #else
   return FALSE;
 #endif
@@ -343,9 +372,7 @@ ts_index_kernel_add (const TsIndexOptics *optics, const float *mix_K, const floa
                      const float *paint_K, const float *paint_S, gsize stride, guint n,
                      float *const *lab, gboolean wide)
 {
-  for (guint i = 0; i < n; i += TS_PACK)
-    (wide ? add_pack_avx2 : add_pack) (optics, mix_K, mix_S, paint_K + i, paint_S + i, stride,
-                                       lab[0] + i, lab[1] + i, lab[2] + i);
+  (wide ? add_avx2 : add_plain) (optics, mix_K, mix_S, paint_K, paint_S, stride, n, lab);
   (wide ? to_lab_avx2 : to_lab_plain) (n, lab[0], lab[1], lab[2]);
 }
 
@@ -369,6 +396,13 @@ ts_index_kernel_mix (const float *const *K, const float *const *S, const float *
   (wide ? mix_avx2 : mix_plain) (K, shares, n_paints, mixed_K);
   (wide ? mix_avx2 : mix_plain) (S, shares, n_paints, mixed_S);
   ts_index_kernel_add (optics, nothing, nothing, mixed_K, mixed_S, TS_PACK, TS_PACK, lab, wide);
+}
+
+VECTORS void
+ts_index_kernel_add_share (float share, const float *restrict paint, float *restrict sum)
+{
+  for (guint b = 0; b < TS_BANDS; b++)
+    sum[b] += share * paint[b];
 }
 
 void

@@ -9,6 +9,8 @@
 
 #include <math.h>
 #include <string.h>
+#include <sys/mman.h>
+#include <unistd.h>
 
 #define MIXES_A_GROUP 5
 #define MOST_BYTES (400 * 1000 * 1000) /* 120 paints, 3 in a mix, 10 parts take 41 MB */
@@ -333,11 +335,8 @@ ts_index_mix_prefix (const TsRecipeIndex *self, const guint *prefix, guint n_pre
     {
       float share = (float) parts->parts[p] / (float) parts->parts[n_prefix];
 
-      for (guint b = 0; b < TS_BANDS; b++)
-        {
-          K[b] += share * self->paint_K[prefix[p]][b];
-          S[b] += share * self->paint_S[prefix[p]][b];
-        }
+      ts_index_kernel_add_share (share, self->paint_K[prefix[p]], K);
+      ts_index_kernel_add_share (share, self->paint_S[prefix[p]], S);
     }
 }
 
@@ -356,10 +355,9 @@ static void
 colour_group (Builder *self, const guint *prefix, guint group, guint start)
 {
   const TsRecipeIndex *index = self->index;
-  guint n = (guint) index->stride - start;
+  guint n = (guint) index->stride - start, first = self->level->first[group];
 
-  reset (self->low, self->high, n);
-  for (guint m = self->level->first[group]; m < self->level->first[group + 1]; m++)
+  for (guint m = first; m < self->level->first[group + 1]; m++)
     {
       float K[TS_BANDS], S[TS_BANDS];
 
@@ -368,7 +366,13 @@ colour_group (Builder *self, const guint *prefix, guint group, guint start)
       ts_index_kernel_add (&index->optics, K, S, index->K + start, index->S + start, index->stride,
                            n, self->lab, index->wide);
       for (guint c = 0; c < 3; c++)
-        ts_index_kernel_widen (self->lab[c], self->low[c], self->high[c], n, index->wide);
+        if (m == first)
+          {
+            memcpy (self->low[c], self->lab[c], n * sizeof (float));
+            memcpy (self->high[c], self->lab[c], n * sizeof (float));
+          }
+        else
+          ts_index_kernel_widen (self->lab[c], self->low[c], self->high[c], n, index->wide);
     }
   for (guint c = 0; c < 3; c++)
     {
@@ -421,10 +425,15 @@ add_prefix (Builder *self, const guint *prefix, gint32 *place)
       colour_group (self, prefix, g, start);
       for (guint run = 0; run < 6; run++)
         {
+          guint8 *box = level->group_box + ((gsize) self->n_done * 6 + run) * level->n_groups + g;
+
           pack_run (self, run, self->low, self->high, n);
           for (guint i = 0; i < n; i++)
             if (place[i] >= 0)
-              level->group_box[((gsize) place[i] * 6 + run) * level->n_groups + g] = self->bytes[i];
+              {
+                *box = self->bytes[i];
+                box += 6 * level->n_groups;
+              }
         }
     }
   for (guint run = 0; run < 6; run++)
@@ -451,6 +460,23 @@ ts_index_next_choice (guint *rows, guint n, guint n_rows)
   return FALSE;
 }
 
+/* Every one will be written. Large pages are given back sooner: a search that is stopped ends at
+ * once. */
+static guint8 *
+boxes_new (gsize n)
+{
+  guint8 *boxes = g_malloc (n);
+
+#ifdef MADV_HUGEPAGE
+  gsize page = (gsize) sysconf (_SC_PAGESIZE);
+  gsize first = ((gsize) boxes + page - 1) / page * page, end = ((gsize) boxes + n) / page * page;
+
+  if (end > first)
+    madvise ((void *) first, end - first, MADV_HUGEPAGE);
+#endif
+  return boxes;
+}
+
 static gboolean
 build_level (Builder *self, TsIndexLevel *level, GCancellable *cancellable, GError **error)
 {
@@ -462,8 +488,8 @@ build_level (Builder *self, TsIndexLevel *level, GCancellable *cancellable, GErr
   self->n_done = 0;
   level->stride = (guint) count_families (self->index, level->n_paints);
   level->rows = g_malloc_n (level->stride, sizeof *level->rows);
-  level->family_box = g_new0 (guint8, (gsize) level->stride * 6);
-  level->group_box = g_new0 (guint8, (gsize) level->stride * 6 * level->n_groups);
+  level->family_box = boxes_new ((gsize) level->stride * 6);
+  level->group_box = boxes_new ((gsize) level->stride * 6 * level->n_groups);
   do
     {
       if (g_cancellable_set_error_if_cancelled (cancellable, error))

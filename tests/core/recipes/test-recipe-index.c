@@ -191,8 +191,9 @@ plain_colour (const Loop *loop, guint i)
   return ts_spectrum_to_lab (&R, TS_LIGHT_D50);
 }
 
-static void
-test_kernel_errs_little (void **state)
+/* The most that a kernel is off, L*, a*, b*. */
+static double
+find_error (gboolean wide)
 {
   g_autoptr (GRand) rand = g_rand_new_with_seed (4);
   double most = 0.0;
@@ -201,7 +202,7 @@ test_kernel_errs_little (void **state)
   for (guint round = 0; round < 400; round++)
     {
       fill_loop (&loop, rand);
-      run_loop (&loop, FALSE);
+      run_loop (&loop, wide);
       for (guint i = 0; i < 2 * TS_PACK; i++)
         {
           TsLab lab = plain_colour (&loop, i);
@@ -211,15 +212,28 @@ test_kernel_errs_little (void **state)
           most = MAX (most, fabs ((double) loop.lab[2][i] - lab.b));
         }
     }
-  assert_true (most > 0.0);
-  assert_true (most < 0.25 * (double) TS_INDEX_MARGIN);
+  return most;
+}
+
+/* Boxes are widened by the margin: within it no mix is lost, whichever kernel a machine has. */
+static void
+test_kernels_err_little (void **state)
+{
+  for (guint wide = 0; wide <= (ts_index_kernel_has_avx2 () ? 1U : 0U); wide++)
+    {
+      double most = find_error (wide == 1);
+
+      print_message ("%s loops are off by %.6f at most\n", wide == 1 ? "wide" : "plain", most);
+      assert_true (most > 0.0);
+      assert_true (most < 0.25 * (double) TS_INDEX_MARGIN);
+    }
 }
 
 static void
-test_kernels_give_same_bits (void **state)
+test_kernels_pack_alike (void **state)
 {
   g_autoptr (GRand) rand = g_rand_new_with_seed (5);
-  Loop plain, wide;
+  Loop plain;
 
   if (!ts_index_kernel_has_avx2 ())
     skip ();
@@ -228,10 +242,7 @@ test_kernels_give_same_bits (void **state)
       guint8 plain_bytes[TS_PACK], wide_bytes[TS_PACK];
 
       fill_loop (&plain, rand);
-      wide = plain;
       run_loop (&plain, FALSE);
-      run_loop (&wide, TRUE);
-      assert_memory_equal (plain.lab, wide.lab, sizeof plain.lab);
       ts_index_kernel_pack (plain.lab[1], 90.0f, 1.35f, plain_bytes, TS_PACK, FALSE);
       ts_index_kernel_pack (plain.lab[1], 90.0f, 1.35f, wide_bytes, TS_PACK, TRUE);
       assert_memory_equal (plain_bytes, wide_bytes, sizeof plain_bytes);
@@ -282,8 +293,8 @@ main (void)
 {
   const struct CMUnitTest tests[] = {
     cmocka_unit_test (test_box_bound_holds),         cmocka_unit_test (test_box_bound_is_tight),
-    cmocka_unit_test (test_narrowing_loses_nothing), cmocka_unit_test (test_kernel_errs_little),
-    cmocka_unit_test (test_kernels_give_same_bits),  cmocka_unit_test (test_find),
+    cmocka_unit_test (test_narrowing_loses_nothing), cmocka_unit_test (test_kernels_err_little),
+    cmocka_unit_test (test_kernels_pack_alike),      cmocka_unit_test (test_find),
   };
 
   return cmocka_run_group_tests_name ("recipes/index", tests, NULL, NULL);
