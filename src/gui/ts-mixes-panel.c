@@ -9,7 +9,7 @@
 #include "ts-accessible.h"
 #include "ts-format.h"
 #include "ts-limits-panel.h"
-#include "ts-mark-icon.h"
+#include "ts-reach-view.h"
 #include "ts-strip.h"
 
 #define PAIR_HEIGHT 64
@@ -34,11 +34,10 @@ struct _TsMixesPanel
   GArray *offers;  /* owned, Offer */
   GArray *choices; /* owned, TsRecipe: as they were when the panel opened */
   TsStrip *strip;  /* child */
-  GtkWidget *mark; /* child */
 
   /* Template children */
-  GtkWidget *back, *title, *role, *pair, *mixed, *list, *note, *far_box, *far_title_box, *far_title,
-    *far_text, *limits;
+  GtkWidget *back, *title, *role, *pair, *mixed, *list, *note, *limits;
+  TsReachView *reach;
 };
 
 enum
@@ -167,6 +166,9 @@ dup_sharing_reason (TsMixesPanel *self)
 static void
 find_offers (TsMixesPanel *self)
 {
+  /* What would help has more to say than further mixes that do not. */
+  gboolean far =
+    ts_surface_result_get_reach (get_result (self), (guint) self->step) != TS_REACH_WITHIN;
   guint simplest, others = 0;
 
   g_array_set_size (self->offers, 0);
@@ -181,7 +183,8 @@ find_offers (TsMixesPanel *self)
   offer (self, find_least (self, get_sharing), dup_sharing_reason (self));
   offer (self, find_least (self, get_forgiveness), g_strdup (_ ("Forgives a drop too many")));
   offer (self, find_least (self, get_lamp), g_strdup (_ ("Holds under a warm lamp")));
-  for (guint i = 1; i < self->choices->len && self->offers->len < MAX_OFFERS && others < 2; i++)
+  for (guint i = 1;
+       i < self->choices->len && self->offers->len < MAX_OFFERS && others < (far ? 0 : 2); i++)
     if (!is_offered (self, i))
       {
         offer (self, i, g_strdup (_ ("Other paints")));
@@ -268,40 +271,6 @@ show_note (TsMixesPanel *self)
   if (self->offers->len == 0)
     note = _ ("No other mixes are known yet.");
   gtk_label_set_label (GTK_LABEL (self->note), note);
-}
-
-static const char *
-get_reach_words (TsReach reach)
-{
-  switch (reach)
-    {
-    case TS_REACH_TOO_CHROMATIC:
-      return _ ("It is too strong for these paints. A stronger paint of this hue would help.");
-    case TS_REACH_TOO_LIGHT:
-      return _ ("It is lighter than these paints can mix. A lighter, cleaner paint would help.");
-    case TS_REACH_TOO_DARK:
-      return _ ("It is darker than these paints can mix. A darker paint would help.");
-    case TS_REACH_OTHER_HUE:
-      return _ ("Its hue lies between what these paints can mix. A paint of this hue would help.");
-    case TS_REACH_WITHIN:
-    default:
-      return "";
-    }
-}
-
-static void
-show_reach (TsMixesPanel *self, TsSurfaceResult *result)
-{
-  TsReach reach = ts_surface_result_get_reach (result, (guint) self->step);
-  g_autofree char *title = NULL, *far = NULL;
-
-  gtk_widget_set_visible (self->far_box, reach != TS_REACH_WITHIN);
-  if (reach == TS_REACH_WITHIN)
-    return;
-  far = ts_format_out_of_reach (result, (guint) self->step, FALSE);
-  title = g_strdup_printf (_ ("Step %d: %s"), self->step + 1, far);
-  gtk_label_set_label (GTK_LABEL (self->far_title), title);
-  gtk_label_set_label (GTK_LABEL (self->far_text), get_reach_words (reach));
 }
 
 static void
@@ -439,7 +408,7 @@ ts_mixes_panel_update (TsView *view, TsChange change)
     }
   show_title (self, result);
   show_pair (self, result);
-  show_reach (self, result);
+  ts_reach_view_show (self->reach, self->step);
 }
 
 static void
@@ -462,6 +431,7 @@ ts_mixes_panel_class_init (TsMixesPanelClass *class)
   signals[CLOSED] = g_signal_new ("closed", TS_TYPE_MIXES_PANEL, G_SIGNAL_RUN_LAST, 0, NULL, NULL,
                                   NULL, G_TYPE_NONE, 0);
   g_type_ensure (TS_TYPE_LIMITS_PANEL);
+  g_type_ensure (TS_TYPE_REACH_VIEW);
   gtk_widget_class_set_template_from_resource (widget_class,
                                                "/io/github/tonestair/Tonestair/ts-mixes-panel.ui");
   gtk_widget_class_bind_template_child (widget_class, TsMixesPanel, limits);
@@ -472,10 +442,7 @@ ts_mixes_panel_class_init (TsMixesPanelClass *class)
   gtk_widget_class_bind_template_child (widget_class, TsMixesPanel, mixed);
   gtk_widget_class_bind_template_child (widget_class, TsMixesPanel, list);
   gtk_widget_class_bind_template_child (widget_class, TsMixesPanel, note);
-  gtk_widget_class_bind_template_child (widget_class, TsMixesPanel, far_box);
-  gtk_widget_class_bind_template_child (widget_class, TsMixesPanel, far_title_box);
-  gtk_widget_class_bind_template_child (widget_class, TsMixesPanel, far_title);
-  gtk_widget_class_bind_template_child (widget_class, TsMixesPanel, far_text);
+  gtk_widget_class_bind_template_child (widget_class, TsMixesPanel, reach);
   gtk_widget_class_bind_template_callback (widget_class, on_back);
   gtk_widget_class_bind_template_callback (widget_class, on_keep);
   gtk_widget_class_bind_template_callback (widget_class, on_row_selected);
@@ -496,9 +463,6 @@ ts_mixes_panel_init (TsMixesPanel *self)
   self->strip = TS_STRIP (ts_strip_new (-1, PAIR_HEIGHT, PAIR_EDGE));
   ts_strip_describe (self->strip, _ ("Wanted and mixed"), _ ("no step"));
   gtk_box_prepend (GTK_BOX (self->pair), GTK_WIDGET (self->strip));
-  self->mark = ts_mark_icon_new ();
-  ts_mark_icon_set (TS_MARK_ICON (self->mark), TS_MARK_OUT_OF_REACH);
-  gtk_box_prepend (GTK_BOX (self->far_title_box), self->mark);
   g_signal_connect (keys, "key-pressed", G_CALLBACK (on_key_pressed), self);
   gtk_widget_add_controller (GTK_WIDGET (self), keys);
 }
