@@ -8,7 +8,7 @@ packages_build='gcc libc6-dev meson ninja-build pkg-config gettext libglib2.0-de
 packages_show='adwaita-icon-theme fonts-cantarell librsvg2-common'
 packages_headless='xvfb xauth dbus openbox xcompmgr xdotool x11-utils imagemagick at-spi2-core
  python3 python3-gi gir1.2-atspi-2.0'
-packages_test='libxtst-dev python3-numpy python3-pil desktop-file-utils appstream shared-mime-info poppler-utils'
+packages_test='libxtst-dev python3-numpy python3-pil python3-skimage desktop-file-utils appstream shared-mime-info poppler-utils'
 
 # Those of "$@" that are not installed.
 packages_missing () {

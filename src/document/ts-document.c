@@ -445,12 +445,14 @@ ts_document_get_busy (TsDocument *self)
 void
 ts_document_set_default_paints (TsDocument *self, TsPaintSet *paints, const char *name)
 {
+  /* Either may be the document's own. */
   TsPaintSet *taken = paints != NULL ? ts_paint_set_ref (paints) : NULL;
+  char *called = g_strdup (name);
 
   g_clear_pointer (&self->default_paints, ts_paint_set_unref);
   g_free (self->default_paints_name);
   self->default_paints = taken;
-  self->default_paints_name = g_strdup (name);
+  self->default_paints_name = called;
   if (self->plan == NULL)
     ts_document_emit (self, TS_DOCUMENT_PLAN_CHANGED, 0);
 }

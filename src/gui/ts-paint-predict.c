@@ -623,6 +623,8 @@ add_films (TsPaintPredict *self)
 static void
 ts_paint_predict_init (TsPaintPredict *self)
 {
+  GtkExpression *name = gtk_property_expression_new (GTK_TYPE_STRING_OBJECT, NULL, "string");
+
   self->chosen = -1;
   self->trial.base = -1;
   self->updating = TRUE;
@@ -634,9 +636,8 @@ ts_paint_predict_init (TsPaintPredict *self)
   ts_accessible_name_inner (self->base, _ ("Base under the coats"));
   ts_accessible_name_inner (self->painted, _ ("How it was painted"));
   ts_accessible_name_inner (self->over, _ ("What it was painted on"));
-  gtk_drop_down_set_expression (
-    GTK_DROP_DOWN (self->base),
-    gtk_property_expression_new (GTK_TYPE_STRING_OBJECT, NULL, "string"));
+  gtk_drop_down_set_expression (GTK_DROP_DOWN (self->base), name);
+  gtk_expression_unref (name);
   gtk_widget_set_sensitive (self->over, FALSE);
   self->updating = FALSE;
 }

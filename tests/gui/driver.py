@@ -231,7 +231,8 @@ class Program:
         if self.process.poll() is not None:
             raise Failure("it ended with %s\n%s" % (self.process.returncode, self.messages))
         desktop = Atspi.get_desktop(0)
-        desktop.clear_cache()
+        # Not clear_cache(): after a program that was killed it finds itself below itself, without end.
+        desktop.set_cache_mask(Atspi.Cache.NONE)
         for i in range(desktop.get_child_count()):
             accessible = desktop.get_child_at_index(i)
             if accessible is not None and accessible.get_process_id() == self.process.pid:
@@ -339,7 +340,7 @@ class Program:
 
     def close(self):
         """Closes the window as its button does; the exit status."""
-        xdo("windowactivate", self._window_id())
+        self.focus()
         self.key("alt+F4")
         return self.process.wait(LIMIT)
 
