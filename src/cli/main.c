@@ -115,10 +115,8 @@ main (int argc, char **argv)
 {
   const Verb *verb;
 
-  setlocale (LC_ALL, "");
-  /* Numbers in and out have a point, whatever the language. */
-  setlocale (LC_NUMERIC, "C");
-  /* Names in and out are UTF-8, whatever the language: a script may run without any. */
+  /* Scripts read what it says: numbers have a point and the words are the same in every language.
+   * Names in and out are UTF-8; a script may run without any locale. */
   setlocale (LC_CTYPE, "C.UTF-8");
   if (argc < 2)
     {

@@ -10,8 +10,10 @@ int
 main (int argc, char **argv)
 {
   g_autoptr (TsApplication) application = NULL;
+  const char *folder = g_getenv ("TONESTAIR_LOCALE");
 
-  bindtextdomain (GETTEXT_PACKAGE, TS_LOCALE_FOLDER);
+  /* The languages of a program that is not installed lie in its build folder. */
+  bindtextdomain (GETTEXT_PACKAGE, folder != NULL ? folder : TS_LOCALE_FOLDER);
   bind_textdomain_codeset (GETTEXT_PACKAGE, "UTF-8");
   textdomain (GETTEXT_PACKAGE);
   g_set_application_name (_ ("Tonestair"));

@@ -151,7 +151,7 @@ show_caution (TsPaintPage *self)
   const char *caution = ts_paint_get_caution (ts_paint_item_get_paint (self->item));
 
   gtk_widget_set_visible (self->caution, caution != NULL);
-  gtk_label_set_label (GTK_LABEL (self->caution_text), caution != NULL ? _ (caution) : "");
+  gtk_label_set_label (GTK_LABEL (self->caution_text), caution != NULL ? caution : "");
 }
 
 /* Whether the curve itself was measured, or only a colour, from which it is worked out. */

@@ -2,8 +2,8 @@
 """Refuses an include that goes against the architecture, and a text for painters that nobody can translate.
 
 check-includes.py TOP: folders of src/core may include themselves and those above them; foreign libraries stand in
-the one file that owns them; the core and the document know nothing of GTK; every source with a text for painters
-stands in po/POTFILES.
+the one file that owns them; the core and the document know nothing of GTK; the message of every error is
+marked for translation, and every source with a text for painters stands in po/POTFILES.
 
 SPDX-License-Identifier: GPL-3.0-or-later
 """
@@ -95,11 +95,28 @@ def check_texts():
                 continue
             with open(os.path.join(path, name), encoding="utf-8") as file:
                 text = file.read()
-            if re.search(r'\b(_|N_|C_|Q_|ngettext) \("|translatable="', text):
+            if re.search(r'\b(_|N_|C_|Q_|ngettext) \(\s*"|translatable="', text):
                 faults.append("po/POTFILES lacks %s" % place)
     return faults
 
 
-found = check_includes() + check_texts()
+def check_errors():
+    """Messages of errors are shown as they stand; the command line alone speaks English everywhere."""
+    faults = []
+    for path in sources(os.path.join(TOP, "src")):
+        place = os.path.relpath(path, TOP).replace(os.sep, "/")
+        with open(path, encoding="utf-8") as file:
+            text = re.sub(r"/\*.*?\*/", lambda said: re.sub(".", "", said.group()), file.read(), flags=re.S)
+        if place.startswith("src/cli/"):
+            continue
+        for call in re.finditer(r"\bg_(set_error|set_error_literal|prefix_error|error_new|error_new_literal) \(([^;]*);", text):
+            said = re.search(r'(\b_ \(|\bngettext \()?\s*"([^"]*)"', call.group(2))
+            if said and not said.group(1) and re.search("[a-z]{2}", re.sub("%[a-z]", "", said.group(2))):
+                faults.append("%s:%d: “%s” is not marked for translation"
+                              % (place, text.count("\n", 0, call.start()) + 1, said.group(2)))
+    return faults
+
+
+found = check_includes() + check_texts() + check_errors()
 print("\n".join(found) or "the layers hold")
 sys.exit(1 if found else 0)

@@ -4,6 +4,7 @@
  */
 #include "base/ts-cgats.h"
 
+#include <glib/gi18n.h>
 #include <string.h>
 
 #include "base/ts-error.h"
@@ -39,7 +40,7 @@ typedef struct
 static gboolean
 fail (GError **error, const TsCgats *self, guint line, int code, const char *message)
 {
-  g_set_error (error, TS_ERROR, code, "%s, line %u: %s", self->what, line, message);
+  g_set_error (error, TS_ERROR, code, _ ("%s, line %u: %s"), self->what, line, message);
   return FALSE;
 }
 
@@ -90,7 +91,7 @@ read_quoted (Reader *self, GError **error)
     }
   self->failed = TRUE;
   fail (error, self->table, self->line, TS_ERROR_FORMAT,
-        "a quotation mark is opened here and not closed on the line");
+        _ ("a quotation mark is opened here and not closed on the line"));
   return NULL;
 }
 
@@ -121,23 +122,23 @@ read_fields (Reader *self, GError **error)
   const char *word;
 
   if (self->table->fields->len > 0)
-    return fail (error, self->table, begun, TS_ERROR_FORMAT, "a second list of fields");
+    return fail (error, self->table, begun, TS_ERROR_FORMAT, _ ("a second list of fields"));
   while ((word = read_word (self, TRUE, error)) != NULL)
     {
       if (strcmp (word, "END_DATA_FORMAT") == 0)
         {
           if (self->table->fields->len == 0)
-            return fail (error, self->table, begun, TS_ERROR_FORMAT, "an empty list of fields");
+            return fail (error, self->table, begun, TS_ERROR_FORMAT, _ ("an empty list of fields"));
           return TRUE;
         }
       if (ts_cgats_find_field (self->table, word) >= 0)
-        return fail (error, self->table, self->line, TS_ERROR_FORMAT, "a field is named twice");
+        return fail (error, self->table, self->line, TS_ERROR_FORMAT, _ ("a field is named twice"));
       g_ptr_array_add (self->table->fields, (gpointer) word);
       if (self->table->fields->len > MAX_FIELDS)
-        return fail (error, self->table, begun, TS_ERROR_TOO_LARGE, "too many fields");
+        return fail (error, self->table, begun, TS_ERROR_TOO_LARGE, _ ("too many fields"));
     }
   if (!self->failed)
-    fail (error, self->table, begun, TS_ERROR_FORMAT, "END_DATA_FORMAT is missing");
+    fail (error, self->table, begun, TS_ERROR_FORMAT, _ ("END_DATA_FORMAT is missing"));
   return FALSE;
 }
 
@@ -171,7 +172,7 @@ check_count (const TsCgats *self, GError **error)
   if (self->cells->len % self->fields->len != 0)
     {
       g_set_error (error, TS_ERROR, TS_ERROR_FORMAT,
-                   "%s, line %u: the number of words differs from the %u fields", self->what,
+                   _ ("%s, line %u: the number of words differs from the %u fields"), self->what,
                    find_odd_line (self), self->fields->len);
       return FALSE;
     }
@@ -180,7 +181,7 @@ check_count (const TsCgats *self, GError **error)
         wanted <= ts_cgats_get_n_rows (self)))
     {
       g_set_error (error, TS_ERROR, TS_ERROR_FORMAT,
-                   "%s: NUMBER_OF_SETS is %s, but there are %u; the file may be cut short",
+                   _ ("%s: NUMBER_OF_SETS is %s, but there are %u; the file may be cut short"),
                    self->what, sets, ts_cgats_get_n_rows (self));
       return FALSE;
     }
@@ -195,7 +196,7 @@ read_data (Reader *self, GError **error)
 
   if (self->table->fields->len == 0)
     return fail (error, self->table, begun, TS_ERROR_FORMAT,
-                 "the list of fields (BEGIN_DATA_FORMAT) must come before the data");
+                 _ ("the list of fields (BEGIN_DATA_FORMAT) must come before the data"));
   while ((word = read_word (self, TRUE, error)) != NULL)
     {
       Word cell = { word, self->line };
@@ -204,10 +205,10 @@ read_data (Reader *self, GError **error)
         return check_count (self->table, error);
       g_array_append_val (self->table->cells, cell);
       if (self->table->cells->len > MAX_CELLS)
-        return fail (error, self->table, begun, TS_ERROR_TOO_LARGE, "too much data");
+        return fail (error, self->table, begun, TS_ERROR_TOO_LARGE, _ ("too much data"));
     }
   if (!self->failed)
-    fail (error, self->table, begun, TS_ERROR_FORMAT, "END_DATA is missing");
+    fail (error, self->table, begun, TS_ERROR_FORMAT, _ ("END_DATA is missing"));
   return FALSE;
 }
 
@@ -247,7 +248,8 @@ read_table (Reader *self, GError **error)
     }
   if (!self->failed)
     g_set_error (error, TS_ERROR, TS_ERROR_FORMAT,
-                 "%s: no BEGIN_DATA in it; this is not CGATS text (ISO 28178)", self->table->what);
+                 _ ("%s: no BEGIN_DATA in it; this is not CGATS text (ISO 28178)"),
+                 self->table->what);
   return FALSE;
 }
 
@@ -452,14 +454,14 @@ ts_cgats_get_number (const TsCgats *self, guint row, int field, double least, do
       g_autofree char *excerpt = ts_text_dup_excerpt (cell);
 
       g_set_error (error, TS_ERROR, TS_ERROR_BAD_VALUE,
-                   "%s, line %u, field %s: “%s” is not a number such as 12.5", self->what,
+                   _ ("%s, line %u, field %s: “%s” is not a number such as 12.5"), self->what,
                    ts_cgats_get_line (self, row), name, excerpt);
       return FALSE;
     }
   if (!(value >= least && value <= most))
     {
       g_set_error (error, TS_ERROR, TS_ERROR_BAD_VALUE,
-                   "%s, line %u, field %s: %g is not from %g to %g", self->what,
+                   _ ("%s, line %u, field %s: %g is not from %g to %g"), self->what,
                    ts_cgats_get_line (self, row), name, value, least, most);
       return FALSE;
     }

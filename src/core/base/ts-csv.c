@@ -4,6 +4,7 @@
  */
 #include "base/ts-csv.h"
 
+#include <glib/gi18n.h>
 #include <string.h>
 
 #include "base/ts-error.h"
@@ -87,8 +88,8 @@ read_quoted (Reader *self, GError **error)
       self->at++;
     }
   g_set_error (error, TS_ERROR, TS_ERROR_FORMAT,
-               "%s, line %u: a quotation mark is opened here and never closed", self->table->what,
-               opened);
+               _ ("%s, line %u: a quotation mark is opened here and never closed"),
+               self->table->what, opened);
   return FALSE;
 }
 
@@ -105,10 +106,11 @@ read_cell (Reader *self, GError **error)
       step_over_blanks (self);
       if (!at_line_end (self) && *self->at != ',')
         {
-          g_set_error (error, TS_ERROR, TS_ERROR_FORMAT,
-                       "%s, line %u: text follows a closing quotation mark; put a comma between, "
-                       "or write the mark within a cell twice",
-                       self->table->what, self->line);
+          g_set_error (
+            error, TS_ERROR, TS_ERROR_FORMAT,
+            _ ("%s, line %u: text follows a closing quotation mark; put a comma between, "
+               "or write the mark within a cell twice"),
+            self->table->what, self->line);
           return FALSE;
         }
     }
@@ -129,18 +131,20 @@ check_row (const Reader *self, const Row *row, GError **error)
 
   if (row->n > MAX_COLUMNS || table->rows->len > MAX_ROWS || table->cells->len > MAX_CELLS)
     {
-      g_set_error (error, TS_ERROR, TS_ERROR_TOO_LARGE,
-                   "%s, line %u: more than %d columns, %d rows or %d cells; is it the right file?",
-                   table->what, row->line, MAX_COLUMNS, MAX_ROWS, MAX_CELLS);
+      g_set_error (
+        error, TS_ERROR, TS_ERROR_TOO_LARGE,
+        _ ("%s, line %u: more than %d columns, %d rows or %d cells; is it the right file?"),
+        table->what, row->line, MAX_COLUMNS, MAX_ROWS, MAX_CELLS);
       return FALSE;
     }
   for (guint i = header->n; i < row->n; i++)
     if (*(const char *) g_ptr_array_index (table->cells, row->first + i) != '\0')
       {
-        g_set_error (error, TS_ERROR, TS_ERROR_FORMAT,
-                     "%s, line %u: %u cells, but the header names %u columns; a text with a comma "
-                     "in it must stand between quotation marks",
-                     table->what, row->line, row->n, header->n);
+        g_set_error (
+          error, TS_ERROR, TS_ERROR_FORMAT,
+          _ ("%s, line %u: %u cells, but the header names %u columns; a text with a comma "
+             "in it must stand between quotation marks"),
+          table->what, row->line, row->n, header->n);
         return FALSE;
       }
   return TRUE;
@@ -207,7 +211,7 @@ check_header (const TsCsv *self, GError **error)
   if (ts_csv_get_n_columns (self) == 1 && strpbrk (first, ";\t") != NULL)
     {
       g_set_error (error, TS_ERROR, TS_ERROR_UNSUPPORTED,
-                   "%s: the cells are separated by semicolons or tabs; save it with commas",
+                   _ ("%s: the cells are separated by semicolons or tabs; save it with commas"),
                    self->what);
       return FALSE;
     }
@@ -218,7 +222,8 @@ check_header (const TsCsv *self, GError **error)
       if (*name != '\0' && !g_hash_table_add (seen, (gpointer) name))
         {
           g_set_error (error, TS_ERROR, TS_ERROR_FORMAT,
-                       "%s: two columns are named “%s”; rename or remove one", self->what, name);
+                       _ ("%s: two columns are named “%s”; rename or remove one"), self->what,
+                       name);
           return FALSE;
         }
     }
@@ -242,7 +247,7 @@ read_table (Reader *self, GError **error)
   if (table->rows->len == 0)
     {
       g_set_error (error, TS_ERROR, TS_ERROR_TOO_FEW,
-                   "%s: no table in it; its first line must name the columns", table->what);
+                   _ ("%s: no table in it; its first line must name the columns"), table->what);
       return FALSE;
     }
   return check_header (table, error);
@@ -456,14 +461,14 @@ ts_csv_get_number (const TsCsv *self, guint row, int column, double least, doubl
       g_autofree char *excerpt = ts_text_dup_excerpt (cell);
 
       g_set_error (error, TS_ERROR, TS_ERROR_BAD_VALUE,
-                   "%s, line %u, column “%s”: “%s” is not a number such as 12.5", self->what,
+                   _ ("%s, line %u, column “%s”: “%s” is not a number such as 12.5"), self->what,
                    ts_csv_get_line (self, row), name, excerpt);
       return FALSE;
     }
   if (!(value >= least && value <= most))
     {
       g_set_error (error, TS_ERROR, TS_ERROR_BAD_VALUE,
-                   "%s, line %u, column “%s”: %g is not from %g to %g", self->what,
+                   _ ("%s, line %u, column “%s”: %g is not from %g to %g"), self->what,
                    ts_csv_get_line (self, row), name, value, least, most);
       return FALSE;
     }

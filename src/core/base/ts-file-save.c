@@ -6,6 +6,7 @@
 
 #include <errno.h>
 #include <fcntl.h>
+#include <glib/gi18n.h>
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
@@ -39,8 +40,8 @@ fail (GError **error, const char *target, const char *reason)
 {
   g_autofree char *name = g_filename_display_name (target);
 
-  g_set_error (error, TS_ERROR, TS_ERROR_IO, "%s cannot be saved: %s. %s", name, reason,
-               "What was there is unchanged; save to another place or free some space.");
+  g_set_error (error, TS_ERROR, TS_ERROR_IO, _ ("%s cannot be saved: %s. %s"), name, reason,
+               _ ("What was there is unchanged; save to another place or free some space."));
   return FALSE;
 }
 
@@ -65,7 +66,7 @@ find_target (Saving *self, const char *path, GError **error)
   if (stat (self->target, &info) != 0)
     return fail (error, path, g_strerror (errno));
   if (!S_ISREG (info.st_mode))
-    return fail (error, path, "it is not a file");
+    return fail (error, path, _ ("it is not a file"));
   if (access (self->target, W_OK) != 0)
     return fail (error, path, g_strerror (errno));
   self->replaces = TRUE;

@@ -6,6 +6,7 @@
 
 #include <errno.h>
 #include <fcntl.h>
+#include <glib/gi18n.h>
 #include <stdio.h>
 #include <sys/stat.h>
 #include <unistd.h>
@@ -15,12 +16,12 @@
 #define READ_CHUNK (256 * 1024)
 
 static void
-set_errno_error (GError **error, const char *did, const char *path, int code)
+set_errno_error (GError **error, const char *format, const char *path, int code)
 {
   g_autofree char *name = g_filename_display_name (path);
 
-  g_set_error (error, TS_ERROR, code == ENOENT ? TS_ERROR_NOT_FOUND : TS_ERROR_IO,
-               "%s cannot be %s: %s", name, did, g_strerror (code));
+  g_set_error (error, TS_ERROR, code == ENOENT ? TS_ERROR_NOT_FOUND : TS_ERROR_IO, format, name,
+               g_strerror (code));
 }
 
 static gboolean
@@ -31,20 +32,24 @@ check_readable (int fd, const char *path, gsize max_bytes, gsize *size, GError *
 
   if (fstat (fd, &info) != 0)
     {
-      set_errno_error (error, "read", path, errno);
+      set_errno_error (error, _ ("%s cannot be read: %s"), path, errno);
       return FALSE;
     }
   if (!S_ISREG (info.st_mode))
     {
-      g_set_error (error, TS_ERROR, TS_ERROR_IO, "%s is %s, not a file; choose a file", name,
-                   S_ISDIR (info.st_mode) ? "a folder" : "a device or pipe");
+      g_set_error (error, TS_ERROR, TS_ERROR_IO,
+                   S_ISDIR (info.st_mode) ? _ ("%s is a folder, not a file; choose a file")
+                                          : _ ("%s is a device or pipe, not a file; choose a file"),
+                   name);
       return FALSE;
     }
   if ((guint64) info.st_size > max_bytes)
     {
-      g_set_error (error, TS_ERROR, TS_ERROR_TOO_LARGE,
-                   "%s is %" G_GUINT64_FORMAT " bytes; at most %" G_GSIZE_FORMAT " are read", name,
-                   (guint64) info.st_size, max_bytes);
+      g_autofree char *has = g_format_size ((guint64) info.st_size);
+      g_autofree char *most = g_format_size (max_bytes);
+
+      g_set_error (error, TS_ERROR, TS_ERROR_TOO_LARGE, _ ("%s has %s; at most %s are read"), name,
+                   has, most);
       return FALSE;
     }
   *size = (gsize) info.st_size;
@@ -68,17 +73,17 @@ read_to_end (int fd, const char *path, gsize size, gsize max_bytes, GError **err
         continue;
       if (got < 0)
         {
-          set_errno_error (error, "read", path, errno);
+          set_errno_error (error, _ ("%s cannot be read: %s"), path, errno);
           return NULL;
         }
       used += (gsize) got;
       if (used > max_bytes)
         {
           g_autofree char *name = g_filename_display_name (path);
+          g_autofree char *most = g_format_size (max_bytes);
 
           g_set_error (error, TS_ERROR, TS_ERROR_TOO_LARGE,
-                       "%s has more than the %" G_GSIZE_FORMAT " bytes that are read", name,
-                       max_bytes);
+                       _ ("%s has more than the %s that are read"), name, most);
           return NULL;
         }
       if (got == 0)
@@ -119,7 +124,7 @@ ts_file_read (const char *path, gsize max_bytes, GError **error)
   while (fd < 0 && errno == EINTR);
   if (fd < 0)
     {
-      set_errno_error (error, "read", path, errno);
+      set_errno_error (error, _ ("%s cannot be read: %s"), path, errno);
       return NULL;
     }
   if (check_readable (fd, path, max_bytes, &size, error))

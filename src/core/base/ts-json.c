@@ -4,6 +4,7 @@
  */
 #include "base/ts-json.h"
 
+#include <glib/gi18n.h>
 #include <math.h>
 #include <string.h>
 
@@ -37,13 +38,15 @@ check_depth (const char *text, gsize n, const char *what, GError **error)
       if (!in_string && (text[i] == '/' || text[i] == '\''))
         {
           g_set_error (error, TS_ERROR, TS_ERROR_FORMAT,
-                       "%s is not JSON: line %u holds a “%c” outside a text", what, line, text[i]);
+                       _ ("%s is not JSON: line %u holds a “%c” outside a text"), what, line,
+                       text[i]);
           return FALSE;
         }
       if (depth > MAX_DEPTH)
         {
           g_set_error (error, TS_ERROR, TS_ERROR_TOO_LARGE,
-                       "%s, line %u: brackets are nested more than %d deep", what, line, MAX_DEPTH);
+                       _ ("%s, line %u: brackets are nested more than %d deep"), what, line,
+                       MAX_DEPTH);
           return FALSE;
         }
     }
@@ -76,12 +79,13 @@ ts_json_parse (const char *text, gssize length, const char *what, GError **error
   parser = json_parser_new ();
   if (!json_parser_load_from_data (parser, text, (gssize) n, &detail))
     {
-      g_set_error (error, TS_ERROR, TS_ERROR_FORMAT, "%s is not JSON: %s", what, detail->message);
+      g_set_error (error, TS_ERROR, TS_ERROR_FORMAT, _ ("%s is not JSON: %s"), what,
+                   detail->message);
       return NULL;
     }
   root = json_parser_steal_root (parser);
   if (root == NULL)
-    g_set_error (error, TS_ERROR, TS_ERROR_FORMAT, "%s is empty", what);
+    g_set_error (error, TS_ERROR, TS_ERROR_FORMAT, _ ("%s is empty"), what);
   return root;
 }
 
@@ -93,11 +97,11 @@ dup_path (const char *where, const char *member)
 }
 
 static gboolean
-fail_type (GError **error, const char *where, const char *member, const char *wanted)
+fail_type (GError **error, const char *where, const char *member, const char *format)
 {
   g_autofree char *path = dup_path (where, member);
 
-  g_set_error (error, TS_ERROR, TS_ERROR_FORMAT, "%s is not %s", path, wanted);
+  g_set_error (error, TS_ERROR, TS_ERROR_FORMAT, format, path);
   return FALSE;
 }
 
@@ -106,7 +110,7 @@ fail_missing (GError **error, const char *where, const char *member)
 {
   g_autofree char *path = dup_path (where, member);
 
-  g_set_error (error, TS_ERROR, TS_ERROR_NOT_FOUND, "%s is missing", path);
+  g_set_error (error, TS_ERROR, TS_ERROR_NOT_FOUND, _ ("%s is missing"), path);
   return FALSE;
 }
 
@@ -133,13 +137,13 @@ read_number (JsonNode *node, const char *where, const char *member, double least
   double value;
 
   if (!node_is_number (node))
-    return fail_type (error, where, member, "a number");
+    return fail_type (error, where, member, _ ("%s is not a number"));
   value = json_node_get_double (node);
   if (!(value >= least && value <= most))
     {
       g_autofree char *path = dup_path (where, member);
 
-      g_set_error (error, TS_ERROR, TS_ERROR_BAD_VALUE, "%s is %g, which is not from %g to %g",
+      g_set_error (error, TS_ERROR, TS_ERROR_BAD_VALUE, _ ("%s is %g, which is not from %g to %g"),
                    path, value, least, most);
       return FALSE;
     }
@@ -215,7 +219,7 @@ ts_json_get_string_or (JsonObject *object, const char *member, const char *where
 
   if (node != NULL &&
       !(JSON_NODE_HOLDS_VALUE (node) && json_node_get_value_type (node) == G_TYPE_STRING))
-    return fail_type (error, where, member, "a text");
+    return fail_type (error, where, member, _ ("%s is not a text"));
   *string = node != NULL ? json_node_get_string (node) : fallback;
   return TRUE;
 }
@@ -239,7 +243,7 @@ ts_json_get_flag_or (JsonObject *object, const char *member, const char *where, 
 
   if (node != NULL &&
       !(JSON_NODE_HOLDS_VALUE (node) && json_node_get_value_type (node) == G_TYPE_BOOLEAN))
-    return fail_type (error, where, member, "true or false");
+    return fail_type (error, where, member, _ ("%s is not true or false"));
   *flag = node != NULL ? json_node_get_boolean (node) : fallback;
   return TRUE;
 }
@@ -261,7 +265,7 @@ ts_json_get_object_or (JsonObject *object, const char *member, const char *where
   JsonNode *node = find_member (object, member);
 
   if (node != NULL && !JSON_NODE_HOLDS_OBJECT (node))
-    return fail_type (error, where, member, "an object");
+    return fail_type (error, where, member, _ ("%s is not an object"));
   *child = node != NULL ? json_node_get_object (node) : NULL;
   return TRUE;
 }
@@ -283,7 +287,7 @@ ts_json_get_array_or (JsonObject *object, const char *member, const char *where,
   JsonNode *node = find_member (object, member);
 
   if (node != NULL && !JSON_NODE_HOLDS_ARRAY (node))
-    return fail_type (error, where, member, "an array");
+    return fail_type (error, where, member, _ ("%s is not an array"));
   *child = node != NULL ? json_node_get_array (node) : NULL;
   return TRUE;
 }
@@ -312,9 +316,11 @@ ts_json_get_numbers (JsonObject *object, const char *member, const char *where, 
     return fail_missing (error, where, member);
   if (!JSON_NODE_HOLDS_ARRAY (node) || json_array_get_length (json_node_get_array (node)) != n)
     {
-      g_autofree char *wanted = g_strdup_printf ("an array of %u numbers", n);
+      g_autofree char *path = dup_path (where, member);
 
-      return fail_type (error, where, member, wanted);
+      g_set_error (error, TS_ERROR, TS_ERROR_FORMAT, _ ("%s is not an array of %u numbers"), path,
+                   n);
+      return FALSE;
     }
   array = json_node_get_array (node);
   for (guint i = 0; i < n; i++)

@@ -5,6 +5,7 @@
 #include "base/ts-text.h"
 
 #include <float.h>
+#include <glib/gi18n.h>
 #include <math.h>
 #include <string.h>
 
@@ -39,14 +40,14 @@ ts_text_check (const char **text, gsize *length, const char *what, GError **erro
   if (*length > TS_TEXT_MAX_BYTES)
     {
       g_set_error (error, TS_ERROR, TS_ERROR_TOO_LARGE,
-                   "%s is larger than %d MB and was not read; is it the right file?", what,
+                   _ ("%s is larger than %d MB and was not read; is it the right file?"), what,
                    TS_TEXT_MAX_BYTES >> 20);
       return FALSE;
     }
   if (*length >= 2 && (memcmp (*text, "\xff\xfe", 2) == 0 || memcmp (*text, "\xfe\xff", 2) == 0))
     {
       g_set_error (error, TS_ERROR, TS_ERROR_UNSUPPORTED,
-                   "%s is UTF-16 text; save it as UTF-8 and try again", what);
+                   _ ("%s is UTF-16 text; save it as UTF-8 and try again"), what);
       return FALSE;
     }
   if (*length >= 3 && memcmp (*text, "\xef\xbb\xbf", 3) == 0)
@@ -57,7 +58,7 @@ ts_text_check (const char **text, gsize *length, const char *what, GError **erro
   if (!g_utf8_validate_len (*text, *length, &end))
     {
       g_set_error (error, TS_ERROR, TS_ERROR_FORMAT,
-                   "%s, line %u: not UTF-8 text; save it as UTF-8 and try again", what,
+                   _ ("%s, line %u: not UTF-8 text; save it as UTF-8 and try again"), what,
                    line_of (*text, end));
       return FALSE;
     }

@@ -6,7 +6,7 @@
 
 #include "card/ts-card-private.h"
 
-#include <glib/gi18n-lib.h>
+#include <glib/gi18n.h>
 
 #include "card/ts-mark.h"
 #include "colour/ts-colour-convert.h"

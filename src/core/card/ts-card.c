@@ -4,7 +4,7 @@
  */
 #include "card/ts-card-private.h"
 
-#include <glib/gi18n-lib.h>
+#include <glib/gi18n.h>
 #include <math.h>
 #include <string.h>
 
@@ -250,7 +250,7 @@ add_cautions (TsCard *self, const TsPlan *plan, const gboolean *used, guint n_pa
 
       if (used[i] && caution != NULL)
         g_ptr_array_add (self->cautions,
-                         g_strdup_printf ("%s: %s", ts_paint_get_name (paint), _ (caution)));
+                         g_strdup_printf ("%s: %s", ts_paint_get_name (paint), caution));
     }
   g_ptr_array_add (
     self->cautions,

@@ -4,7 +4,7 @@
  */
 #include "card/ts-mark.h"
 
-#include <glib/gi18n-lib.h>
+#include <glib/gi18n.h>
 
 static void
 disc (cairo_t *cr, double radius)

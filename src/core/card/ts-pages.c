@@ -8,6 +8,9 @@
 #include <string.h>
 
 #include "base/ts-error.h"
+
+#include <glib/gi18n.h>
+
 #include "base/ts-file.h"
 #include "card/ts-pages.h"
 
@@ -25,7 +28,7 @@ check_status (cairo_status_t status, const char *path, GError **error)
 {
   if (status == CAIRO_STATUS_SUCCESS)
     return TRUE;
-  g_set_error (error, TS_ERROR, TS_ERROR_IO, "%s cannot be drawn: %s.", path,
+  g_set_error (error, TS_ERROR, TS_ERROR_IO, _ ("%s cannot be drawn: %s."), path,
                cairo_status_to_string (status));
   return FALSE;
 }
@@ -166,6 +169,7 @@ ts_pages_save (const TsPages *self, const char *path, const char *others, GError
   if (g_str_has_suffix (lower, ".png"))
     return save_pages (self, path, draw_png, error);
   g_set_error (error, TS_ERROR, TS_ERROR_UNSUPPORTED,
-               "%s: it is saved as .pdf, .svg, .png%s. Choose one of these endings.", path, others);
+               _ ("%s: it is saved as .pdf, .svg, .png%s. Choose one of these endings."), path,
+               others);
   return FALSE;
 }

@@ -4,7 +4,7 @@
  */
 #include "card/ts-sheet-template.h"
 
-#include <glib/gi18n-lib.h>
+#include <glib/gi18n.h>
 #include <math.h>
 
 #include "card/ts-card-private.h"

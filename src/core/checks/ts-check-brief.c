@@ -4,6 +4,8 @@
  */
 #include "checks/ts-check-brief.h"
 
+#include <glib/gi18n.h>
+
 #include "base/ts-cgats.h"
 #include "base/ts-csv.h"
 #include "base/ts-error.h"
@@ -62,10 +64,11 @@ find_needed (const TsCsv *table, const char *column, const char *what, GError **
   int index = ts_csv_find_column (table, column);
 
   if (index < 0)
-    g_set_error (error, TS_ERROR, TS_ERROR_FORMAT,
-                 "%s has no column \"%s\"; a brief has the columns name, L, a, b and, if you like, "
-                 "tolerance",
-                 what, column);
+    g_set_error (
+      error, TS_ERROR, TS_ERROR_FORMAT,
+      _ ("%s has no column \"%s\"; a brief has the columns name, L, a, b and, if you like, "
+         "tolerance"),
+      what, column);
   return index;
 }
 
@@ -75,7 +78,7 @@ read_row (const TsCsv *table, guint row, const int column[5], TsBriefEntry *entr
   const char *name = ts_csv_get_cell (table, row, column[0]);
   gboolean has_tolerance = column[4] >= 0 && *ts_csv_get_cell (table, row, column[4]) != '\0';
 
-  entry->name = *name != '\0' ? g_strdup (name) : g_strdup_printf ("Colour %u", row + 1);
+  entry->name = *name != '\0' ? g_strdup (name) : g_strdup_printf (_ ("Colour %u"), row + 1);
   entry->tolerance = DEFAULT_TOLERANCE;
   return ts_csv_get_number (table, row, column[1], 0.0, 100.0, &entry->lab.L, error) &&
          ts_csv_get_number (table, row, column[2], -200.0, 200.0, &entry->lab.a, error) &&
@@ -90,7 +93,8 @@ check_count (guint n, const char *what, GError **error)
   if (n <= MOST_LINES)
     return TRUE;
   g_set_error (error, TS_ERROR, TS_ERROR_TOO_LARGE,
-               "%s has %u colours; a brief holds at most %d, so cut it up", what, n, MOST_LINES);
+               _ ("%s has %u colours; a brief holds at most %d, so cut it up"), what, n,
+               MOST_LINES);
   return FALSE;
 }
 
@@ -128,7 +132,7 @@ read_set (const TsCgats *table, guint row, const int field[5], TsBriefEntry *ent
 {
   const char *name = field[0] >= 0 ? ts_cgats_get_cell (table, row, field[0]) : "";
 
-  entry->name = *name != '\0' ? g_strdup (name) : g_strdup_printf ("Colour %u", row + 1);
+  entry->name = *name != '\0' ? g_strdup (name) : g_strdup_printf (_ ("Colour %u"), row + 1);
   entry->tolerance = DEFAULT_TOLERANCE;
   return ts_cgats_get_number (table, row, field[1], 0.0, 100.0, &entry->lab.L, error) &&
          ts_cgats_get_number (table, row, field[2], -200.0, 200.0, &entry->lab.a, error) &&
@@ -156,7 +160,8 @@ parse_cgats (const char *text, gssize length, const char *what, GError **error)
     if (field[i] < 0)
       {
         g_set_error (error, TS_ERROR, TS_ERROR_FORMAT,
-                     "%s has no field %s; a brief needs LAB_L, LAB_A and LAB_B", what, names[i]);
+                     _ ("%s has no field %s; a brief needs LAB_L, LAB_A and LAB_B"), what,
+                     names[i]);
         return NULL;
       }
   if (!check_count (ts_cgats_get_n_rows (table), what, error))
@@ -197,7 +202,7 @@ ts_brief_parse (const char *text, gssize length, const char *what, GError **erro
   if (entries != NULL && entries->len == 0)
     {
       g_set_error (error, TS_ERROR, TS_ERROR_TOO_FEW,
-                   "%s has no colours; write one a line under the header name,L,a,b", what);
+                   _ ("%s has no colours; write one a line under the header name,L,a,b"), what);
       return NULL;
     }
   return g_steal_pointer (&entries);

@@ -8,6 +8,8 @@
  */
 #include "colour/ts-assumed.h"
 
+#include <glib/gi18n.h>
+
 #include "colour/ts-colour-convert.h"
 
 /* Both divide by the full scale and round to nearest. */
@@ -99,7 +101,7 @@ linear_at (TsPixelFormat format, const void *pixels, gsize i)
 const char *
 ts_assumed_get_name (TsPixelFormat format)
 {
-  return format == TS_PIXEL_CMYK8 ? "plain ink model" : "sRGB";
+  return format == TS_PIXEL_CMYK8 ? _ ("plain ink model") : "sRGB";
 }
 
 /**

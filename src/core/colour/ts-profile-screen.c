@@ -4,6 +4,8 @@
  */
 #include "colour/ts-profile-screen.h"
 
+#include <glib/gi18n.h>
+
 #include "base/ts-error.h"
 #include "colour/ts-profile-private.h"
 
@@ -36,14 +38,14 @@ static const char *
 find_fault (cmsHPROFILE monitor)
 {
   if (monitor == NULL)
-    return "it is damaged";
+    return _ ("it is damaged");
   if (cmsGetColorSpace (monitor) != cmsSigRgbData ||
       cmsGetDeviceClass (monitor) == cmsSigLinkClass ||
       cmsGetDeviceClass (monitor) == cmsSigAbstractClass)
-    return "it is not the profile of a screen";
+    return _ ("it is not the profile of a screen");
   if (!cmsIsMatrixShaper (monitor) &&
       !cmsIsIntentSupported (monitor, INTENT_RELATIVE_COLORIMETRIC, LCMS_USED_AS_OUTPUT))
-    return "it says nothing about how to show a colour";
+    return _ ("it says nothing about how to show a colour");
   return NULL;
 }
 
@@ -94,9 +96,9 @@ bind_monitor (TsProfileScreen *self, GBytes *monitor)
     profile = cmsOpenProfileFromMemTHR (self->context, data, (cmsUInt32Number) size);
   fault = find_fault (profile);
   if (fault == NULL && !make_transforms (self, profile))
-    fault = "it is damaged";
+    fault = _ ("it is damaged");
   if (fault == NULL && !makes_sense (self))
-    fault = "its colours make no sense";
+    fault = _ ("its colours make no sense");
   g_clear_pointer (&profile, cmsCloseProfile);
   return fault;
 }
@@ -133,8 +135,8 @@ ts_profile_screen_new (TsProfile *from, GBytes *monitor, GError **error)
   if (fault == NULL)
     return self;
   g_set_error (error, TS_ERROR, TS_ERROR_FORMAT,
-               "The monitor's colour profile cannot be used: %s; choose another, or measure the "
-               "screen again",
+               _ ("The monitor's colour profile cannot be used: %s; choose another, or measure the "
+                  "screen again"),
                fault);
   ts_profile_screen_unref (self);
   return NULL;

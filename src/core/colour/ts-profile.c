@@ -7,6 +7,8 @@
  */
 #include "colour/ts-profile-private.h"
 
+#include <glib/gi18n.h>
+
 #include "base/ts-error.h"
 #include "base/ts-linalg.h"
 #include "colour/ts-assumed.h"
@@ -228,10 +230,10 @@ find_fault (const TsProfile *self, cmsHPROFILE profile)
   cmsProfileClassSignature kind = cmsGetDeviceClass (profile);
 
   if (cmsGetColorSpace (profile) != format_infos[self->format].space)
-    return "it is made for pixels of another kind";
+    return _ ("it is made for pixels of another kind");
   if (kind != cmsSigInputClass && kind != cmsSigDisplayClass && kind != cmsSigOutputClass &&
       kind != cmsSigColorSpaceClass)
-    return "it does not describe a device";
+    return _ ("it does not describe a device");
   return NULL;
 }
 
@@ -239,15 +241,15 @@ find_fault (const TsProfile *self, cmsHPROFILE profile)
 static const char *
 bind_profile (TsProfile *self, cmsHPROFILE profile)
 {
-  const char *fault = "it is damaged";
+  const char *fault = _ ("it is damaged");
 
   if (profile == NULL)
     return fault;
   fault = find_fault (self, profile);
   if (fault == NULL && !make_transforms (self, profile))
-    fault = "it is damaged";
+    fault = _ ("it is damaged");
   if (fault == NULL && !makes_sense (self))
-    fault = "its colours make no sense";
+    fault = _ ("its colours make no sense");
   if (fault == NULL)
     {
       self->name = dup_name (profile);
@@ -267,7 +269,7 @@ finish (TsProfile *self, const char *fault, const char *what, GString *log, GErr
       g_autofree char *reason = g_utf8_make_valid (log->str, (gssize) log->len);
 
       g_set_error (error, TS_ERROR, TS_ERROR_FORMAT,
-                   "%s cannot be used: %s%s%s%s; save the picture with an sRGB profile", what,
+                   _ ("%s cannot be used: %s%s%s%s; save the picture with an sRGB profile"), what,
                    fault, *reason != '\0' ? " (" : "", reason, *reason != '\0' ? ")" : "");
       g_atomic_rc_box_release_full (self, profile_clear);
       return NULL;
@@ -305,17 +307,20 @@ ts_profile_new_from_icc (GBytes *icc, TsPixelFormat format, GError **error)
   data = g_bytes_get_data (icc, &size);
   if (size > TS_PROFILE_MAX_ICC_BYTES)
     {
+      g_autofree char *has = g_format_size (size);
+      g_autofree char *most = g_format_size (TS_PROFILE_MAX_ICC_BYTES);
+
       g_set_error (error, TS_ERROR, TS_ERROR_TOO_LARGE,
-                   "The colour profile in the picture takes %" G_GSIZE_FORMAT
-                   " bytes, more than the %d allowed; save the picture with an sRGB profile",
-                   size, TS_PROFILE_MAX_ICC_BYTES);
+                   _ ("The colour profile in the picture takes %s, more than the %s allowed; save "
+                      "the picture with an sRGB profile"),
+                   has, most);
       return NULL;
     }
   self = profile_new (format, log);
   self->from_file = TRUE;
   fault = bind_profile (
     self, size > 0 ? cmsOpenProfileFromMemTHR (self->context, data, (cmsUInt32Number) size) : NULL);
-  return finish (self, fault, "The colour profile in the picture", log, error);
+  return finish (self, fault, _ ("The colour profile in the picture"), log, error);
 }
 
 /**
@@ -411,26 +416,27 @@ ts_profile_new_from_primaries (const double xy[4][2], double gamma, TsPixelForma
   if (format == TS_PIXEL_CMYK8)
     {
       g_set_error_literal (error, TS_ERROR, TS_ERROR_UNSUPPORTED,
-                           "Primaries say nothing about CMYK pixels; "
-                           "save the picture with an ICC profile");
+                           _ ("Primaries say nothing about CMYK pixels; "
+                              "save the picture with an ICC profile"));
       return NULL;
     }
   if (!(gamma >= 0.1 && gamma <= 10.0) || !check_primaries (xy))
     {
       g_set_error (error, TS_ERROR, TS_ERROR_BAD_VALUE,
-                   "The picture's own gamma (%g) or primaries make no sense; "
-                   "save it with an sRGB profile",
+                   _ ("The picture's own gamma (%g) or primaries make no sense; "
+                      "save it with an sRGB profile"),
                    gamma);
       return NULL;
     }
   self = profile_new (format, log);
   self->from_file = TRUE;
   fault = bind_profile (self, open_primaries (self->context, xy, gamma, grey));
-  self = finish (self, fault, "The picture's own gamma and primaries", log, error);
+  self = finish (self, fault, _ ("The picture's own gamma and primaries"), log, error);
   if (self != NULL)
     {
       g_free (self->name);
-      self->name = g_strdup_printf (grey ? "gamma %.3g" : "gamma %.3g and primaries", gamma);
+      self->name =
+        g_strdup_printf (grey ? _ ("gamma %.3g") : _ ("gamma %.3g and primaries"), gamma);
     }
   return self;
 }

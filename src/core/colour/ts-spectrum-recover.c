@@ -9,6 +9,8 @@
  */
 #include "colour/ts-spectrum.h"
 
+#include <glib/gi18n.h>
+
 #include "base/ts-error.h"
 #include "colour/ts-colour-convert.h"
 #include "colour/ts-object-solid.h"
@@ -205,8 +207,8 @@ refuse (TsXyz xyz, TsLight light, const char *why, GError **error)
   TsLab lab = ts_lab_from_xyz (xyz);
 
   g_set_error (error, TS_ERROR, TS_ERROR_BAD_VALUE,
-               "The colour L* %.4g, a* %.4g, b* %.4g %s under %s; "
-               "check the numbers, or take a colour with less chroma",
+               _ ("The colour L* %.4g, a* %.4g, b* %.4g %s under %s; "
+                  "check the numbers, or take a colour with less chroma"),
                lab.L, lab.a, lab.b, why, ts_light_get_name (light));
   return FALSE;
 }
@@ -238,11 +240,11 @@ ts_spectrum_from_xyz (TsXyz xyz, TsLight light, TsSpectrum *spectrum, GError **e
 
   /* Rounding may put black, white and grey a hair outside. */
   if (!(ts_object_solid_margin (xyz, light) >= -0.1 * INSET))
-    return refuse (xyz, light, "is none that a surface can have", error);
+    return refuse (xyz, light, _ ("is none that a surface can have"), error);
   problem.weights = ts_light_get_weights (light);
   problem.scale = 0.25 / (wanted[1] * (1.0 - wanted[1]));
   if (!walk (&problem, wanted, point))
-    return refuse (xyz, light, "is too near the strongest that a surface can have", error);
+    return refuse (xyz, light, _ ("is too near the strongest that a surface can have"), error);
   for (int b = 0; b < TS_BANDS; b++)
     spectrum->band[b] = 1.0 / (1.0 + exp (-2.0 * point[b]));
   return TRUE;

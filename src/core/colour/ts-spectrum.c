@@ -4,6 +4,8 @@
  */
 #include "colour/ts-spectrum.h"
 
+#include <glib/gi18n.h>
+
 #include "base/ts-error.h"
 #include "colour/ts-cie-tables.h"
 #include "colour/ts-colour-convert.h"
@@ -212,20 +214,20 @@ check_samples (const double *values, guint n, double first, double step, GError 
   if (n < 4)
     {
       g_set_error (error, TS_ERROR, TS_ERROR_TOO_FEW,
-                   "A spectrum needs at least 4 samples; this one has %u", n);
+                   _ ("A spectrum needs at least 4 samples; this one has %u"), n);
       return FALSE;
     }
   if (!(step >= LEAST_STEP && step <= 20.0))
     {
       g_set_error (error, TS_ERROR, TS_ERROR_BAD_VALUE,
-                   "Samples of a spectrum must lie 0.5 to 20 nm apart, not %g nm", step);
+                   _ ("Samples of a spectrum must lie 0.5 to 20 nm apart, not %g nm"), step);
       return FALSE;
     }
   if (!(first <= 430.0 && last >= 670.0))
     {
       g_set_error (error, TS_ERROR, TS_ERROR_TOO_FEW,
-                   "A spectrum must reach from 430 nm or below to 670 nm or above; "
-                   "this one runs from %g to %g nm",
+                   _ ("A spectrum must reach from 430 nm or below to 670 nm or above; "
+                      "this one runs from %g to %g nm"),
                    first, last);
       return FALSE;
     }
@@ -233,7 +235,7 @@ check_samples (const double *values, guint n, double first, double step, GError 
     if (!isfinite (values[i]))
       {
         g_set_error (error, TS_ERROR, TS_ERROR_BAD_VALUE,
-                     "The value of the spectrum at %g nm is not a number", first + i * step);
+                     _ ("The value of the spectrum at %g nm is not a number"), first + i * step);
         return FALSE;
       }
   return TRUE;

@@ -4,6 +4,8 @@
  */
 #include "correction/ts-chart-read.h"
 
+#include <glib/gi18n.h>
+
 #include "base/ts-error.h"
 #include "correction/ts-quad.h"
 #include "correction/ts-sample.h"
@@ -57,8 +59,8 @@ read_patch (TsChartPatch *patch, const TsImage *image, GError **error)
     {
       g_set_error (
         error, TS_ERROR, TS_ERROR_TOO_FEW,
-        "The chart is too small in the picture to measure; take it from nearer, or check "
-        "the corners");
+        _ ("The chart is too small in the picture to measure; take it from nearer, or check "
+           "the corners"));
       return FALSE;
     }
   sample = ts_sample_trim ((TsXyz *) (void *) xyz->data, clipped->data, xyz->len);
@@ -116,8 +118,8 @@ ts_chart_read (const TsImage *image, const double corners[4][2], guint n_columns
   if (!ts_chart_lay_out (corners, n_columns, patches))
     {
       g_set_error (error, TS_ERROR, TS_ERROR_BAD_VALUE,
-                   "The four corners do not go round the chart; mark the centres of its corner "
-                   "patches in turn");
+                   _ ("The four corners do not go round the chart; mark the centres of its corner "
+                      "patches in turn"));
       return FALSE;
     }
   for (guint i = 0; i < TS_CHART_PATCHES; i++)
@@ -127,7 +129,7 @@ ts_chart_read (const TsImage *image, const double corners[4][2], guint n_columns
       if (!ts_quad_lies_inside (&quad, image))
         {
           g_set_error (error, TS_ERROR, TS_ERROR_BAD_VALUE,
-                       "The chart reaches over the edge of the picture; check the corners");
+                       _ ("The chart reaches over the edge of the picture; check the corners"));
           return FALSE;
         }
       if (!read_patch (&patches[i], image, error))

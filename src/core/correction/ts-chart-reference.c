@@ -4,6 +4,7 @@
  */
 #include "correction/ts-chart.h"
 
+#include <glib/gi18n.h>
 #include <string.h>
 
 #include "base/ts-cgats.h"
@@ -94,8 +95,8 @@ ts_chart_reference_get (const char *name, TsChartReference *reference, GError **
         return TRUE;
       }
   g_set_error (error, TS_ERROR, TS_ERROR_NOT_FOUND,
-               "No chart is called “%s”; say “earlier” (made before November 2014), “later”, or "
-               "give a file of its values",
+               _ ("No chart is called “%s”; say “earlier” (made before November 2014), “later”, or "
+                  "give a file of its values"),
                name);
   return FALSE;
 }
@@ -156,13 +157,13 @@ ts_chart_reference_load (const char *path, TsChartReference *reference, GError *
     {
       g_set_error (
         error, TS_ERROR, TS_ERROR_FORMAT,
-        "The chart's file has neither the fields LAB_L LAB_A LAB_B nor XYZ_X XYZ_Y XYZ_Z");
+        _ ("The chart's file has neither the fields LAB_L LAB_A LAB_B nor XYZ_X XYZ_Y XYZ_Z"));
       return FALSE;
     }
   if (ts_cgats_get_n_rows (table) != TS_CHART_PATCHES)
     {
       g_set_error (error, TS_ERROR, TS_ERROR_TOO_FEW,
-                   "The chart's file has %u sets; the chart has %d patches",
+                   _ ("The chart's file has %u sets; the chart has %d patches"),
                    ts_cgats_get_n_rows (table), TS_CHART_PATCHES);
       return FALSE;
     }

@@ -4,6 +4,7 @@
  */
 #include "correction/ts-chart.h"
 
+#include <glib/gi18n.h>
 #include <math.h>
 #include <string.h>
 
@@ -23,8 +24,8 @@ fail_unlike (GError **error)
 {
   g_set_error (
     error, TS_ERROR, TS_ERROR_FORMAT,
-    "This does not look like the chart; check that the four corners lie on the centres of "
-    "its corner patches");
+    _ ("This does not look like the chart; check that the four corners lie on the centres of "
+       "its corner patches"));
   return FALSE;
 }
 
@@ -60,8 +61,8 @@ read_turned (const TsImage *image, const double corners[4][2], const TsChartRefe
     {
       g_set_error (
         error, TS_ERROR, TS_ERROR_TOO_FEW,
-        "All but %u patches of the chart are clipped; use a picture with less exposure, or "
-        "a grey card",
+        _ ("All but %u patches of the chart are clipped; use a picture with less exposure, or "
+           "a grey card"),
         most_used);
       return FALSE;
     }

@@ -4,6 +4,7 @@
  */
 #include "correction/ts-correction-private.h"
 
+#include <glib/gi18n.h>
 #include <math.h>
 
 #include "base/ts-error.h"
@@ -67,8 +68,8 @@ check_card (TsXyz card, double lightness, GError **error)
     {
       g_set_error (
         error, TS_ERROR, TS_ERROR_BAD_VALUE,
-        "A card of L* %g cannot be used; give the lightness printed on it, from 5 to 100 "
-        "(49.5 for 18 %% grey)",
+        _ ("A card of L* %g cannot be used; give the lightness printed on it, from 5 to 100 "
+           "(49.5 for 18 %% grey)"),
         lightness);
       return FALSE;
     }
@@ -76,14 +77,15 @@ check_card (TsXyz card, double lightness, GError **error)
     {
       g_set_error (
         error, TS_ERROR, TS_ERROR_BAD_VALUE,
-        "The card is too dark in the picture to measure; check that the circle lies on it");
+        _ ("The card is too dark in the picture to measure; check that the circle lies on it"));
       return FALSE;
     }
   if (!(most <= WIDEST_GAINS * least))
     {
-      g_set_error (error, TS_ERROR, TS_ERROR_BAD_VALUE,
-                   "This is no grey or white card: its colour is too strong; check that the circle "
-                   "lies on it");
+      g_set_error (
+        error, TS_ERROR, TS_ERROR_BAD_VALUE,
+        _ ("This is no grey or white card: its colour is too strong; check that the circle "
+           "lies on it"));
       return FALSE;
     }
   return TRUE;
@@ -124,9 +126,10 @@ ts_correction_new_card (TsXyz card, double lightness, GError **error)
 static void
 fail_apart (GError **error)
 {
-  g_set_error (error, TS_ERROR, TS_ERROR_BAD_VALUE,
-               "The cards do not go together: a lighter card has to be lighter in the picture too; "
-               "check which circle lies on which card");
+  g_set_error (
+    error, TS_ERROR, TS_ERROR_BAD_VALUE,
+    _ ("The cards do not go together: a lighter card has to be lighter in the picture too; "
+       "check which circle lies on which card"));
 }
 
 static gboolean
@@ -141,7 +144,7 @@ check_apart (const TsNeutral *cards, guint n_cards, GError **error)
           {
             g_set_error (
               error, TS_ERROR, TS_ERROR_BAD_VALUE,
-              "Two cards of L* %g and %g are too much alike; use cards at least %g apart",
+              _ ("Two cards of L* %g and %g are too much alike; use cards at least %g apart"),
               cards[k].lightness, cards[i].lightness, LEAST_APART);
             return FALSE;
           }
@@ -294,8 +297,8 @@ ts_correction_new_shared (const TsCorrection *other, const TsXyz *card_there,
     {
       g_set_error (
         error, TS_ERROR, TS_ERROR_BAD_VALUE,
-        "The grey card is not the same in both photographs, or one of them is far too dark; "
-        "check both circles");
+        _ ("The grey card is not the same in both photographs, or one of them is far too dark; "
+           "check both circles"));
       return NULL;
     }
   for (int c = 0; c < 3; c++)

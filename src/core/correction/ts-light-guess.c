@@ -6,7 +6,7 @@
 
 #include <math.h>
 
-#include <glib/gi18n-lib.h>
+#include <glib/gi18n.h>
 
 #include "base/ts-error.h"
 #include "colour/ts-colour-convert.h"
@@ -104,8 +104,8 @@ ts_light_guess (const TsImage *image, TsLightGuess *guess, GError **error)
     {
       g_set_error (
         error, TS_ERROR, TS_ERROR_TOO_FEW,
-        "The light cannot be guessed from this picture: nearly all of it is clipped, black "
-        "or of one strong colour. Use a grey card.");
+        _ ("The light cannot be guessed from this picture: nearly all of it is clipped, black "
+           "or of one strong colour. Use a grey card."));
       return FALSE;
     }
   light = ts_xyz_from_rgb ((TsRgb){ mean[0], mean[1], mean[2] });

@@ -3,6 +3,9 @@
  * SPDX-License-Identifier: GPL-3.0-or-later
  */
 #include "curve/ts-curve-band.h"
+
+#include <glib/gi18n.h>
+
 #include "curve/ts-curve-outlier.h"
 
 #include "base/ts-error.h"
@@ -22,7 +25,7 @@ check_samples (const TsCurveSample *samples, gsize n_samples, GError **error)
   if (n_samples == 0)
     {
       g_set_error_literal (error, TS_ERROR, TS_ERROR_TOO_FEW,
-                           "a curve needs at least one spot; measure some from lit to shadow");
+                           _ ("a curve needs at least one spot; measure some from lit to shadow"));
       return FALSE;
     }
   for (gsize i = 0; i < n_samples; i++)
@@ -34,9 +37,9 @@ check_samples (const TsCurveSample *samples, gsize n_samples, GError **error)
             s->standard_error <= 100.0))
         {
           g_set_error (error, TS_ERROR, TS_ERROR_BAD_VALUE,
-                       "spot %" G_GSIZE_FORMAT " is out of range: position %g (0 to 1), "
-                       "L* %g (-20 to 200), a* %g, b* %g, standard error %g; measure it again",
-                       i + 1, s->position, s->lab.L, s->lab.a, s->lab.b, s->standard_error);
+                       _ ("spot %u is out of range: position %g (0 to 1), L* %g (-20 to 200), a* "
+                          "%g, b* %g, standard error %g; measure it again"),
+                       (guint) i + 1, s->position, s->lab.L, s->lab.a, s->lab.b, s->standard_error);
           return FALSE;
         }
     }

@@ -7,6 +7,7 @@
  */
 #include "image/ts-cicp-private.h"
 
+#include <glib/gi18n.h>
 #include <string.h>
 
 #include "base/ts-error.h"
@@ -303,12 +304,12 @@ set_unread (const guint8 *code, GError **error)
   if (code[1] == TRANSFER_PQ || code[1] == TRANSFER_HLG)
     g_set_error (
       error, TS_ERROR, TS_ERROR_UNSUPPORTED,
-      "The picture is made for an HDR screen; export it in sRGB, since its colours are far "
-      "off without that");
+      _ ("The picture is made for an HDR screen; export it in sRGB, since its colours are far "
+         "off without that"));
   else
     g_set_error (
       error, TS_ERROR, TS_ERROR_UNSUPPORTED,
-      "The picture's colour coding %u/%u/%u/%u (ITU-T H.273) is not read; export it in sRGB",
+      _ ("The picture's colour coding %u/%u/%u/%u (ITU-T H.273) is not read; export it in sRGB"),
       code[0], code[1], code[2], code[3]);
 }
 
@@ -334,8 +335,8 @@ ts_cicp_get_profile (const guint8 *code, gsize n, TsPixelFormat format, GError *
   if (n != TS_CICP_SIZE)
     {
       g_set_error (error, TS_ERROR, TS_ERROR_FORMAT,
-                   "The picture's chunk cICP has %u bytes, not %d; export it in sRGB", (guint) n,
-                   TS_CICP_SIZE);
+                   _ ("The picture's chunk cICP has %u bytes, not %d; export it in sRGB"),
+                   (guint) n, TS_CICP_SIZE);
       return NULL;
     }
   primaries = find_primaries (code[0]);

@@ -4,6 +4,7 @@
  */
 #include "image/ts-decode-private.h"
 
+#include <glib/gi18n.h>
 #include <string.h>
 
 #include "base/ts-error.h"
@@ -23,63 +24,65 @@ typedef struct
   const char *mend;
 } Unread;
 
-#define SAVE_STILL "save it as PNG or as JPEG of high quality"
-#define SAVE_DEEP "save it as PNG, with 16 bits if it has more than 8"
-#define DEVELOP "develop it to a 16-bit PNG or a JPEG"
-#define EXPORT_PAGE "export it as PNG at the size you work from"
-#define TAKE_FRAME "save one frame of it as PNG"
+#define SAVE_STILL N_ ("save it as PNG or as JPEG of high quality")
+#define SAVE_DEEP N_ ("save it as PNG, with 16 bits if it has more than 8")
+#define SAVE_OR_DEVELOP                                                                            \
+  N_ ("save it as PNG, with 16 bits if it has more than 8, or develop it to one")
+#define DEVELOP N_ ("develop it to a 16-bit PNG or a JPEG")
+#define EXPORT_PAGE N_ ("export it as PNG at the size you work from")
+#define TAKE_FRAME N_ ("save one frame of it as PNG")
 
 /* The first bytes as each format's own specification gives them. The more particular row stands
  * before the more general one. */
 /* clang-format off */
 static const Unread unread[] = {
-  { { 0, 4, "II*\0" },        { 8, 2, "CR" },   "a camera raw file (CR2)",  DEVELOP },
-  { { 0, 4, "II*\0" },        { 0 },            "a TIFF picture or a camera raw file",
-    SAVE_DEEP ", or develop it to one" },
-  { { 0, 4, "MM\0*" },        { 0 },            "a TIFF picture or a camera raw file",
-    SAVE_DEEP ", or develop it to one" },
-  { { 0, 4, "II+\0" },        { 0 },            "a BigTIFF picture",        SAVE_DEEP },
-  { { 0, 4, "MM\0+" },        { 0 },            "a BigTIFF picture",        SAVE_DEEP },
-  { { 0, 4, "IIU\0" },        { 0 },            "a camera raw file (RW2)",  DEVELOP },
-  { { 0, 3, "IIR" },          { 0 },            "a camera raw file (ORF)",  DEVELOP },
-  { { 0, 4, "MMOR" },         { 0 },            "a camera raw file (ORF)",  DEVELOP },
-  { { 0, 8, "FUJIFILM" },     { 0 },            "a camera raw file (RAF)",  DEVELOP },
-  { { 0, 4, "FOVb" },         { 0 },            "a camera raw file (X3F)",  DEVELOP },
-  { { 0, 4, "\0MRM" },        { 0 },            "a camera raw file (MRW)",  DEVELOP },
-  { { 6, 8, "HEAPCCDR" },     { 0 },            "a camera raw file (CRW)",  DEVELOP },
-  { { 4, 4, "ftyp" },         { 8, 3, "crx" },  "a camera raw file (CR3)",  DEVELOP },
-  { { 4, 4, "ftyp" },         { 8, 3, "hei" },  "a HEIC picture",           SAVE_STILL },
-  { { 4, 4, "ftyp" },         { 8, 3, "hev" },  "a HEIC sequence",          TAKE_FRAME },
-  { { 4, 4, "ftyp" },         { 8, 3, "avi" },  "an AVIF picture",          SAVE_STILL },
-  { { 4, 4, "ftyp" },         { 8, 3, "mif" },  "a HEIF picture",           SAVE_STILL },
-  { { 4, 4, "ftyp" },         { 8, 3, "msf" },  "a HEIF sequence",          TAKE_FRAME },
-  { { 4, 4, "ftyp" },         { 0 },            "a video",                  TAKE_FRAME },
-  { { 0, 4, "RIFF" },         { 8, 4, "WEBP" }, "a WebP picture",           SAVE_STILL },
-  { { 0, 4, "GIF8" },         { 0 },            "a GIF picture",            "save it as PNG" },
-  { { 0, 2, "BM" },           { 6, 4, "\0\0\0\0" }, "a BMP picture",        "save it as PNG" },
-  { { 0, 4, "8BPS" },         { 0 },            "a layered PSD picture",    SAVE_DEEP },
-  { { 0, 9, "gimp xcf " },    { 0 },            "a layered XCF picture",    SAVE_DEEP },
-  { { 0, 2, "PK" },           { 0 },            "a ZIP archive or a layered picture",
-    "unpack it, or export the picture as PNG" },
-  { { 0, 5, "%PDF-" },        { 0 },            "a PDF document",           EXPORT_PAGE },
-  { { 0, 4, "%!PS" },         { 0 },            "a PostScript document",    EXPORT_PAGE },
-  { { 0, 2, "\xff\x0a" },     { 0 },            "a JPEG XL picture",        SAVE_STILL },
-  { { 4, 4, "JXL " },         { 0 },            "a JPEG XL picture",        SAVE_STILL },
-  { { 4, 4, "jP  " },         { 0 },            "a JPEG 2000 picture",      SAVE_STILL },
-  { { 0, 4, "\xff\x4f\xff\x51" }, { 0 },        "a JPEG 2000 picture",      SAVE_STILL },
-  { { 0, 4, "\x76\x2f\x31\x01" }, { 0 },        "an OpenEXR picture",
-    "save it as 16-bit PNG in sRGB" },
-  { { 0, 3, "#?R" },          { 0 },            "a Radiance HDR picture",
-    "save it as 16-bit PNG in sRGB" },
-  { { 0, 4, "\x8aMNG" },      { 0 },            "an MNG animation",         TAKE_FRAME },
-  { { 0, 4, "\x8bJNG" },      { 0 },            "a JNG picture",            SAVE_STILL },
-  { { 0, 4, "\0\0\1\0" },     { 0 },            "an icon file (ICO)",       "save it as PNG" },
-  { { 0, 4, "DDS " },         { 0 },            "a DDS texture",            "save it as PNG" },
-  { { 0, 4, "qoif" },         { 0 },            "a QOI picture",            "save it as PNG" },
-  { { 0, 8, "farbfeld" },     { 0 },            "a farbfeld picture",       SAVE_DEEP },
-  { { 0, 8, "AT&TFORM" },     { 0 },            "a DjVu document",          EXPORT_PAGE },
-  { { 36, 4, "acsp" },        { 0 },            "an ICC colour profile, not a picture",
-    "choose the picture it belongs to" },
+  { { 0, 4, "II*\0" },        { 8, 2, "CR" },   N_ ("a camera raw file (CR2)"),  DEVELOP },
+  { { 0, 4, "II*\0" },        { 0 },            N_ ("a TIFF picture or a camera raw file"),
+    SAVE_OR_DEVELOP },
+  { { 0, 4, "MM\0*" },        { 0 },            N_ ("a TIFF picture or a camera raw file"),
+    SAVE_OR_DEVELOP },
+  { { 0, 4, "II+\0" },        { 0 },            N_ ("a BigTIFF picture"),        SAVE_DEEP },
+  { { 0, 4, "MM\0+" },        { 0 },            N_ ("a BigTIFF picture"),        SAVE_DEEP },
+  { { 0, 4, "IIU\0" },        { 0 },            N_ ("a camera raw file (RW2)"),  DEVELOP },
+  { { 0, 3, "IIR" },          { 0 },            N_ ("a camera raw file (ORF)"),  DEVELOP },
+  { { 0, 4, "MMOR" },         { 0 },            N_ ("a camera raw file (ORF)"),  DEVELOP },
+  { { 0, 8, "FUJIFILM" },     { 0 },            N_ ("a camera raw file (RAF)"),  DEVELOP },
+  { { 0, 4, "FOVb" },         { 0 },            N_ ("a camera raw file (X3F)"),  DEVELOP },
+  { { 0, 4, "\0MRM" },        { 0 },            N_ ("a camera raw file (MRW)"),  DEVELOP },
+  { { 6, 8, "HEAPCCDR" },     { 0 },            N_ ("a camera raw file (CRW)"),  DEVELOP },
+  { { 4, 4, "ftyp" },         { 8, 3, "crx" },  N_ ("a camera raw file (CR3)"),  DEVELOP },
+  { { 4, 4, "ftyp" },         { 8, 3, "hei" },  N_ ("a HEIC picture"),           SAVE_STILL },
+  { { 4, 4, "ftyp" },         { 8, 3, "hev" },  N_ ("a HEIC sequence"),          TAKE_FRAME },
+  { { 4, 4, "ftyp" },         { 8, 3, "avi" },  N_ ("an AVIF picture"),          SAVE_STILL },
+  { { 4, 4, "ftyp" },         { 8, 3, "mif" },  N_ ("a HEIF picture"),           SAVE_STILL },
+  { { 4, 4, "ftyp" },         { 8, 3, "msf" },  N_ ("a HEIF sequence"),          TAKE_FRAME },
+  { { 4, 4, "ftyp" },         { 0 },            N_ ("a video"),                  TAKE_FRAME },
+  { { 0, 4, "RIFF" },         { 8, 4, "WEBP" }, N_ ("a WebP picture"),           SAVE_STILL },
+  { { 0, 4, "GIF8" },         { 0 },            N_ ("a GIF picture"),            N_ ("save it as PNG") },
+  { { 0, 2, "BM" },           { 6, 4, "\0\0\0\0" }, N_ ("a BMP picture"),        N_ ("save it as PNG") },
+  { { 0, 4, "8BPS" },         { 0 },            N_ ("a layered PSD picture"),    SAVE_DEEP },
+  { { 0, 9, "gimp xcf " },    { 0 },            N_ ("a layered XCF picture"),    SAVE_DEEP },
+  { { 0, 2, "PK" },           { 0 },            N_ ("a ZIP archive or a layered picture"),
+    N_ ("unpack it, or export the picture as PNG") },
+  { { 0, 5, "%PDF-" },        { 0 },            N_ ("a PDF document"),           EXPORT_PAGE },
+  { { 0, 4, "%!PS" },         { 0 },            N_ ("a PostScript document"),    EXPORT_PAGE },
+  { { 0, 2, "\xff\x0a" },     { 0 },            N_ ("a JPEG XL picture"),        SAVE_STILL },
+  { { 4, 4, "JXL " },         { 0 },            N_ ("a JPEG XL picture"),        SAVE_STILL },
+  { { 4, 4, "jP  " },         { 0 },            N_ ("a JPEG 2000 picture"),      SAVE_STILL },
+  { { 0, 4, "\xff\x4f\xff\x51" }, { 0 },        N_ ("a JPEG 2000 picture"),      SAVE_STILL },
+  { { 0, 4, "\x76\x2f\x31\x01" }, { 0 },        N_ ("an OpenEXR picture"),
+    N_ ("save it as 16-bit PNG in sRGB") },
+  { { 0, 3, "#?R" },          { 0 },            N_ ("a Radiance HDR picture"),
+    N_ ("save it as 16-bit PNG in sRGB") },
+  { { 0, 4, "\x8aMNG" },      { 0 },            N_ ("an MNG animation"),         TAKE_FRAME },
+  { { 0, 4, "\x8bJNG" },      { 0 },            N_ ("a JNG picture"),            SAVE_STILL },
+  { { 0, 4, "\0\0\1\0" },     { 0 },            N_ ("an icon file (ICO)"),       N_ ("save it as PNG") },
+  { { 0, 4, "DDS " },         { 0 },            N_ ("a DDS texture"),            N_ ("save it as PNG") },
+  { { 0, 4, "qoif" },         { 0 },            N_ ("a QOI picture"),            N_ ("save it as PNG") },
+  { { 0, 8, "farbfeld" },     { 0 },            N_ ("a farbfeld picture"),       SAVE_DEEP },
+  { { 0, 8, "AT&TFORM" },     { 0 },            N_ ("a DjVu document"),          EXPORT_PAGE },
+  { { 36, 4, "acsp" },        { 0 },            N_ ("an ICC colour profile, not a picture"),
+    N_ ("choose the picture it belongs to") },
 };
 /* clang-format on */
 
@@ -108,8 +111,11 @@ is_svg (const guint8 *data, gsize n)
 static void
 set_unread (GError **error, const char *what, const char *name, const char *mend)
 {
-  g_set_error (error, TS_ERROR, TS_ERROR_UNSUPPORTED, "%s: is %s, which is not read; %s", what,
-               name, mend);
+  g_set_error (
+    error, TS_ERROR, TS_ERROR_UNSUPPORTED,
+    /* Translators: the name of a file, what kind of file it is ("a PDF document"), what helps
+     * ("save it as PNG") */
+    _ ("%s: is %s, which is not read; %s"), what, _ (name), _ (mend));
 }
 
 static void
@@ -123,11 +129,11 @@ name_unread (const guint8 *data, gsize n, const char *what, GError **error)
       }
 
   if (is_netpbm (data, n))
-    set_unread (error, what, "a PNM picture", SAVE_DEEP);
+    set_unread (error, what, N_ ("a PNM picture"), SAVE_DEEP);
   else if (is_svg (data, n))
-    set_unread (error, what, "an SVG drawing", EXPORT_PAGE);
+    set_unread (error, what, N_ ("an SVG drawing"), EXPORT_PAGE);
   else
-    set_unread (error, what, "of an unknown kind", SAVE_STILL);
+    set_unread (error, what, N_ ("of an unknown kind"), SAVE_STILL);
 }
 
 /**
@@ -153,13 +159,15 @@ ts_decode_recognise (const guint8 *data, gsize n, const char *what, GError **err
     return ts_decode_png;
 
   if (n == 0)
-    g_set_error (error, TS_ERROR, TS_ERROR_FORMAT, "%s: the file is empty; copy it again", what);
+    g_set_error (error, TS_ERROR, TS_ERROR_FORMAT, _ ("%s: the file is empty; copy it again"),
+                 what);
   else if (n >= 4 && memcmp (data, png, 4) == 0)
     /* The signature is made to show this: PNG specification, 5.2. */
-    g_set_error (error, TS_ERROR, TS_ERROR_FORMAT,
-                 "%s: the PNG file was changed on the way, as a transfer in text mode does; copy "
-                 "it again",
-                 what);
+    g_set_error (
+      error, TS_ERROR, TS_ERROR_FORMAT,
+      _ ("%s: the PNG file was changed on the way, as a transfer in text mode does; copy "
+         "it again"),
+      what);
   else
     name_unread (data, n, what, error);
   return NULL;

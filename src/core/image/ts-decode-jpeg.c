@@ -4,6 +4,7 @@
  */
 #include "image/ts-decode-private.h"
 
+#include <glib/gi18n.h>
 #include <setjmp.h>
 #include <stdio.h>
 #include <string.h>
@@ -62,10 +63,10 @@ set_cut_short (Reader *self)
 
   if (self->cinfo.output_height == 0)
     g_set_error (&self->error, TS_ERROR, TS_ERROR_FORMAT,
-                 "%s: the JPEG file ends within its header; copy it again", what);
+                 _ ("%s: the JPEG file ends within its header; copy it again"), what);
   else
     g_set_error (&self->error, TS_ERROR, TS_ERROR_FORMAT,
-                 "%s: the JPEG file ends early, after about row %u of %u; copy it again", what,
+                 _ ("%s: the JPEG file ends early, after about row %u of %u; copy it again"), what,
                  (guint) self->cinfo.output_scanline, (guint) self->cinfo.output_height);
 }
 
@@ -79,24 +80,26 @@ set_damaged (Reader *self)
   switch (self->errors.msg_code)
     {
     case JERR_BAD_PRECISION:
-      g_set_error (&self->error, TS_ERROR, TS_ERROR_UNSUPPORTED,
-                   "%s: is a JPEG with %d bits a sample, and 8 are read; save it as 8-bit JPEG or "
-                   "16-bit PNG",
-                   what, self->cinfo.data_precision);
+      g_set_error (
+        &self->error, TS_ERROR, TS_ERROR_UNSUPPORTED,
+        _ ("%s: is a JPEG with %d bits a sample, and 8 are read; save it as 8-bit JPEG or "
+           "16-bit PNG"),
+        what, self->cinfo.data_precision);
       break;
     case JERR_SOF_UNSUPPORTED:
       g_set_error (&self->error, TS_ERROR, TS_ERROR_UNSUPPORTED,
-                   "%s: is a lossless or hierarchical JPEG, which is not read; save it as plain "
-                   "JPEG or PNG",
+                   _ ("%s: is a lossless or hierarchical JPEG, which is not read; save it as plain "
+                      "JPEG or PNG"),
                    what);
       break;
     case JERR_OUT_OF_MEMORY:
       g_set_error (&self->error, TS_ERROR, TS_ERROR_TOO_LARGE,
-                   "%s: there is no memory for the picture; close others or scale it down", what);
+                   _ ("%s: there is no memory for the picture; close others or scale it down"),
+                   what);
       break;
     default:
       g_set_error (&self->error, TS_ERROR, TS_ERROR_FORMAT,
-                   "%s: the JPEG data are damaged (%s); export or copy the picture again", what,
+                   _ ("%s: the JPEG data are damaged (%s); export or copy the picture again"), what,
                    text);
       break;
     }
@@ -233,7 +236,7 @@ choose_format (Reader *self, TsPixelFormat *format)
       return TRUE;
     default:
       g_set_error (&self->error, TS_ERROR, TS_ERROR_UNSUPPORTED,
-                   "%s: is a JPEG with %d channels of unknown meaning; save it as RGB",
+                   _ ("%s: is a JPEG with %d channels of unknown meaning; save it as RGB"),
                    self->decode->source->what, cinfo->num_components);
       return FALSE;
     }
@@ -321,8 +324,8 @@ read_scans (Reader *self)
       if (cinfo->input_scan_number > MAX_SCANS)
         {
           g_set_error (&self->error, TS_ERROR, TS_ERROR_FORMAT,
-                       "%s: the JPEG file has more than %d scans, as only a damaged one has; "
-                       "export the picture again",
+                       _ ("%s: the JPEG file has more than %d scans, as only a damaged one has; "
+                          "export the picture again"),
                        source->what, MAX_SCANS);
           return FALSE;
         }
@@ -460,7 +463,7 @@ read_picture (Reader *self)
   if (!is_whole (self))
     {
       g_set_error (&self->error, TS_ERROR, TS_ERROR_FORMAT,
-                   "%s: the JPEG file ends before the picture is complete; copy it again",
+                   _ ("%s: the JPEG file ends before the picture is complete; copy it again"),
                    self->decode->source->what);
       return FALSE;
     }
@@ -483,12 +486,12 @@ note_damage (const Reader *self)
   if (self->n_damages == 0)
     return;
   if (self->cinfo.progressive_mode)
-    ts_decode_add_note (self->decode,
-                        "The JPEG data are damaged and colours may be wrong; get the file again.");
+    ts_decode_add_note (
+      self->decode, _ ("The JPEG data are damaged and colours may be wrong; get the file again."));
   else
     ts_decode_add_note (self->decode,
-                        "The JPEG data are damaged, and from about row %u of %u of the file on "
-                        "colours may be wrong; get the file again.",
+                        _ ("The JPEG data are damaged, and from about row %u of %u of the file on "
+                           "colours may be wrong; get the file again."),
                         self->damage_row, (guint) self->cinfo.output_height);
 }
 

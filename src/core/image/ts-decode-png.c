@@ -4,6 +4,7 @@
  */
 #include "image/ts-decode-private.h"
 
+#include <glib/gi18n.h>
 #include <string.h>
 
 #include <png.h>
@@ -36,11 +37,11 @@ on_error (png_structp png, png_const_charp message)
 
   if (self->error == NULL && self->ended)
     g_set_error (&self->error, TS_ERROR, TS_ERROR_FORMAT,
-                 "%s: the PNG file ends early, after row %u of %u; copy it again", what, self->y,
-                 (guint) png_get_image_height (png, self->info));
+                 _ ("%s: the PNG file ends early, after row %u of %u; copy it again"), what,
+                 self->y, (guint) png_get_image_height (png, self->info));
   else if (self->error == NULL)
     g_set_error (&self->error, TS_ERROR, TS_ERROR_FORMAT,
-                 "%s: the PNG data are damaged (%s); export or copy the picture again", what,
+                 _ ("%s: the PNG data are damaged (%s); export or copy the picture again"), what,
                  message);
   png_longjmp (png, 1);
 }
@@ -63,11 +64,11 @@ on_read (png_structp png, png_bytep data, size_t n)
   gsize copied;
 
   if (!ts_source_read (self->decode->source, data, n, &copied, &self->error))
-    png_error (png, "the file cannot be read");
+    png_error (png, _ ("the file cannot be read"));
   if (copied < n)
     {
       self->ended = TRUE;
-      png_error (png, "the file ends early");
+      png_error (png, _ ("the file ends early"));
     }
 }
 
@@ -159,8 +160,8 @@ take_profile (Reader *self)
     {
       g_autoptr (GError) refused = g_error_new (
         TS_ERROR, TS_ERROR_FORMAT,
-        "What the picture says about its colours is damaged (%s); save it with an sRGB "
-        "profile",
+        _ ("What the picture says about its colours is damaged (%s); save it with an sRGB "
+           "profile"),
         self->refused_colour);
 
       ts_decode_take_profile (self->decode, NULL, refused);
@@ -321,7 +322,7 @@ finish (Reader *self)
         return FALSE;
       g_clear_error (&self->error);
       ts_decode_add_note (self->decode,
-                          "The end of the PNG file is damaged; all its pixels were read.");
+                          _ ("The end of the PNG file is damaged; all its pixels were read."));
       return TRUE;
     }
   orientation = read_orientation (self);
@@ -335,7 +336,7 @@ read_picture (Reader *self)
   if (!guarded (self, read_header) || !guarded (self, read_pixels) || !finish (self))
     return FALSE;
   if (png_get_channels (self->png, self->info) % 2 == 0)
-    ts_decode_add_note (self->decode, "Transparent parts are laid on white.");
+    ts_decode_add_note (self->decode, _ ("Transparent parts are laid on white."));
   return TRUE;
 }
 
@@ -365,7 +366,7 @@ ts_decode_png (TsDecode *decode, GError **error)
   if (self.info == NULL)
     {
       png_destroy_read_struct (&self.png, NULL, NULL);
-      g_set_error (error, TS_ERROR, TS_ERROR_TOO_LARGE, "%s: there is no memory to read it",
+      g_set_error (error, TS_ERROR, TS_ERROR_TOO_LARGE, _ ("%s: there is no memory to read it"),
                    decode->source->what);
       return FALSE;
     }

@@ -4,6 +4,7 @@
  */
 #include "image/ts-decode-private.h"
 
+#include <glib/gi18n.h>
 #include <string.h>
 
 #include "base/ts-error.h"
@@ -56,7 +57,7 @@ gboolean
 ts_decode_refuse_preview (TsDecode *self, GError **error)
 {
   g_set_error (error, TS_ERROR, TS_ERROR_UNSUPPORTED,
-               "%s: a smaller picture is not read faster than the whole; open the whole",
+               _ ("%s: a smaller picture is not read faster than the whole; open the whole"),
                self->source->what);
   return FALSE;
 }
@@ -67,19 +68,19 @@ check_sides (TsDecode *self, guint width, guint height, GError **error)
   if (width == 0 || height == 0)
     {
       g_set_error (error, TS_ERROR, TS_ERROR_FORMAT,
-                   "%s: the picture is %u x %u pixels, which leaves nothing to show; export it "
-                   "again",
+                   _ ("%s: the picture is %u x %u pixels, which leaves nothing to show; export it "
+                      "again"),
                    self->source->what, width, height);
       return FALSE;
     }
   if (width > TS_DECODE_MAX_SIDE || height > TS_DECODE_MAX_SIDE ||
       (guint64) width * height > TS_DECODE_MAX_PIXELS)
     {
-      g_set_error (error, TS_ERROR, TS_ERROR_TOO_LARGE,
-                   "%s: the picture is %u x %u pixels; at most %d megapixels and %d pixels a side "
-                   "are read; scale it down",
-                   self->source->what, width, height, TS_DECODE_MAX_PIXELS / 1000000,
-                   TS_DECODE_MAX_SIDE);
+      g_set_error (
+        error, TS_ERROR, TS_ERROR_TOO_LARGE,
+        _ ("%s: the picture is %u x %u pixels; at most %d megapixels and %d pixels a side "
+           "are read; scale it down"),
+        self->source->what, width, height, TS_DECODE_MAX_PIXELS / 1000000, TS_DECODE_MAX_SIDE);
       return FALSE;
     }
   return TRUE;
@@ -96,8 +97,8 @@ ts_decode_check_size (TsDecode *self, guint width, guint height, double pixels_a
   if ((double) width * height > (double) self->source->size * pixels_a_byte)
     {
       g_set_error (error, TS_ERROR, TS_ERROR_FORMAT,
-                   "%s: the file promises %u x %u pixels and is too short to hold them; copy it "
-                   "again",
+                   _ ("%s: the file promises %u x %u pixels and is too short to hold them; copy it "
+                      "again"),
                    self->source->what, width, height);
       return FALSE;
     }
@@ -143,9 +144,10 @@ allocate (TsDecode *self, GError **error)
   guint8 *pixels = g_try_malloc (count_bytes (self));
 
   if (pixels == NULL)
-    g_set_error (error, TS_ERROR, TS_ERROR_TOO_LARGE,
-                 "%s: there is no memory for %u x %u pixels; close other pictures or scale it down",
-                 self->source->what, self->width, self->height);
+    g_set_error (
+      error, TS_ERROR, TS_ERROR_TOO_LARGE,
+      _ ("%s: there is no memory for %u x %u pixels; close other pictures or scale it down"),
+      self->source->what, self->width, self->height);
   return pixels;
 }
 
@@ -259,11 +261,11 @@ name_assumed (TsPixelFormat format)
     {
     case TS_PIXEL_GREY8:
     case TS_PIXEL_GREY16:
-      return "sRGB's grey is assumed";
+      return _ ("sRGB's grey is assumed");
     case TS_PIXEL_CMYK8:
-      return "a plain ink model is assumed, so its colours are rough";
+      return _ ("a plain ink model is assumed, so its colours are rough");
     default:
-      return "sRGB is assumed";
+      return _ ("sRGB is assumed");
     }
 }
 
@@ -275,10 +277,11 @@ ts_decode_take_profile (TsDecode *self, TsProfile *profile, const GError *error)
 {
   if (profile == NULL)
     {
-      ts_decode_add_note (self, "%s. Until then %s.",
-                          error != NULL ? error->message
-                                        : "The colour profile in the picture is damaged; save the "
-                                          "picture with an sRGB profile",
+      ts_decode_add_note (self, _ ("%s. Until then %s."),
+                          error != NULL
+                            ? error->message
+                            : _ ("The colour profile in the picture is damaged; save the "
+                                 "picture with an sRGB profile"),
                           name_assumed (self->format));
       profile = ts_profile_new_assumed (self->format);
     }
@@ -346,7 +349,7 @@ decode (TsDecode *self, GError **error)
   if (self->profile == NULL)
     {
       self->profile = ts_profile_new_assumed (self->format);
-      ts_decode_add_note (self, "No colour profile in the picture; %s.",
+      ts_decode_add_note (self, _ ("No colour profile in the picture; %s."),
                           name_assumed (self->format));
     }
   if (self->progress != NULL)

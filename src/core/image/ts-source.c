@@ -6,6 +6,7 @@
 
 #include <errno.h>
 #include <fcntl.h>
+#include <glib/gi18n.h>
 #include <string.h>
 #include <sys/stat.h>
 #include <unistd.h>
@@ -30,8 +31,8 @@ static void
 set_io_error (GError **error, const char *what, int code)
 {
   g_set_error (error, TS_ERROR, TS_ERROR_IO,
-               "%s: cannot be read (%s); check the name and the "
-               "permissions",
+               _ ("%s: cannot be read (%s); check the name and the "
+                  "permissions"),
                what, g_strerror (code));
 }
 
@@ -48,8 +49,10 @@ check_regular (TsSource *self, guint64 max_bytes, GError **error)
   if (!S_ISREG (status.st_mode))
     {
       g_set_error (error, TS_ERROR, TS_ERROR_IO,
-                   "%s: is %s, not a regular file; choose a picture file", self->what,
-                   S_ISDIR (status.st_mode) ? "a folder" : "a pipe or a device");
+                   S_ISDIR (status.st_mode)
+                     ? _ ("%s: is a folder, not a regular file; choose a picture file")
+                     : _ ("%s: is a pipe or a device, not a regular file; choose a picture file"),
+                   self->what);
       return FALSE;
     }
   if ((guint64) status.st_size > max_bytes)
@@ -58,7 +61,7 @@ check_regular (TsSource *self, guint64 max_bytes, GError **error)
       g_autofree char *limit = g_format_size (max_bytes);
 
       g_set_error (error, TS_ERROR, TS_ERROR_TOO_LARGE,
-                   "%s: has %s, and picture files up to %s are read; scale the picture down",
+                   _ ("%s: has %s, and picture files up to %s are read; scale the picture down"),
                    self->what, size, limit);
       return FALSE;
     }

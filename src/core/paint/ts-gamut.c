@@ -4,7 +4,7 @@
  */
 #include "paint/ts-gamut.h"
 
-#include <glib/gi18n-lib.h>
+#include <glib/gi18n.h>
 #include <math.h>
 #include <stdlib.h>
 
@@ -387,7 +387,7 @@ ts_gamut_find (const TsPaintSet *set, guint max_paints, GCancellable *cancellabl
   if (finder->n_paints == 0)
     {
       g_set_error (error, TS_ERROR, TS_ERROR_TOO_FEW,
-                   "No paint of the set is in stock and for mixing; add one");
+                   _ ("No paint of the set is in stock and for mixing; add one"));
       return FALSE;
     }
   walk_singles (finder);

@@ -4,6 +4,7 @@
  */
 #include "paint/ts-paint-private.h"
 
+#include <glib/gi18n.h>
 #include <string.h>
 
 typedef struct
@@ -16,26 +17,28 @@ typedef struct
  * common practice, no source. */
 static const Caution cautions[] = {
   { " PW1 PW2 PY34 PY41 PY46 PR103 PR104 PR105 PO21 PG15 ",
-    "Contains a lead pigment: toxic if swallowed or inhaled." },
+    N_ ("Contains a lead pigment: toxic if swallowed or inhaled.") },
   { " PY31 PY32 PY33 PY34 PY36 PR103 PR104 PO21 PG15 ",
-    "Contains a chromate pigment: toxic if inhaled or swallowed." },
-  { " PR106 PR113 PO23 ", "Contains a mercury pigment: toxic if swallowed or inhaled." },
-  { " PY39 PG21 PG22 ", "Contains an arsenic pigment: toxic if swallowed or inhaled." },
+    N_ ("Contains a chromate pigment: toxic if inhaled or swallowed.") },
+  { " PR106 PR113 PO23 ", N_ ("Contains a mercury pigment: toxic if swallowed or inhaled.") },
+  { " PY39 PG21 PG22 ", N_ ("Contains an arsenic pigment: toxic if swallowed or inhaled.") },
   { " PY35 PY37 PO20 PO23 PR108 PR113 ",
-    "Contains a cadmium pigment: harmful if inhaled or swallowed." },
+    N_ ("Contains a cadmium pigment: harmful if inhaled or swallowed.") },
   { " PB28 PB35 PB36 PB72 PB74 PG14 PG19 PG26 PG50 PV14 PV48 PV49 PY40 ",
-    "Contains a cobalt pigment: harmful if inhaled or swallowed." },
+    N_ ("Contains a cobalt pigment: harmful if inhaled or swallowed.") },
   { " PY53 PY57 PY150 PY153 PY157 PG10 PO68 ",
-    "Contains a nickel pigment: harmful if inhaled, may cause an allergy." },
+    N_ ("Contains a nickel pigment: harmful if inhaled, may cause an allergy.") },
   { " PB33 PBk14 PBk26 PBr8 PV16 ",
-    "Contains a manganese pigment: harmful if inhaled or swallowed." },
-  { " PR47 PW10 PB33 PY31 ", "Contains a barium pigment: harmful if swallowed." },
-  { " PW11 PY41 PY53 PBr24 ", "Contains an antimony pigment: harmful if inhaled or swallowed." },
-  { " PY184 ", "Contains a vanadium pigment: harmful if inhaled." },
+    N_ ("Contains a manganese pigment: harmful if inhaled or swallowed.") },
+  { " PR47 PW10 PB33 PY31 ", N_ ("Contains a barium pigment: harmful if swallowed.") },
+  { " PW11 PY41 PY53 PBr24 ",
+    N_ ("Contains an antimony pigment: harmful if inhaled or swallowed.") },
+  { " PY184 ", N_ ("Contains a vanadium pigment: harmful if inhaled.") },
 };
 
-static const char advice[] = "Never point the brush with your lips, and do not sand or spray it "
-                             "unprotected. Follow the maker's label and safety data sheet.";
+static const char *const advice =
+  N_ ("Never point the brush with your lips, and do not sand or spray "
+      "it unprotected. Follow the maker's label and safety data sheet.");
 
 /* Whether a list like "PB29, PW6" names the pigment; "PR108:1" counts as PR108. */
 static gboolean
@@ -64,10 +67,10 @@ ts_pigments_dup_caution (const char *pigments)
   names = g_strsplit_set (upper, " ,;:+/|()\t\n", -1);
   for (gsize i = 0; i < G_N_ELEMENTS (cautions); i++)
     if (is_cautioned (&cautions[i], names))
-      g_string_append_printf (text, "%s ", cautions[i].sentence);
+      g_string_append_printf (text, "%s ", _ (cautions[i].sentence));
 
   if (text->len == 0)
     return NULL;
-  g_string_append (text, advice);
+  g_string_append (text, _ (advice));
   return g_string_free (g_steal_pointer (&text), FALSE);
 }

@@ -4,6 +4,7 @@
  */
 #include "paint/ts-paint-cgats.h"
 
+#include <glib/gi18n.h>
 #include <math.h>
 #include <stdlib.h>
 #include <string.h>
@@ -99,8 +100,8 @@ find_samples (Reader *self, GError **error)
                 g_array_index (self->samples, Sample, i - 1).nm - step) <= SAME_STEP))
       {
         g_set_error (error, TS_ERROR, TS_ERROR_UNSUPPORTED,
-                     "%s: the wavelengths do not lie evenly at %g nm; export them at one step, "
-                     "such as 10 nm",
+                     _ ("%s: the wavelengths do not lie evenly at %g nm; export them at one step, "
+                        "such as 10 nm"),
                      self->what, g_array_index (self->samples, Sample, i).nm);
         return FALSE;
       }
@@ -127,7 +128,7 @@ find_scale (Reader *self, GError **error)
   if (most * self->scale <= MOST_PERCENT / 100.0)
     return TRUE;
   g_set_error (error, TS_ERROR, TS_ERROR_BAD_VALUE,
-               "%s: reflectances up to %g are neither 0 to 1 nor per cent", self->what, most);
+               _ ("%s: reflectances up to %g are neither 0 to 1 nor per cent"), self->what, most);
   return FALSE;
 }
 
@@ -156,8 +157,8 @@ find_fields (Reader *self, GError **error)
   if (self->samples->len > 0 || self->lab[0] >= 0 || self->xyz[0] >= 0 || self->has_K_S)
     return TRUE;
   g_set_error (error, TS_ERROR, TS_ERROR_FORMAT,
-               "%s has no spectra (SPECTRAL_NM400 ...), no LAB_L LAB_A LAB_B and no XYZ_X XYZ_Y "
-               "XYZ_Z; export one of them",
+               _ ("%s has no spectra (SPECTRAL_NM400 ...), no LAB_L LAB_A LAB_B and no XYZ_X XYZ_Y "
+                  "XYZ_Z; export one of them"),
                self->what);
   return FALSE;
 }
@@ -187,7 +188,7 @@ read_spectrum (const Reader *self, guint row, GString *text, GError **error)
                              (samples[n - 1].nm - samples[0].nm) / MAX (n - 1, 1), &spectrum,
                              error))
     {
-      g_prefix_error (error, "%s, line %u: ", self->what, ts_cgats_get_line (self->table, row));
+      g_prefix_error (error, _ ("%s, line %u: "), self->what, ts_cgats_get_line (self->table, row));
       return FALSE;
     }
   append_bands (text, &spectrum);

@@ -4,6 +4,7 @@
  */
 #include "paint/ts-paint-fit.h"
 
+#include <glib/gi18n.h>
 #include <math.h>
 #include <stdlib.h>
 #include <string.h>
@@ -316,7 +317,7 @@ ts_paint_fit_new (const TsPaintSet *set, const TsSwatch *swatches, guint n_swatc
   if (n_swatches == 0)
     {
       g_set_error_literal (error, TS_ERROR, TS_ERROR_TOO_FEW,
-                           "There is no swatch to refine the paints by; paint and measure one");
+                           _ ("There is no swatch to refine the paints by; paint and measure one"));
       return NULL;
     }
   setup = ts_fit_setup_new (set, swatches, n_swatches, MAX_FOLDS);

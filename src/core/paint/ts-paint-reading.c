@@ -4,6 +4,8 @@
  */
 #include "paint/ts-paint-reading.h"
 
+#include <glib/gi18n.h>
+
 #include "base/ts-error.h"
 
 #define MOST_K_S 1e5 /* per coat: far beyond any paint */
@@ -113,8 +115,8 @@ read_named (const TsCsv *table, guint row, const char *name, double least, doubl
     {
       g_set_error (
         error, TS_ERROR, TS_ERROR_TOO_FEW,
-        "%s, line %u: %s is missing; fill the whole group of columns, or leave all of it "
-        "empty",
+        _ ("%s, line %u: %s is missing; fill the whole group of columns, or leave all of it "
+           "empty"),
         what, ts_csv_get_line (table, row), name);
       return FALSE;
     }
@@ -149,7 +151,7 @@ read_lab (const TsCsv *table, guint row, const char *const *names, const char *w
     return FALSE;
   if (ts_spectrum_from_lab (lab, spectrum, error))
     return TRUE;
-  g_prefix_error (error, "%s, line %u: ", what, ts_csv_get_line (table, row));
+  g_prefix_error (error, _ ("%s, line %u: "), what, ts_csv_get_line (table, row));
   return FALSE;
 }
 
@@ -202,8 +204,8 @@ read_tint_white (TsPaintReading *self, const TsCsv *table, guint row, const char
         }
     }
   g_set_error (error, TS_ERROR, TS_ERROR_NOT_FOUND,
-               "%s, line %u: a tint needs in tint_white the name of another paint of the set", what,
-               ts_csv_get_line (table, row));
+               _ ("%s, line %u: a tint needs in tint_white the name of another paint of the set"),
+               what, ts_csv_get_line (table, row));
   return FALSE;
 }
 

@@ -8,6 +8,7 @@
  */
 #include "paint/ts-paint-set-edit.h"
 
+#include <glib/gi18n.h>
 #include <math.h>
 #include <string.h>
 
@@ -77,7 +78,7 @@ static gboolean
 parse (const TsPaintSet *self, const char *line, TsSwatch *swatch, GError **error)
 {
   g_autofree char *text = g_strconcat (HEADER, line, "\n", NULL);
-  g_autoptr (GArray) found = ts_swatches_parse (self, text, -1, "test swatch", error);
+  g_autoptr (GArray) found = ts_swatches_parse (self, text, -1, _ ("test swatch"), error);
 
   if (found == NULL || found->len != 1)
     return FALSE;
@@ -127,7 +128,7 @@ read_again (TsPaintTable *table, GError **error)
 {
   g_autofree char *text = ts_paint_table_to_text (table);
 
-  return ts_paint_set_parse (text, -1, "paint set", error);
+  return ts_paint_set_parse (text, -1, _ ("paint set"), error);
 }
 
 /**
@@ -247,7 +248,8 @@ TsPaintSet *
 ts_paint_set_with_cells (const TsPaintSet *self, int index, const char *const *cells,
                          GError **error)
 {
-  g_autoptr (TsCsv) empty = self == NULL ? ts_csv_parse ("name\n", -1, "paint set", error) : NULL;
+  g_autoptr (TsCsv) empty =
+    self == NULL ? ts_csv_parse ("name\n", -1, _ ("paint set"), error) : NULL;
   g_autoptr (TsPaintTable) table = NULL;
   guint row;
 
@@ -292,7 +294,7 @@ static char *
 rename_in_line (const char *line, const char *old, const char *name)
 {
   g_autofree char *text = g_strconcat (HEADER, line, "\n", NULL);
-  g_autoptr (TsCsv) csv = ts_csv_parse (text, -1, "test swatch", NULL);
+  g_autoptr (TsCsv) csv = ts_csv_parse (text, -1, _ ("test swatch"), NULL);
   g_autoptr (GString) renamed = g_string_new (NULL);
 
   if (csv == NULL || ts_csv_get_n_rows (csv) != 1)

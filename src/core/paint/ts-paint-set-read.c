@@ -4,6 +4,7 @@
  */
 #include "paint/ts-paint-set-private.h"
 
+#include <glib/gi18n.h>
 #include <math.h>
 #include <string.h>
 
@@ -52,14 +53,14 @@ read_names (TsPaintSet *self, const char *what, GError **error)
   if (ts_csv_find_column (self->table, "name") < 0)
     {
       g_set_error (error, TS_ERROR, TS_ERROR_FORMAT,
-                   "%s: there is no column called name; the first line must name the columns",
+                   _ ("%s: there is no column called name; the first line must name the columns"),
                    what);
       return FALSE;
     }
   if (n_rows == 0 || n_rows > MOST_PAINTS)
     {
       g_set_error (error, TS_ERROR, n_rows == 0 ? TS_ERROR_TOO_FEW : TS_ERROR_TOO_LARGE,
-                   "%s holds %u paints; a set has 1 to %d", what, n_rows, MOST_PAINTS);
+                   _ ("%s holds %u paints; a set has 1 to %d"), what, n_rows, MOST_PAINTS);
       return FALSE;
     }
 
@@ -73,16 +74,16 @@ read_names (TsPaintSet *self, const char *what, GError **error)
         {
           g_set_error (
             error, TS_ERROR, TS_ERROR_BAD_VALUE,
-            "%s, line %u: a paint needs a name of 1 to %d characters on one line, without "
-            "a \"+\" between blanks",
+            _ ("%s, line %u: a paint needs a name of 1 to %d characters on one line, without "
+               "a \"+\" between blanks"),
             what, ts_csv_get_line (self->table, r), LONGEST_NAME);
           return FALSE;
         }
       if (before > 0)
         {
           g_set_error (error, TS_ERROR, TS_ERROR_BAD_VALUE,
-                       "%s, line %u: the name %s stands in line %u already; give one of the two "
-                       "another name",
+                       _ ("%s, line %u: the name %s stands in line %u already; give one of the two "
+                          "another name"),
                        what, ts_csv_get_line (self->table, r), name,
                        ts_csv_get_line (self->table, before - 1));
           return FALSE;
@@ -97,7 +98,7 @@ refuse_word (const TsCsv *table, guint row, const char *what, const char *column
              GError **error)
 {
   g_set_error (error, TS_ERROR, TS_ERROR_BAD_VALUE,
-               "%s, line %u: %s is \"%s\"; it is one of %s, or empty", what,
+               _ ("%s, line %u: %s is \"%s\"; it is one of %s, or empty"), what,
                ts_csv_get_line (table, row), column, cell_of (table, row, column), words);
   return FALSE;
 }
@@ -143,8 +144,8 @@ read_rows (TsPaintSet *self, TsPaintReading *readings, const char *what, GError 
         {
           g_set_error (
             error, TS_ERROR, TS_ERROR_TOO_FEW,
-            "%s, line %u: %s has no colour; fill in L,a,b or one of the groups of spectra", what,
-            ts_csv_get_line (self->table, r), paint->name);
+            _ ("%s, line %u: %s has no colour; fill in L,a,b or one of the groups of spectra"),
+            what, ts_csv_get_line (self->table, r), paint->name);
           return FALSE;
         }
       g_ptr_array_add (self->paints, g_steal_pointer (&paint));
@@ -191,8 +192,8 @@ read_surface_comment (TsPaintSet *self, TsSurfaceReflection *surface, const char
         continue;
       g_set_error (
         error, TS_ERROR, TS_ERROR_BAD_VALUE,
-        "%s: the comment \"%s\" cannot be read; write it like \"# surface: k1=0.04 k2=0.6\" "
-        "with k1 from 0 to %g and k2 from 0 to %g",
+        _ ("%s: the comment \"%s\" cannot be read; write it like \"# surface: k1=0.04 k2=0.6\" "
+           "with k1 from 0 to %g and k2 from 0 to %g"),
         what, comment, MOST_K1, MOST_K2);
       return FALSE;
     }
@@ -226,15 +227,15 @@ find_surface (TsPaintSet *self, const TsPaintReading *readings, const char *what
   self->surface.k2 = isnan (said.k2) ? DEFAULT_K2 : said.k2;
   self->surface.k1 = isnan (said.k1) ? MIN (DEFAULT_K1, 0.5 * darkest) : said.k1;
   if (isnan (said.k1) && self->surface.k1 < DEFAULT_K1)
-    add_note (self,
-              g_strdup_printf ("The surface reflection k1 is taken as %.3g, half the darkest "
-                               "reading (%s); a \"surface:\" comment in the file can say better.",
-                               self->surface.k1, ts_paint_get_name (self->paints->pdata[row])));
+    add_note (
+      self, g_strdup_printf (_ ("The surface reflection k1 is taken as %.3g, half the darkest "
+                                "reading (%s); a \"surface:\" comment in the file can say better."),
+                             self->surface.k1, ts_paint_get_name (self->paints->pdata[row])));
   if (!isnan (said.k1) && said.k1 >= darkest)
-    add_note (self,
-              g_strdup_printf ("The surface reflection k1 of %.3g is not below the darkest reading "
-                               "(%.3g, %s); mixes with dark paints will be off.",
-                               said.k1, darkest, ts_paint_get_name (self->paints->pdata[row])));
+    add_note (self, g_strdup_printf (
+                      _ ("The surface reflection k1 of %.3g is not below the darkest reading "
+                         "(%.3g, %s); mixes with dark paints will be off."),
+                      said.k1, darkest, ts_paint_get_name (self->paints->pdata[row])));
   return TRUE;
 }
 
@@ -277,10 +278,10 @@ solve_films (TsPaintSet *self, TsPaint *paint, const TsPaintReading *reading)
     return;
 
   paint->error = MAX (paint->error, ts_paint_source_error (TS_SOURCE_MASSTONE, paint->kind));
-  add_note (
-    self, g_strdup_printf ("%s hides the card nearly everywhere, so the films tell its colour and "
-                           "not its strength; a thinner film, or a tint with white, would.",
-                           paint->name));
+  add_note (self, g_strdup_printf (
+                    _ ("%s hides the card nearly everywhere, so the films tell its colour and "
+                       "not its strength; a thinner film, or a tint with white, would."),
+                    paint->name));
 }
 
 static void
@@ -312,8 +313,9 @@ solve_paint (TsPaintSet *self, TsPaint *paint, const TsPaintReading *reading)
     {
       /* A thick layer of it has no colour of its own that could be measured. */
       if (reading->has_colour)
-        add_note (self, g_strdup_printf ("%s is a %s and taken as clear; its masstone is not used.",
-                                         paint->name, ts_paint_kind_to_word (paint->kind)));
+        add_note (self,
+                  g_strdup_printf (_ ("%s is a %s and taken as clear; its masstone is not used."),
+                                   paint->name, ts_paint_kind_to_word (paint->kind)));
       ts_paint_solve_clear (&paint->K, &paint->S);
       return;
     }
@@ -398,10 +400,10 @@ solve_all (TsPaintSet *self, const TsPaintReading *readings, GError **error)
             return FALSE;
           find_masstone (self, paint);
           if (paint->kind == TS_PAINT_METALLIC)
-            add_note (self,
-                      g_strdup_printf ("%s is metallic: its colour changes with the angle, so its "
-                                       "mixes are only rough.",
-                                       paint->name));
+            add_note (
+              self, g_strdup_printf (_ ("%s is metallic: its colour changes with the angle, so its "
+                                        "mixes are only rough."),
+                                     paint->name));
         }
   return TRUE;
 }
@@ -417,8 +419,8 @@ check_tint_whites (TsPaintSet *self, const TsPaintReading *readings, const char 
       {
         g_set_error (
           error, TS_ERROR, TS_ERROR_BAD_VALUE,
-          "%s, line %u: the paint named in tint_white is known from a tint itself; give that "
-          "one films or a masstone",
+          _ ("%s, line %u: the paint named in tint_white is known from a tint itself; give that "
+             "one films or a masstone"),
           what, ts_csv_get_line (self->table, r));
         return FALSE;
       }

@@ -4,6 +4,7 @@
  */
 #include "paint/ts-paint-set-private.h"
 
+#include <glib/gi18n.h>
 #include <math.h>
 #include <string.h>
 
@@ -191,7 +192,7 @@ read_again (TsPaintTable *table, GError **error)
 {
   g_autofree char *text = ts_paint_table_to_text (table);
 
-  return ts_paint_set_parse (text, -1, "paint set", error);
+  return ts_paint_set_parse (text, -1, _ ("paint set"), error);
 }
 
 /**
@@ -323,7 +324,7 @@ check_new_names (const TsPaintSet *self, const TsCsv *rows, const char *what, GE
       if (ts_paint_set_find (self, name) < 0)
         continue;
       g_set_error (error, TS_ERROR, TS_ERROR_BAD_VALUE,
-                   "%s: a paint called %s is in the set already; give the new one another name",
+                   _ ("%s: a paint called %s is in the set already; give the new one another name"),
                    what, name);
       return FALSE;
     }
@@ -345,8 +346,8 @@ check_new_surface (const TsPaintSet *self, const TsPaintSet *rows, const char *w
       {
         g_set_error (
           error, TS_ERROR, TS_ERROR_BAD_VALUE,
-          "%s: the absorption and scattering there were found with a surface of k1=%.3g "
-          "k2=%.3g, and this set has k1=%.3g k2=%.3g; use the paints' spectra or colours",
+          _ ("%s: the absorption and scattering there were found with a surface of k1=%.3g "
+             "k2=%.3g, and this set has k1=%.3g k2=%.3g; use the paints' spectra or colours"),
           what, rows->surface.k1, rows->surface.k2, self->surface.k1, self->surface.k2);
         return FALSE;
       }

@@ -4,6 +4,7 @@
  */
 #include "paint/ts-paint-teach.h"
 
+#include <glib/gi18n.h>
 #include <math.h>
 #include <stdlib.h>
 
@@ -86,12 +87,12 @@ check_paints (const GArray *paints, GError **error)
 {
   if (paints->len < 2)
     g_set_error (error, TS_ERROR, TS_ERROR_TOO_FEW,
-                 "A mix takes two paints that are in stock, and there are fewer");
+                 _ ("A mix takes two paints that are in stock, and there are fewer"));
   else if (paints->len > MOST_PAINTS)
     g_set_error (
       error, TS_ERROR, TS_ERROR_TOO_LARGE,
-      "%u paints are too many to compare all their mixes; choose for the mixes of a plan, "
-      "of at most %d paints",
+      _ ("%u paints are too many to compare all their mixes; choose for the mixes of a plan, "
+         "of at most %d paints"),
       paints->len, MOST_PAINTS);
   else
     return TRUE;

@@ -4,6 +4,7 @@
  */
 #include "paint/ts-swatch.h"
 
+#include <glib/gi18n.h>
 #include <math.h>
 #include <string.h>
 
@@ -37,7 +38,7 @@ cell_of (const Reader *reader, const char *column)
 static gboolean
 refuse (const Reader *reader, TsError code, const char *says, const char *cell, GError **error)
 {
-  g_set_error (error, TS_ERROR, code, "%s, line %u: \"%s\" %s", reader->what,
+  g_set_error (error, TS_ERROR, code, _ ("%s, line %u: \"%s\" %s"), reader->what,
                ts_csv_get_line (reader->table, reader->row), cell, says);
   return FALSE;
 }
@@ -73,12 +74,12 @@ read_recipe (const Reader *reader, TsSwatch *swatch, GError **error)
   g_auto (GStrv) terms = g_strsplit (recipe, " + ", -1);
 
   if (g_strv_length (terms) == 0 || g_strv_length (terms) > TS_SWATCH_MAX_PAINTS)
-    return refuse (reader, TS_ERROR_BAD_VALUE, "is no recipe of 1 to 8 paints", recipe, error);
+    return refuse (reader, TS_ERROR_BAD_VALUE, _ ("is no recipe of 1 to 8 paints"), recipe, error);
   for (char **term = terms; *term != NULL; term++)
     if (!parse_term (reader, g_strstrip (*term), &swatch->amounts[swatch->n_amounts++]))
       return refuse (reader, TS_ERROR_NOT_FOUND,
-                     "is no paint of the set with its parts; write a recipe like "
-                     "\"2 Lamp Black + 1 Deep Blue\"",
+                     _ ("is no paint of the set with its parts; write a recipe like "
+                        "\"2 Lamp Black + 1 Deep Blue\""),
                      *term, error);
   return TRUE;
 }
@@ -113,12 +114,12 @@ read_ground (const Reader *reader, TsSwatch *swatch, GError **error)
 
   if (*over == '\0')
     return refuse (reader, TS_ERROR_TOO_FEW,
-                   "says nothing of the ground; where coats are given, name what they lie on", over,
-                   error);
+                   _ ("says nothing of the ground; where coats are given, name what they lie on"),
+                   over, error);
   if (ground < 0)
     return parse_lab (over, &swatch->ground) ||
            refuse (reader, TS_ERROR_NOT_FOUND,
-                   "is neither a ground of the set nor a colour like \"95 0 2\"", over, error);
+                   _ ("is neither a ground of the set nor a colour like \"95 0 2\""), over, error);
 
   paint = ts_paint_set_get_paint (reader->set, (guint) ground);
   ts_mix_get_masstone (ts_paint_get_K (paint), ts_paint_get_S (paint),
@@ -144,7 +145,7 @@ read_colour (const Reader *reader, TsSwatch *swatch, GError **error)
     return FALSE;
   if (!reading.has_colour ||
       (reading.source != TS_SOURCE_WORD && reading.source != TS_SOURCE_MASSTONE))
-    return refuse (reader, TS_ERROR_TOO_FEW, "has no colour; fill in L,a,b or R400..R700",
+    return refuse (reader, TS_ERROR_TOO_FEW, _ ("has no colour; fill in L,a,b or R400..R700"),
                    cell_of (reader, "recipe"), error);
   swatch->reflectance = reading.masstone;
   swatch->from_lab = reading.source == TS_SOURCE_WORD;
@@ -173,7 +174,7 @@ read_table (const TsPaintSet *set, const TsCsv *table, const char *what, GError 
   if (ts_csv_find_column (table, "recipe") < 0 || n_rows == 0 || n_rows > MOST_SWATCHES)
     {
       g_set_error (error, TS_ERROR, TS_ERROR_FORMAT,
-                   "%s: a swatch file needs a column called recipe and 1 to %d rows", what,
+                   _ ("%s: a swatch file needs a column called recipe and 1 to %d rows"), what,
                    MOST_SWATCHES);
       return NULL;
     }

@@ -4,6 +4,8 @@
  */
 #include "palette/ts-joint.h"
 
+#include <glib/gi18n.h>
+
 #include "base/ts-error.h"
 #include "palette/ts-joint-solve-private.h"
 
@@ -324,10 +326,11 @@ ts_joint_choose (const GArray *steps, const TsJointWeights *weights, GCancellabl
     return NULL;
   if (!(cost < (double) INFINITY))
     {
-      g_set_error (error, TS_ERROR, TS_ERROR_TOO_FEW,
-                   "No choice of mixes for all %u steps was found with so few paints; allow more "
-                   "paints",
-                   steps->len);
+      g_set_error (
+        error, TS_ERROR, TS_ERROR_TOO_FEW,
+        _ ("No choice of mixes for all %u steps was found with so few paints; allow more "
+           "paints"),
+        steps->len);
       return NULL;
     }
   plan = make_plan (steps, path, weights);

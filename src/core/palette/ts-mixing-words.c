@@ -15,12 +15,11 @@ dup_drops (double drops)
   gboolean whole = fabs (halves - round (halves)) < 0.1;
 
   if (fabs (drops - halves) < 0.01 && whole)
-    return g_strdup_printf (
-      g_dngettext (GETTEXT_PACKAGE, "%.0f drop", "%.0f drops", (gulong) round (halves)), halves);
-  return whole ? g_strdup_printf (g_dngettext (GETTEXT_PACKAGE, "about %.0f drop",
-                                               "about %.0f drops", (gulong) round (halves)),
-                                  halves)
-               : g_strdup_printf (_ ("about %.1f drops"), halves);
+    return g_strdup_printf (ngettext ("%.0f drop", "%.0f drops", (gulong) round (halves)), halves);
+  return whole
+           ? g_strdup_printf (
+               ngettext ("about %.0f drop", "about %.0f drops", (gulong) round (halves)), halves)
+           : g_strdup_printf (_ ("about %.1f drops"), halves);
 }
 
 static char *

@@ -171,5 +171,6 @@ ts_pigment_class_add_all (const TsPaintSet *set, GError **error)
   g_string_append_c (text, '\n');
   for (guint i = 0; i < G_N_ELEMENTS (classes); i++)
     append_class (text, &classes[i], white, surface);
-  return ts_paint_set_with_rows (set, text->str, (gssize) text->len, "the kinds of paint", error);
+  return ts_paint_set_with_rows (set, text->str, (gssize) text->len, _ ("the kinds of paint"),
+                                 error);
 }

@@ -160,7 +160,7 @@ ts_variation_replace (TsPaintSet *set, const TsSearchLimits *limits, const TsRec
     if (limits->needed[i] == paint)
       {
         g_set_error (error, TS_ERROR, TS_ERROR_BAD_VALUE,
-                     "Every mix must hold “%s”; take that back before it is replaced",
+                     _ ("Every mix must hold “%s”; take that back before it is replaced"),
                      ts_paint_get_name (ts_paint_set_get_paint (set, paint)));
         return NULL;
       }

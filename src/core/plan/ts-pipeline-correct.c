@@ -4,6 +4,8 @@
  */
 #include "plan/ts-pipeline.h"
 
+#include <glib/gi18n.h>
+
 #include "base/ts-error.h"
 #include "correction/ts-light-guess.h"
 
@@ -21,8 +23,8 @@ read_card (const TsImage *image, const TsCardPlace *place, TsXyz *xyz, GError **
     return TRUE;
   g_set_error (
     error, TS_ERROR, TS_ERROR_BAD_VALUE,
-    "The card is overexposed or black: %.0f %% of it is clipped. Use another card or another "
-    "photograph.",
+    _ ("The card is overexposed or black: %.0f %% of it is clipped. Use another card or another "
+       "photograph."),
     100.0 * clipped);
   return FALSE;
 }
@@ -135,7 +137,7 @@ ts_pipeline_correct_with (const TsCorrectionSettings *settings, const TsImage *i
   opened = ts_image_open (settings->source, NULL, NULL, NULL, error);
   if (opened == NULL)
     {
-      g_prefix_error (error, "The photograph with the chart or the cards cannot be read: ");
+      g_prefix_error (error, _ ("The photograph with the chart or the cards cannot be read: "));
       return NULL;
     }
   return correct_by_other (settings, image, opened, reading, error);

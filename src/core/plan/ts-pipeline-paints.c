@@ -4,6 +4,8 @@
  */
 #include "plan/ts-pipeline.h"
 
+#include <glib/gi18n.h>
+
 #include "base/ts-error.h"
 
 /* Every colour that is wanted: surface after surface, step after step, then the brief. */
@@ -100,8 +102,9 @@ ts_pipeline_smallest (const TsPlan *plan, const GPtrArray *results, double withi
 
   if (wanted->len == 0)
     {
-      g_set_error_literal (error, TS_ERROR, TS_ERROR_TOO_FEW,
-                           "The plan asks for no colours yet; measure a surface or write a brief");
+      g_set_error_literal (
+        error, TS_ERROR, TS_ERROR_TOO_FEW,
+        _ ("The plan asks for no colours yet; measure a surface or write a brief"));
       return NULL;
     }
   search = ts_pipeline_search (plan, cancellable, error);

@@ -4,6 +4,7 @@
  */
 #include "plan/ts-pipeline.h"
 
+#include <glib/gi18n.h>
 #include <math.h>
 
 #include "base/ts-error.h"
@@ -199,7 +200,7 @@ ts_pipeline_search (const TsPlan *plan, GCancellable *cancellable, GError **erro
 
   if (plan->paints == NULL)
     {
-      g_set_error (error, TS_ERROR, TS_ERROR_NOT_FOUND, "No paints yet. Choose a paint set.");
+      g_set_error (error, TS_ERROR, TS_ERROR_NOT_FOUND, _ ("No paints yet. Choose a paint set."));
       return NULL;
     }
   if (!ts_pipeline_limits (plan, &ruled, error))

@@ -4,6 +4,8 @@
  */
 #include "plan/ts-plan-file-private.h"
 
+#include <glib/gi18n.h>
+
 #include "base/ts-error.h"
 #include "base/ts-json.h"
 #include "recipes/ts-recipe-search.h"
@@ -19,8 +21,8 @@ read_rule (JsonObject *object, const char *member, TsPaintRule rule, TsPlan *pla
     return FALSE;
   if (names != NULL && json_array_get_length (names) > MAX_RULES)
     {
-      g_set_error (error, TS_ERROR, TS_ERROR_TOO_LARGE, "mix.%s holds more than %d entries", member,
-                   MAX_RULES);
+      g_set_error (error, TS_ERROR, TS_ERROR_TOO_LARGE, _ ("mix.%s holds more than %d entries"),
+                   member, MAX_RULES);
       return FALSE;
     }
   for (guint i = 0; names != NULL && i < json_array_get_length (names); i++)
@@ -32,8 +34,8 @@ read_rule (JsonObject *object, const char *member, TsPaintRule rule, TsPlan *pla
       plan->rules = NULL;
       if (name == NULL)
         {
-          g_set_error (error, TS_ERROR, TS_ERROR_FORMAT, "mix.%s[%u] is not the name of a paint",
-                       member, i);
+          g_set_error (error, TS_ERROR, TS_ERROR_FORMAT,
+                       _ ("mix.%s[%u] is not the name of a paint"), member, i);
           return FALSE;
         }
       plan->rules = ts_paint_rules_with (before, name, rule);

@@ -4,6 +4,8 @@
  */
 #include "plan/ts-plan-file-private.h"
 
+#include <glib/gi18n.h>
+
 #include "base/ts-error.h"
 #include "base/ts-json.h"
 
@@ -82,8 +84,8 @@ read_number_list (JsonArray *array, const char *where, double least, double most
       numbers[i] = node_is_number (node) ? json_node_get_double (node) : most + 1.0;
       if (!(numbers[i] >= least && numbers[i] <= most))
         {
-          g_set_error (error, TS_ERROR, TS_ERROR_BAD_VALUE, "%s[%u] is not a number from %g to %g",
-                       where, i, least, most);
+          g_set_error (error, TS_ERROR, TS_ERROR_BAD_VALUE,
+                       _ ("%s[%u] is not a number from %g to %g"), where, i, least, most);
           return FALSE;
         }
     }
@@ -106,7 +108,7 @@ read_spot (JsonNode *node, const char *where, TsSpot *spot, GError **error)
   if (!JSON_NODE_HOLDS_ARRAY (node) ||
       json_array_get_length (json_node_get_array (node)) < TS_N_SPOT_COLUMNS)
     {
-      g_set_error (error, TS_ERROR, TS_ERROR_FORMAT, "%s is not an array of %d numbers", where,
+      g_set_error (error, TS_ERROR, TS_ERROR_FORMAT, _ ("%s is not an array of %d numbers"), where,
                    TS_N_SPOT_COLUMNS);
       return FALSE;
     }
@@ -126,7 +128,7 @@ read_spot (JsonNode *node, const char *where, TsSpot *spot, GError **error)
   };
   if (!spot_is_sane (spot))
     {
-      g_set_error (error, TS_ERROR, TS_ERROR_BAD_VALUE, "%s holds a number outside its range",
+      g_set_error (error, TS_ERROR, TS_ERROR_BAD_VALUE, _ ("%s holds a number outside its range"),
                    where);
       return FALSE;
     }
@@ -138,7 +140,7 @@ read_spots (JsonArray *array, const char *where, GArray *spots, GError **error)
 {
   if (json_array_get_length (array) > MAX_SPOTS)
     {
-      g_set_error (error, TS_ERROR, TS_ERROR_TOO_LARGE, "%s.spots holds more than %d entries",
+      g_set_error (error, TS_ERROR, TS_ERROR_TOO_LARGE, _ ("%s.spots holds more than %d entries"),
                    where, MAX_SPOTS);
       return FALSE;
     }
@@ -167,8 +169,8 @@ read_points (JsonObject *object, const char *where, guint least, GError **error)
   n = array != NULL ? json_array_get_length (array) : 0;
   if (n < 2 * least || n % 2 != 0 || n > 2000)
     {
-      g_set_error (error, TS_ERROR, TS_ERROR_FORMAT, "%s needs x, y of %u points or more", place,
-                   least);
+      g_set_error (error, TS_ERROR, TS_ERROR_FORMAT, _ ("%s needs x, y of %u points or more"),
+                   place, least);
       return NULL;
     }
   g_array_set_size (points, n / 2);
@@ -208,7 +210,7 @@ read_tone (JsonNode *node, const char *where, GArray *tones, GError **error)
 
   if (!JSON_NODE_HOLDS_ARRAY (node) || json_array_get_length (json_node_get_array (node)) != 4)
     {
-      g_set_error (error, TS_ERROR, TS_ERROR_FORMAT, "%s is not an array of 4 numbers", where);
+      g_set_error (error, TS_ERROR, TS_ERROR_FORMAT, _ ("%s is not an array of 4 numbers"), where);
       return FALSE;
     }
   if (!read_number_list (json_node_get_array (node), where, -200.0, 200.0, n, 4, error))
@@ -223,7 +225,7 @@ read_tones (JsonArray *array, const char *where, GArray *tones, GError **error)
 {
   if (json_array_get_length (array) > TS_OUTLINE_TONES)
     {
-      g_set_error (error, TS_ERROR, TS_ERROR_TOO_LARGE, "%s.tones holds more than %d entries",
+      g_set_error (error, TS_ERROR, TS_ERROR_TOO_LARGE, _ ("%s.tones holds more than %d entries"),
                    where, TS_OUTLINE_TONES);
       return FALSE;
     }

@@ -4,6 +4,8 @@
  */
 #include "plan/ts-plan-file-private.h"
 
+#include <glib/gi18n.h>
+
 #include "base/ts-error.h"
 #include "base/ts-json.h"
 
@@ -21,8 +23,8 @@ read_runs (const TsPlan *plan, JsonObject *object, const char *where, GPtrArray 
     return FALSE;
   if (array != NULL && json_array_get_length (array) > MAX_RUNS)
     {
-      g_set_error (error, TS_ERROR, TS_ERROR_TOO_LARGE, "%s.runs holds more than %d entries", where,
-                   MAX_RUNS);
+      g_set_error (error, TS_ERROR, TS_ERROR_TOO_LARGE, _ ("%s.runs holds more than %d entries"),
+                   where, MAX_RUNS);
       return FALSE;
     }
   for (guint i = 0; array != NULL && i < json_array_get_length (array); i++)
@@ -33,7 +35,7 @@ read_runs (const TsPlan *plan, JsonObject *object, const char *where, GPtrArray 
 
       if (!JSON_NODE_HOLDS_OBJECT (node))
         {
-          g_set_error (error, TS_ERROR, TS_ERROR_FORMAT, "%s is not an object", place);
+          g_set_error (error, TS_ERROR, TS_ERROR_FORMAT, _ ("%s is not an object"), place);
           return FALSE;
         }
       run = ts_plan_read_run (plan, json_node_get_object (node), place, error);
@@ -145,7 +147,8 @@ read_together (JsonObject *object, const char *where, TsSurface *surface, GError
   if (ts_together_from_id (word, &surface->together))
     return TRUE;
   g_set_error (error, TS_ERROR, TS_ERROR_BAD_VALUE,
-               "%s.together: “%s” is not known; the plan may be from a newer version", where, word);
+               _ ("%s.together: “%s” is not known; the plan may be from a newer version"), where,
+               word);
   return FALSE;
 }
 
@@ -162,8 +165,8 @@ read_done (JsonObject *object, const char *where, TsSurface *surface, GError **e
     return TRUE;
   if (json_array_get_length (array) > MAX_DONE)
     {
-      g_set_error (error, TS_ERROR, TS_ERROR_TOO_LARGE, "%s.done holds more than %d entries", where,
-                   MAX_DONE);
+      g_set_error (error, TS_ERROR, TS_ERROR_TOO_LARGE, _ ("%s.done holds more than %d entries"),
+                   where, MAX_DONE);
       return FALSE;
     }
   for (guint i = 0; i < json_array_get_length (array); i++)
@@ -173,7 +176,7 @@ read_done (JsonObject *object, const char *where, TsSurface *surface, GError **e
 
       if (key == NULL)
         {
-          g_set_error (error, TS_ERROR, TS_ERROR_FORMAT, "%s.done[%u] is not a text", where, i);
+          g_set_error (error, TS_ERROR, TS_ERROR_FORMAT, _ ("%s.done[%u] is not a text"), where, i);
           return FALSE;
         }
       g_strv_builder_add (done, key);

@@ -4,6 +4,7 @@
  */
 #include "plan/ts-plan-file-private.h"
 
+#include <glib/gi18n.h>
 #include <string.h>
 
 #include "base/ts-error.h"
@@ -28,7 +29,7 @@ ts_plan_read_word (JsonObject *object, const char *member, const char *where,
         return TRUE;
       }
   g_set_error (error, TS_ERROR, TS_ERROR_BAD_VALUE,
-               "%s.%s: “%s” is not known; the plan may be from a newer version", where, member,
+               _ ("%s.%s: “%s” is not known; the plan may be from a newer version"), where, member,
                word);
   return FALSE;
 }
@@ -69,8 +70,8 @@ read_list (TsPlan *plan, JsonObject *object, const char *member, const char *whe
     return TRUE;
   if (json_array_get_length (array) > most)
     {
-      g_set_error (error, TS_ERROR, TS_ERROR_TOO_LARGE, "%s.%s holds more than %u entries", where,
-                   member, most);
+      g_set_error (error, TS_ERROR, TS_ERROR_TOO_LARGE, _ ("%s.%s holds more than %u entries"),
+                   where, member, most);
       return FALSE;
     }
   for (guint i = 0; i < json_array_get_length (array); i++)
@@ -80,7 +81,7 @@ read_list (TsPlan *plan, JsonObject *object, const char *member, const char *whe
 
       if (!JSON_NODE_HOLDS_OBJECT (node))
         {
-          g_set_error (error, TS_ERROR, TS_ERROR_FORMAT, "%s is not an object", place);
+          g_set_error (error, TS_ERROR, TS_ERROR_FORMAT, _ ("%s is not an object"), place);
           return FALSE;
         }
       if (!read (plan, json_node_get_object (node), place, error))
@@ -101,8 +102,9 @@ read_more_cards (JsonObject *object, const char *where, TsCorrectionSettings *se
     return TRUE;
   if (json_array_get_length (array) > G_N_ELEMENTS (settings->more_card))
     {
-      g_set_error (error, TS_ERROR, TS_ERROR_TOO_LARGE, "%s.more_cards holds more than %u cards",
-                   where, (guint) G_N_ELEMENTS (settings->more_card));
+      g_set_error (error, TS_ERROR, TS_ERROR_TOO_LARGE,
+                   _ ("%s.more_cards holds more than %u cards"), where,
+                   (guint) G_N_ELEMENTS (settings->more_card));
       return FALSE;
     }
   for (guint i = 0; i < json_array_get_length (array); i++)
@@ -113,7 +115,7 @@ read_more_cards (JsonObject *object, const char *where, TsCorrectionSettings *se
 
       if (!JSON_NODE_HOLDS_OBJECT (node))
         {
-          g_set_error (error, TS_ERROR, TS_ERROR_FORMAT, "%s is not an object", place);
+          g_set_error (error, TS_ERROR, TS_ERROR_FORMAT, _ ("%s is not an object"), place);
           return FALSE;
         }
       if (!ts_json_get_numbers (json_node_get_object (node), "card", place, 0.0, TS_PLAN_MAX_PLACE,
@@ -214,7 +216,7 @@ read_picture (TsPlan *plan, JsonObject *object, const char *where, GError **erro
     return FALSE;
   if (path == NULL || *path == '\0')
     {
-      g_set_error (error, TS_ERROR, TS_ERROR_FORMAT, "%s has no path", where);
+      g_set_error (error, TS_ERROR, TS_ERROR_FORMAT, _ ("%s has no path"), where);
       return FALSE;
     }
   picture = ts_picture_new (path, TS_ROLE_REFERENCE);
@@ -284,7 +286,8 @@ read_touch (TsPlan *plan, JsonObject *object, const char *where, GError **error)
     return FALSE;
   if (one == other)
     {
-      g_set_error (error, TS_ERROR, TS_ERROR_BAD_VALUE, "%s: a surface cannot touch itself", where);
+      g_set_error (error, TS_ERROR, TS_ERROR_BAD_VALUE, _ ("%s: a surface cannot touch itself"),
+                   where);
       return FALSE;
     }
   ts_plan_set_touch (plan, one, other, touch);
@@ -343,7 +346,8 @@ read_paints (JsonObject *object, TsPlan *plan, GError **error)
       g_string_append_printf (table, "%s\n", line != NULL ? line : "");
     }
   plan->paints_name = g_strdup (name);
-  plan->paints = ts_paint_set_parse (table->str, (gssize) table->len, "the plan's paints", error);
+  plan->paints =
+    ts_paint_set_parse (table->str, (gssize) table->len, _ ("the plan's paints"), error);
   return plan->paints != NULL;
 }
 
@@ -358,7 +362,7 @@ check_format (JsonObject *object, const char *what, GError **error)
     return FALSE;
   if (!g_str_equal (format, TS_PLAN_FORMAT))
     {
-      g_set_error (error, TS_ERROR, TS_ERROR_FORMAT, "%s is not a Tonestair plan", what);
+      g_set_error (error, TS_ERROR, TS_ERROR_FORMAT, _ ("%s is not a Tonestair plan"), what);
       return FALSE;
     }
   return TRUE;
@@ -381,7 +385,7 @@ check_spot_columns (JsonObject *object, GError **error)
           g_strcmp0 (json_node_get_string (node), ts_plan_spot_columns[i]) == 0)
         continue;
       g_set_error (error, TS_ERROR, TS_ERROR_FORMAT,
-                   "plan.spot_columns[%u] is not “%s”; the plan may be from another version", i,
+                   _ ("plan.spot_columns[%u] is not “%s”; the plan may be from another version"), i,
                    ts_plan_spot_columns[i]);
       return FALSE;
     }
@@ -486,7 +490,7 @@ ts_plan_from_text (const char *text, gssize length, const char *folder, const ch
     return NULL;
   if (!JSON_NODE_HOLDS_OBJECT (root))
     {
-      g_set_error (error, TS_ERROR, TS_ERROR_FORMAT, "%s is not a Tonestair plan", what);
+      g_set_error (error, TS_ERROR, TS_ERROR_FORMAT, _ ("%s is not a Tonestair plan"), what);
       return NULL;
     }
   plan = ts_plan_new ();

@@ -4,6 +4,7 @@
  */
 #include "plan/ts-preset.h"
 
+#include <glib/gi18n.h>
 #include <string.h>
 
 #include "base/ts-error.h"
@@ -84,7 +85,7 @@ read_preset (JsonNode *node, guint index, GPtrArray *presets, GError **error)
 
   if (!JSON_NODE_HOLDS_OBJECT (node))
     {
-      g_set_error (error, TS_ERROR, TS_ERROR_FORMAT, "%s is not an object", where);
+      g_set_error (error, TS_ERROR, TS_ERROR_FORMAT, _ ("%s is not an object"), where);
       return FALSE;
     }
   ts_stair_settings_init (&wishes);
@@ -106,7 +107,7 @@ read_all (JsonNode *root, GPtrArray *presets, GError **error)
     return FALSE;
   if (!g_str_equal (format, FORMAT))
     {
-      g_set_error (error, TS_ERROR, TS_ERROR_FORMAT, "This is not a file of wishes for stairs");
+      g_set_error (error, TS_ERROR, TS_ERROR_FORMAT, _ ("This is not a file of wishes for stairs"));
       return FALSE;
     }
   if (!ts_json_get_array_or (object, "wishes", "wishes", &array, error))

@@ -4,6 +4,8 @@
  */
 #include "plan/ts-surface-curve.h"
 
+#include <glib/gi18n.h>
+
 #include "base/ts-error.h"
 #include "plan/ts-surface-result.h"
 #include "steps/ts-stair-area.h"
@@ -77,7 +79,8 @@ ts_surface_result_fit_curve (const TsSurface *surface, TsCurve *before, GError *
   if (samples->len == 0)
     {
       g_set_error (error, TS_ERROR, TS_ERROR_TOO_FEW,
-                   "“%s” has no spots; drag a line across it, from lit to shadow", surface->name);
+                   _ ("“%s” has no spots; drag a line across it, from lit to shadow"),
+                   surface->name);
       return NULL;
     }
   return fit_or_keep (before, (const TsCurveSample *) samples->data, samples->len,

@@ -4,6 +4,8 @@
  */
 #include "plan/ts-surface-result-private.h"
 
+#include <glib/gi18n.h>
+
 #include "base/ts-error.h"
 #include "colour/ts-difference.h"
 
@@ -96,7 +98,7 @@ ts_surface_result_offer_paints (const TsSurfaceResult *self, const TsPlan *plan,
 
   if (self->search == NULL)
     {
-      g_set_error_literal (error, TS_ERROR, TS_ERROR_NOT_FOUND, "There are no mixes yet");
+      g_set_error_literal (error, TS_ERROR, TS_ERROR_NOT_FOUND, _ ("There are no mixes yet"));
       return NULL;
     }
   steps = ts_joint_gather (self->search, wanted, locked, n, TS_JOINT_WITHIN, cancellable, error);

@@ -4,6 +4,8 @@
  */
 #include "recipes/ts-paint-rules.h"
 
+#include <glib/gi18n.h>
+
 #include "base/ts-error.h"
 
 typedef struct
@@ -195,10 +197,11 @@ add_needed (GArray *needed, const TsPaintRules *rules, const TsPaintSet *set, GE
         continue;
       if (index < 0)
         {
-          g_set_error (error, TS_ERROR, TS_ERROR_NOT_FOUND,
-                       "Every mix must hold “%s”, which is not in the paint set; add it or leave "
-                       "that out",
-                       entry->name);
+          g_set_error (
+            error, TS_ERROR, TS_ERROR_NOT_FOUND,
+            _ ("Every mix must hold “%s”, which is not in the paint set; add it or leave "
+               "that out"),
+            entry->name);
           return FALSE;
         }
       g_array_append_val (needed, paint);

@@ -4,6 +4,8 @@
  */
 #include "recipes/ts-recipe-search.h"
 
+#include <glib/gi18n.h>
+
 #include "colour/ts-colour-convert.h"
 
 #include <math.h>
@@ -54,7 +56,8 @@ const char *
 ts_reach_to_word (TsReach reach)
 {
   static const char *const words[] = {
-    "within reach", "too chromatic", "too light", "too dark", "another hue",
+    N_ ("within reach"), N_ ("too chromatic"), N_ ("too light"),
+    N_ ("too dark"),     N_ ("another hue"),
   };
 
   g_return_val_if_fail ((guint) reach < G_N_ELEMENTS (words), NULL);

@@ -4,6 +4,8 @@
  */
 #include "recipes/ts-recipe-search.h"
 
+#include <glib/gi18n.h>
+
 #include "base/ts-error.h"
 #include "colour/ts-difference.h"
 #include "recipes/ts-recipe-best.h"
@@ -59,21 +61,22 @@ check_limits (const TsPaintSet *set, const TsSearchLimits *limits, GError **erro
   guint n = ts_paint_set_get_n_paints (set);
 
   if (!(limits->max_paints >= 1 && limits->max_paints <= TS_SEARCH_MAX_PAINTS))
-    what = "Paints in one mix must be 1 to 4";
+    what = _ ("Paints in one mix must be 1 to 4");
   else if (!(limits->max_parts >= 1 && limits->max_parts <= TS_SEARCH_MAX_PARTS))
-    what = "Parts in one mix must be 1 to 16";
+    what = _ ("Parts in one mix must be 1 to 16");
   else if (!(limits->n_best >= 1 && limits->n_best <= MOST_BEST))
-    what = "Recipes wanted must be 1 to 64";
+    what = _ ("Recipes wanted must be 1 to 64");
   else if (!(limits->reach >= 0.0 && limits->reach <= 100.0))
-    what = "The difference within reach must be 0 to 100";
+    what = _ ("The difference within reach must be 0 to 100");
   else if (limits->n_needed > limits->max_paints)
-    what = "More paints must be in the mix than it may have; allow more paints or ask for fewer";
+    what =
+      _ ("More paints must be in the mix than it may have; allow more paints or ask for fewer");
   for (guint i = 0; limits->allowed != NULL && i < limits->n_allowed; i++)
     if (limits->allowed[i] >= n)
-      what = "A paint allowed is not in the set";
+      what = _ ("A paint allowed is not in the set");
   for (guint i = 0; i < limits->n_needed; i++)
     if (limits->needed[i] >= n)
-      what = "A paint that must be in the mix is not in the set";
+      what = _ ("A paint that must be in the mix is not in the set");
   if (what != NULL)
     g_set_error_literal (error, TS_ERROR, TS_ERROR_BAD_VALUE, what);
   return what == NULL;
@@ -133,8 +136,8 @@ ts_recipe_search_new (TsPaintSet *set, const TsSearchLimits *limits, GCancellabl
   if (paints->len == 0)
     {
       g_set_error_literal (error, TS_ERROR, TS_ERROR_TOO_FEW,
-                           "There is no paint to mix with: all are out of stock, left out, or "
-                           "primers, varnishes and mediums");
+                           _ ("There is no paint to mix with: all are out of stock, left out, or "
+                              "primers, varnishes and mediums"));
       return NULL;
     }
 
@@ -267,8 +270,8 @@ check_target (TsLab target, GError **error)
   if (target.L >= 0.0 && target.L <= 100.0 && fabs (target.a) <= 200.0 && fabs (target.b) <= 200.0)
     return TRUE;
   g_set_error (error, TS_ERROR, TS_ERROR_BAD_VALUE,
-               "The wanted colour %g, %g, %g is no CIELAB colour: L is 0 to 100, a and b are "
-               "-200 to 200",
+               _ ("The wanted colour %g, %g, %g is no CIELAB colour: L is 0 to 100, a and b are "
+                  "-200 to 200"),
                target.L, target.a, target.b);
   return FALSE;
 }

@@ -4,6 +4,8 @@
  */
 #include "recipes/ts-recipe.h"
 
+#include <glib/gi18n.h>
+
 #include "base/ts-error.h"
 #include "colour/ts-colour-convert.h"
 #include "colour/ts-difference.h"
@@ -323,7 +325,7 @@ add_term (TsRecipe *recipe, guint paint, guint parts, GError **error)
   if (recipe->n_paints == TS_RECIPE_MAX_PAINTS)
     {
       g_set_error (error, TS_ERROR, TS_ERROR_TOO_LARGE,
-                   "A recipe holds at most %d paints; leave some out", TS_RECIPE_MAX_PAINTS);
+                   _ ("A recipe holds at most %d paints; leave some out"), TS_RECIPE_MAX_PAINTS);
       return FALSE;
     }
   recipe->paint[recipe->n_paints] = paint;
@@ -369,7 +371,7 @@ ts_recipe_parse (const TsPaintSet *set, const char *text, TsRecipe *recipe, GErr
 
   if (!g_utf8_validate (text, -1, NULL))
     {
-      g_set_error_literal (error, TS_ERROR, TS_ERROR_FORMAT, "The recipe is not UTF-8 text");
+      g_set_error_literal (error, TS_ERROR, TS_ERROR_FORMAT, _ ("The recipe is not UTF-8 text"));
       return FALSE;
     }
   pieces = g_strsplit (text, "+", 64);
@@ -385,14 +387,15 @@ ts_recipe_parse (const TsPaintSet *set, const char *text, TsRecipe *recipe, GErr
 
           if (*term == '\0')
             g_set_error (error, TS_ERROR, TS_ERROR_FORMAT,
-                         "The recipe \"%s\" has an empty part; write it as "
-                         "\"2 First Paint + 1 Second Paint\"",
+                         _ ("The recipe \"%s\" has an empty part; write it as "
+                            "\"2 First Paint + 1 Second Paint\""),
                          text);
           else
-            g_set_error (error, TS_ERROR, TS_ERROR_NOT_FOUND,
-                         "\"%s\" in the recipe is no whole number of parts (1 to %d) and a paint "
-                         "of the set; look at its spelling",
-                         term, MOST_PARTS);
+            g_set_error (
+              error, TS_ERROR, TS_ERROR_NOT_FOUND,
+              _ ("\"%s\" in the recipe is no whole number of parts (1 to %d) and a paint "
+                 "of the set; look at its spelling"),
+              term, MOST_PARTS);
           return FALSE;
         }
       if (!add_term (&result, paint, parts, error))
@@ -400,8 +403,9 @@ ts_recipe_parse (const TsPaintSet *set, const char *text, TsRecipe *recipe, GErr
     }
   if (result.n_paints == 0)
     {
-      g_set_error_literal (error, TS_ERROR, TS_ERROR_FORMAT,
-                           "The recipe is empty; write it as \"2 First Paint + 1 Second Paint\"");
+      g_set_error_literal (
+        error, TS_ERROR, TS_ERROR_FORMAT,
+        _ ("The recipe is empty; write it as \"2 First Paint + 1 Second Paint\""));
       return FALSE;
     }
   ts_recipe_predict (set, &result);

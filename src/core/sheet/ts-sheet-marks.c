@@ -4,6 +4,7 @@
  */
 #include "sheet/ts-sheet-marks.h"
 
+#include <glib/gi18n.h>
 #include <math.h>
 #include <stdlib.h>
 
@@ -293,8 +294,8 @@ ts_sheet_find_marks (const TsImage *image, TsSheetGrid *grid, GError **error)
     return TRUE;
   g_set_error (
     error, TS_ERROR, TS_ERROR_NOT_FOUND,
-    "The four rings of a printed sheet were not found (%u of 4); mark the corners of the "
-    "grid by hand",
+    _ ("The four rings of a printed sheet were not found (%u of 4); mark the corners of the "
+       "grid by hand"),
     n);
   return FALSE;
 }

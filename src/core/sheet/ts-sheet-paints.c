@@ -4,6 +4,7 @@
  */
 #include "sheet/ts-sheet.h"
 
+#include <glib/gi18n.h>
 #include <math.h>
 #include <string.h>
 
@@ -130,18 +131,19 @@ ts_sheet_add_to_set (const TsSheet *self, const TsPaintSet *set, const char *con
   if (n_names > ts_sheet_get_n_cells (self))
     {
       g_set_error (error, TS_ERROR, TS_ERROR_BAD_VALUE,
-                   "There are %u names for %u cells; give at most one for each cell", n_names,
+                   _ ("There are %u names for %u cells; give at most one for each cell"), n_names,
                    ts_sheet_get_n_cells (self));
       return NULL;
     }
   text = ts_sheet_to_csv (self, names);
   if (g_str_equal (text, header))
     {
-      g_set_error (error, TS_ERROR, TS_ERROR_TOO_FEW,
-                   "No cell with a name can be used; check the corners, the names and the light");
+      g_set_error (
+        error, TS_ERROR, TS_ERROR_TOO_FEW,
+        _ ("No cell with a name can be used; check the corners, the names and the light"));
       return NULL;
     }
-  return ts_paint_set_with_rows (set, text, -1, "the sheet", error);
+  return ts_paint_set_with_rows (set, text, -1, _ ("the sheet"), error);
 }
 
 /* The column called name of a table, or NULL where the text is none. */

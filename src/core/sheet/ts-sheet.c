@@ -4,6 +4,7 @@
  */
 #include "sheet/ts-sheet.h"
 
+#include <glib/gi18n.h>
 #include <math.h>
 
 #include "base/ts-error.h"
@@ -75,14 +76,14 @@ check_grid (const TsSheetGrid *grid, GError **error)
         grid->n_columns <= TS_SHEET_MAX_SIDE))
     {
       g_set_error (error, TS_ERROR, TS_ERROR_BAD_VALUE,
-                   "A sheet of %u rows and %u columns cannot be read; choose 1 to %d of each",
+                   _ ("A sheet of %u rows and %u columns cannot be read; choose 1 to %d of each"),
                    grid->n_rows, grid->n_columns, TS_SHEET_MAX_SIDE);
       return FALSE;
     }
   if (!(grid->bare >= 0.0 && grid->bare <= 0.5))
     {
       g_set_error (error, TS_ERROR, TS_ERROR_BAD_VALUE,
-                   "%g is no share of a cell that can be bare; choose 0 to 0.5", grid->bare);
+                   _ ("%g is no share of a cell that can be bare; choose 0 to 0.5"), grid->bare);
       return FALSE;
     }
   return TRUE;
@@ -98,17 +99,18 @@ check_corners (Reader *self, GError **error)
           corner[k][1] >= 0.0 && corner[k][1] <= ts_image_get_height (self->image)))
       {
         g_set_error (error, TS_ERROR, TS_ERROR_BAD_VALUE,
-                     "The corner at %g, %g lies outside the picture of %u × %u pixels; move it "
-                     "inside",
+                     _ ("The corner at %g, %g lies outside the picture of %u × %u pixels; move it "
+                        "inside"),
                      corner[k][0], corner[k][1], ts_image_get_width (self->image),
                      ts_image_get_height (self->image));
         return FALSE;
       }
   if (ts_quad_find_perspective (corner, &self->map))
     return TRUE;
-  g_set_error (error, TS_ERROR, TS_ERROR_BAD_VALUE,
-               "The four corners do not go round the sheet; mark the outer corners of its corner "
-               "cells in turn");
+  g_set_error (
+    error, TS_ERROR, TS_ERROR_BAD_VALUE,
+    _ ("The four corners do not go round the sheet; mark the outer corners of its corner "
+       "cells in turn"));
   return FALSE;
 }
 

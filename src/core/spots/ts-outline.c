@@ -4,6 +4,7 @@
  */
 #include "spots/ts-outline.h"
 
+#include <glib/gi18n.h>
 #include <math.h>
 
 #include "base/ts-error.h"
@@ -100,7 +101,7 @@ begin (Reading *self, GError **error)
   if (self->n_points < 3 || !(area >= LEAST_CELLS) || !(right > left && bottom > top))
     {
       g_set_error (error, TS_ERROR, TS_ERROR_TOO_FEW,
-                   "The outline holds too little to be read; draw it around the whole surface");
+                   _ ("The outline holds too little to be read; draw it around the whole surface"));
       return FALSE;
     }
   self->x = (guint) left;
@@ -301,7 +302,7 @@ ts_outline_measure (const TsImage *image, const TsCorrection *correction, const 
   if (cells->len < LEAST_CELLS)
     {
       g_set_error (error, TS_ERROR, TS_ERROR_TOO_FEW,
-                   "No one surface is found within the outline; draw it around one colour");
+                   _ ("No one surface is found within the outline; draw it around one colour"));
       return NULL;
     }
   *pixels = all * reading.side * reading.side;

@@ -4,6 +4,7 @@
  */
 #include "spots/ts-run.h"
 
+#include <glib/gi18n.h>
 #include <math.h>
 
 #include "base/ts-error.h"
@@ -184,13 +185,13 @@ ts_run_measure (const TsImage *image, const TsCorrection *correction, const TsPo
   if (n_points < 2 || !(ts_run_get_length (points, n_points) > 0.0))
     {
       g_set_error (error, TS_ERROR, TS_ERROR_TOO_FEW,
-                   "A run needs two places or more; draw it from the lit end to the shadow");
+                   _ ("A run needs two places or more; draw it from the lit end to the shadow"));
       return NULL;
     }
   if (n_spots < 2 || n_spots > MOST_SPOTS)
     {
       g_set_error (error, TS_ERROR, TS_ERROR_BAD_VALUE,
-                   "A run cannot have %u spots; choose 2 to %d", n_spots, MOST_SPOTS);
+                   _ ("A run cannot have %u spots; choose 2 to %d"), n_spots, MOST_SPOTS);
       return NULL;
     }
   spots = g_array_sized_new (FALSE, FALSE, sizeof (TsSpot), n_spots);

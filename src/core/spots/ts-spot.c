@@ -4,6 +4,7 @@
  */
 #include "spots/ts-spot.h"
 
+#include <glib/gi18n.h>
 #include <math.h>
 
 #include "base/ts-error.h"
@@ -49,15 +50,16 @@ check_disc (const TsImage *image, double x, double y, double radius, GError **er
   if (!(radius >= LEAST_RADIUS && radius <= MOST_RADIUS))
     {
       g_set_error (error, TS_ERROR, TS_ERROR_BAD_VALUE,
-                   "A spot of radius %g cannot be measured; choose %g to %g pixels", radius,
+                   _ ("A spot of radius %g cannot be measured; choose %g to %g pixels"), radius,
                    LEAST_RADIUS, MOST_RADIUS);
       return FALSE;
     }
   if (!(x >= 0.0 && x < width && y >= 0.0 && y < height))
     {
-      g_set_error (error, TS_ERROR, TS_ERROR_BAD_VALUE,
-                   "The spot at %g, %g lies outside the picture of %u × %u pixels; move it inside",
-                   x, y, width, height);
+      g_set_error (
+        error, TS_ERROR, TS_ERROR_BAD_VALUE,
+        _ ("The spot at %g, %g lies outside the picture of %u × %u pixels; move it inside"), x, y,
+        width, height);
       return FALSE;
     }
   return TRUE;

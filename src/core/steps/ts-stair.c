@@ -4,6 +4,8 @@
  */
 #include "steps/ts-stair-spacing.h"
 
+#include <glib/gi18n.h>
+
 #include "base/ts-error.h"
 
 #include <math.h>
@@ -40,7 +42,7 @@ ts_stair_settings_init (TsStairSettings *settings)
 static gboolean
 refuse (GError **error, const char *what, double number, const char *mend)
 {
-  g_set_error (error, TS_ERROR, TS_ERROR_BAD_VALUE, "%s is %g; %s", what, number, mend);
+  g_set_error (error, TS_ERROR, TS_ERROR_BAD_VALUE, _ ("%s is %g; %s"), what, number, mend);
   return FALSE;
 }
 
@@ -50,29 +52,27 @@ check_by_hand (const TsStairSettings *settings, GError **error)
   for (guint i = 0; i < settings->n_steps; i++)
     {
       if (!(settings->position[i] >= 0.0 && settings->position[i] <= 1.0))
-        return refuse (error, "the place of a step on its run", settings->position[i],
-                       "it must be 0 to 1");
+        return refuse (error, _ ("the place of a step on its run"), settings->position[i],
+                       _ ("it must be 0 to 1"));
       if (!(fabs (settings->shift[i]) <= 100.0))
-        return refuse (error, "the shift of a step's lightness", settings->shift[i],
-                       "it must be -100 to 100");
+        return refuse (error, _ ("the shift of a step's lightness"), settings->shift[i],
+                       _ ("it must be -100 to 100"));
     }
   return TRUE;
 }
 
+/* @says and @amount_says: the messages for that end, with places for the numbers. */
 static gboolean
-check_colour (const char *what, TsLab lab, double amount, GError **error)
+check_colour (const char *says, const char *amount_says, TsLab lab, double amount, GError **error)
 {
   if (!(lab.L >= 0.0 && lab.L <= 100.0 && fabs (lab.a) <= 150.0 && fabs (lab.b) <= 150.0))
     {
-      g_set_error (error, TS_ERROR, TS_ERROR_BAD_VALUE,
-                   "the colour of the %s is %g, %g, %g; L* must be 0 to 100, a* and b* -150 to 150",
-                   what, lab.L, lab.a, lab.b);
+      g_set_error (error, TS_ERROR, TS_ERROR_BAD_VALUE, says, lab.L, lab.a, lab.b);
       return FALSE;
     }
   if (!(amount >= 0.0 && amount <= 1.0))
     {
-      g_set_error (error, TS_ERROR, TS_ERROR_BAD_VALUE,
-                   "the amount of the colour of the %s is %g; it must be 0 to 1", what, amount);
+      g_set_error (error, TS_ERROR, TS_ERROR_BAD_VALUE, amount_says, amount);
       return FALSE;
     }
   return TRUE;
@@ -82,26 +82,36 @@ static gboolean
 check_settings (const TsStairSettings *settings, GError **error)
 {
   if (settings->n_steps < 2 || settings->n_steps > TS_STAIR_MAX_STEPS)
-    return refuse (error, "the number of steps", settings->n_steps,
-                   "it must be 2 to " G_STRINGIFY (TS_STAIR_MAX_STEPS));
+    {
+      g_set_error (error, TS_ERROR, TS_ERROR_BAD_VALUE,
+                   _ ("the number of steps is %u; it must be 2 to %d"), settings->n_steps,
+                   TS_STAIR_MAX_STEPS);
+      return FALSE;
+    }
   if (settings->spacing == TS_SPACING_BY_HAND && !check_by_hand (settings, error))
     return FALSE;
   if (settings->has_light &&
-      !check_colour ("light", settings->light, settings->light_amount, error))
+      !check_colour (
+        _ ("the colour of the light is %g, %g, %g; L* must be 0 to 100, a* and b* -150 to 150"),
+        _ ("the amount of the colour of the light is %g; it must be 0 to 1"), settings->light,
+        settings->light_amount, error))
     return FALSE;
   if (settings->has_shadow &&
-      !check_colour ("shadow", settings->shadow, settings->shadow_amount, error))
+      !check_colour (
+        _ ("the colour of the shadow is %g, %g, %g; L* must be 0 to 100, a* and b* -150 to 150"),
+        _ ("the amount of the colour of the shadow is %g; it must be 0 to 1"), settings->shadow,
+        settings->shadow_amount, error))
     return FALSE;
   if (settings->has_range && !(settings->range_dark >= 0.0 && settings->range_light <= 100.0))
     {
       g_set_error (error, TS_ERROR, TS_ERROR_BAD_VALUE,
-                   "the wanted lightness is %g to %g; both must be 0 to 100", settings->range_light,
-                   settings->range_dark);
+                   _ ("the wanted lightness is %g to %g; both must be 0 to 100"),
+                   settings->range_light, settings->range_dark);
       return FALSE;
     }
   if (settings->base > settings->n_steps)
-    return refuse (error, "the number of the base step", settings->base,
-                   "it must not be more than there are steps");
+    return refuse (error, _ ("the number of the base step"), settings->base,
+                   _ ("it must not be more than there are steps"));
   return TRUE;
 }
 
@@ -112,8 +122,8 @@ check_ends (const TsStairLift *lift, GError **error)
   if (lift->light >= lift->dark)
     return TRUE;
   g_set_error (error, TS_ERROR, TS_ERROR_BAD_VALUE,
-               "the light end of the stair would be L* %.0f, darker than its dark end at L* %.0f; "
-               "ask for a lighter light or a darker shadow",
+               _ ("the light end of the stair would be L* %.0f, darker than its dark end at L* "
+                  "%.0f; ask for a lighter light or a darker shadow"),
                lift->light, lift->dark);
   return FALSE;
 }
