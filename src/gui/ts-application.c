@@ -34,6 +34,7 @@ static const Keys all_keys[] = {
   { "win.redo", { "<Control><Shift>z" } },
   { "win.print", { "<Control>p" } },
   { "win.paste", { "<Control>v" } },
+  { "win.find", { "<Control>f" } },
   { "win.place::picture", { "<Alt>1" } },
   { "win.place::paints", { "<Alt>2" } },
   { "win.place::brief", { "<Alt>3" } },

@@ -82,6 +82,24 @@ ts_format_lab (TsLab lab)
 }
 
 /**
+ * ts_format_colour_text:
+ * @lab: a colour, D50
+ *
+ * Returns: (transfer full): its numbers to be given to another program, with its sRGB
+ *   code where it has one
+ */
+char *
+ts_format_colour_text (TsLab lab)
+{
+  g_autofree char *numbers = ts_format_lab (lab);
+  guint8 code[3];
+
+  if (!ts_lab_to_srgb8 (lab, code))
+    return g_steal_pointer (&numbers);
+  return g_strdup_printf (_ ("%s, sRGB #%02X%02X%02X"), numbers, code[0], code[1], code[2]);
+}
+
+/**
  * ts_format_error:
  * @delta_e: radius, CIEDE2000
  *

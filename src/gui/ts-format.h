@@ -22,6 +22,8 @@ char       *ts_format_spot           (const TsSpot           *spot);
 char       *ts_format_clipped        (const TsSpot           *spot);
 /* "L* 66 a 8 b 45": for descriptions. */
 char       *ts_format_lab            (TsLab                   lab);
+/* "L* 66 a 8 b 45, sRGB #C89F50" */
+char       *ts_format_colour_text    (TsLab                   lab);
 /* "within about dE 3" */
 char       *ts_format_error          (double                  delta_e);
 /* "7 steps" */

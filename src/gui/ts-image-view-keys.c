@@ -228,8 +228,8 @@ remove_focused (TsImageView *self)
   return TRUE;
 }
 
-static gboolean
-zoom_key (TsImageView *self, guint keyval)
+gboolean
+ts_image_view_zoom_key (TsImageView *self, guint keyval)
 {
   switch (keyval)
     {
@@ -320,14 +320,31 @@ arrow_over (TsImageView *self, guint keyval)
   return self->space && arrow_key (self, keyval, FALSE);
 }
 
+/* Ways to look at the picture: the place has them, whichever of its pictures has the keyboard. */
+gboolean
+ts_image_view_look_key (GtkWidget *widget, guint keyval)
+{
+  const struct
+  {
+    guint keyval;
+    const char *action;
+  } keys[] = { { GDK_KEY_v, "picture.next-look" }, { GDK_KEY_V, "picture.next-beside" },
+               { GDK_KEY_b, "picture.both" },      { GDK_KEY_B, "picture.both" },
+               { GDK_KEY_h, "picture.clipping" },  { GDK_KEY_H, "picture.clipping" } };
+
+  for (guint i = 0; i < G_N_ELEMENTS (keys); i++)
+    if (keys[i].keyval == keyval)
+      return gtk_widget_activate_action (widget, keys[i].action, NULL);
+  return FALSE;
+}
+
 static gboolean
 letter_key (TsImageView *self, guint keyval)
 {
   /* With something over the picture there is nothing to draw on it. */
-  if (self->over != NULL && (gdk_keyval_to_lower (keyval) == GDK_KEY_r ||
-                             gdk_keyval_to_lower (keyval) == GDK_KEY_o ||
-                             gdk_keyval_to_lower (keyval) == GDK_KEY_a ||
-                             gdk_keyval_to_lower (keyval) == GDK_KEY_g))
+  if (self->over != NULL &&
+      (gdk_keyval_to_lower (keyval) == GDK_KEY_r || gdk_keyval_to_lower (keyval) == GDK_KEY_o ||
+       gdk_keyval_to_lower (keyval) == GDK_KEY_a || gdk_keyval_to_lower (keyval) == GDK_KEY_g))
     return FALSE;
   switch (gdk_keyval_to_lower (keyval))
     {
@@ -347,17 +364,11 @@ letter_key (TsImageView *self, guint keyval)
       self->magnify = !self->magnify;
       changed (self);
       return TRUE;
-    case GDK_KEY_v:
-      gtk_widget_activate_action (GTK_WIDGET (self), "picture.next-look", NULL);
-      return TRUE;
-    case GDK_KEY_h:
-      gtk_widget_activate_action (GTK_WIDGET (self), "picture.clipping", NULL);
-      return TRUE;
     case GDK_KEY_space:
       self->space = TRUE;
       return TRUE;
     default:
-      return FALSE;
+      return ts_image_view_look_key (GTK_WIDGET (self), keyval);
     }
 }
 
@@ -372,19 +383,32 @@ preview_key (TsImageView *self, guint keyval)
     }
   if (gdk_keyval_to_lower (keyval) == GDK_KEY_v || keyval == GDK_KEY_space)
     return letter_key (self, keyval);
-  return arrow_key (self, keyval, FALSE) || zoom_key (self, keyval);
+  return arrow_key (self, keyval, FALSE) || ts_image_view_zoom_key (self, keyval);
+}
+
+/* The step that is chosen can be copied from here as well. */
+static gboolean
+control_key (TsImageView *self, guint keyval, gboolean shift)
+{
+  if (gdk_keyval_to_lower (keyval) != GDK_KEY_c || self->preview || self->over != NULL)
+    return FALSE;
+  return gtk_widget_activate_action (GTK_WIDGET (self),
+                                     shift ? "picture.copy-colour" : "picture.copy-recipe", NULL);
 }
 
 static gboolean
 on_key_pressed (GtkEventControllerKey *keys, guint keyval, guint code, GdkModifierType state,
                 TsImageView *self)
 {
-  if (state & (GDK_CONTROL_MASK | GDK_ALT_MASK) || self->image == NULL)
+  if (self->image == NULL || state & GDK_ALT_MASK)
     return FALSE;
+  if (state & GDK_CONTROL_MASK)
+    return control_key (self, keyval, (state & GDK_SHIFT_MASK) != 0);
   if (self->preview)
     return preview_key (self, keyval);
   if (self->over != NULL)
-    return arrow_over (self, keyval) || zoom_key (self, keyval) || letter_key (self, keyval);
+    return arrow_over (self, keyval) || ts_image_view_zoom_key (self, keyval) ||
+           letter_key (self, keyval);
   switch (keyval)
     {
     case GDK_KEY_Tab:
@@ -402,8 +426,8 @@ on_key_pressed (GtkEventControllerKey *keys, guint keyval, guint code, GdkModifi
     case GDK_KEY_BackSpace:
       return remove_focused (self);
     default:
-      return arrow_key (self, keyval, (state & GDK_SHIFT_MASK) != 0) || zoom_key (self, keyval) ||
-             letter_key (self, keyval);
+      return arrow_key (self, keyval, (state & GDK_SHIFT_MASK) != 0) ||
+             ts_image_view_zoom_key (self, keyval) || letter_key (self, keyval);
     }
 }
 

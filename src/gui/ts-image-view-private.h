@@ -59,6 +59,7 @@ struct _TsImageView
   gboolean flat; /* lightness in the steps of the stair */
   double zoom, x, y;
   gboolean fit;
+  guint fitted_idle;
 
   /* Pointer and keyboard */
   gboolean has_pointer;
@@ -80,6 +81,10 @@ struct _TsImageView
   gboolean outline_selected, lighting;
 
   gboolean magnify;
+
+  /* The picture beside it */
+  gboolean captioned, has_mark;
+  TsPoint mark; /* picture */
 
   /* What stands over the picture, and how else it is shown */
   GtkWidget *over;             /* borrowed: a child, or NULL */
@@ -103,14 +108,6 @@ void     ts_image_view_append_clipping (TsImageView  *self,
                                         GString      *words);
 void     ts_image_view_init_over     (TsImageView    *self);
 void     ts_image_view_dispose_over  (TsImageView    *self);
-/* Keeps the place under x, y (widget) where it is. */
-void     ts_image_view_zoom_at       (TsImageView    *self,
-                                      double          zoom,
-                                      double          x,
-                                      double          y);
-void     ts_image_view_pan           (TsImageView    *self,
-                                      double          dx,
-                                      double          dy);
 void     ts_image_view_describe      (TsImageView    *self);
 gboolean ts_image_view_is_dragging   (TsImageView    *self);
 void     ts_image_view_added         (TsImageView    *self,

@@ -7,19 +7,16 @@
 #include <glib/gi18n.h>
 #include <math.h>
 
-#include "colour/ts-colour-convert.h"
-#include "plan/ts-surface-under.h"
 #include "ts-draw.h"
 #include "ts-format.h"
+#include "ts-look.h"
 #include "ts-palette.h"
 
 #define LEAST_ZOOM 0.01
 #define MOST_ZOOM 32.0
 #define LEAST_IN_VIEW 40.0 /* pixels of the picture that always stay to be seen */
-#define FIGURE_MARGIN 0.9  /* the figure is taken to fill so much of the picture's height */
-
-/* What the eye parts at best: 1 minute of arc (common practice: visual acuity 1.0). */
-#define ACUITY (1.0 / 60.0 * G_PI / 180.0)
+#define MARK_RADIUS 6.5
+#define CAPTION_EDGE 12.0
 
 enum
 {
@@ -121,28 +118,6 @@ ts_image_view_pointer_moved (TsImageView *self)
   g_signal_emit (self, signals[POINTER_MOVED], 0);
 }
 
-/* The factor whose pixel is as wide as what merges at the distance the figure is seen from: what
- * the sharpest eye cannot resolve, or with a stair the bands in which its steps merge. */
-static guint
-get_blur_factor (TsImageView *self)
-{
-  const TsPlan *plan = ts_document_get_plan (ts_view_get_document (TS_VIEW (self)));
-  TsSurfaceResult *result = ts_view_get_result (TS_VIEW (self));
-  double pixels_per_mm, merged;
-  guint factor = 1;
-
-  if (plan == NULL || self->image == NULL)
-    return 1;
-  pixels_per_mm = ts_image_get_full_height (self->image) * FIGURE_MARGIN / plan->figure_height;
-  merged = plan->contrast.distance * ACUITY;
-  if (result != NULL)
-    merged = MAX (merged, ts_surface_result_get_least_band (result));
-  merged *= pixels_per_mm;
-  while (factor * 2 <= merged && factor < 64)
-    factor *= 2;
-  return factor;
-}
-
 static void
 draw_picture (TsImageView *self, cairo_t *cr, int width, int height)
 {
@@ -156,10 +131,28 @@ draw_picture (TsImageView *self, cairo_t *cr, int width, int height)
   /* On whole pixels of the screen: 1:1 stays sharp. */
   cairo_translate (cr, round (self->x * scale) / scale, round (self->y * scale) / scale);
   cairo_scale (cr, self->zoom, self->zoom);
-  ts_texture_draw (self->texture, cr, from.x, from.y, to.x - from.x, to.y - from.y,
-                   self->zoom * scale,
-                   self->look == TS_LOOK_ARMS_LENGTH ? get_blur_factor (self) : 1);
+  ts_texture_draw (
+    self->texture, cr, from.x, from.y, to.x - from.x, to.y - from.y, self->zoom * scale,
+    self->look == TS_LOOK_ARMS_LENGTH ? ts_look_get_blur (TS_VIEW (self), self->image) : 1);
   cairo_restore (cr);
+}
+
+/* With a picture beside it: what this one shows, and where the pointer is in the other. */
+static void
+draw_beside (TsImageView *self, cairo_t *cr)
+{
+  g_autofree char *words = NULL;
+  double width, height;
+
+  if (self->has_mark)
+    ts_draw_ring (cr, ts_image_view_to_widget (self, self->mark), MARK_RADIUS, 1.4);
+  if (!self->captioned)
+    return;
+  words = ts_look_dup_words (TS_VIEW (self), self->look, self->flat);
+  ts_draw_pill_size (GTK_WIDGET (self), words, &width, &height);
+  ts_draw_pill (cr, GTK_WIDGET (self), words, CAPTION_EDGE + width / 2.0,
+                CAPTION_EDGE + height / 2.0);
+  cairo_new_path (cr);
 }
 
 static void
@@ -180,6 +173,8 @@ ts_image_view_snapshot (GtkWidget *widget, GtkSnapshot *snapshot)
         ts_image_view_draw_clipping (self, cr, width, height);
       if (!self->preview && self->over == NULL)
         ts_image_view_draw_overlay (self, cr);
+      if (!self->preview)
+        draw_beside (self, cr);
       ts_image_view_draw_magnifier (self, cr);
     }
   if (gtk_widget_has_visible_focus (widget))
@@ -197,13 +192,27 @@ ts_image_view_measure (GtkWidget *widget, GtkOrientation orientation, int for_si
   *natural = orientation == GTK_ORIENTATION_HORIZONTAL ? 600 : 400;
 }
 
+static gboolean
+tell_fitted (gpointer user_data)
+{
+  TsImageView *self = user_data;
+
+  self->fitted_idle = 0;
+  view_changed (self);
+  return G_SOURCE_REMOVE;
+}
+
 static void
 ts_image_view_size_allocate (GtkWidget *widget, int width, int height, int baseline)
 {
   TsImageView *self = TS_IMAGE_VIEW (widget);
+  double before = self->zoom;
 
   if (self->fit && self->drag == TS_DRAG_NONE) /* nothing moves under a hand that drags */
     place_fitted (self, width, height);
+  /* Told later: what shows the figure may need another width. */
+  if (self->zoom != before && self->fitted_idle == 0)
+    self->fitted_idle = g_idle_add_full (G_PRIORITY_HIGH_IDLE, tell_fitted, self, NULL);
   if (self->over != NULL)
     gtk_widget_size_allocate (self->over, &(GtkAllocation){ 0, 0, width, height }, -1);
 }
@@ -337,47 +346,18 @@ take_image (TsImageView *self)
   view_changed (self);
 }
 
-/* The wanted grey of the step that a lightness of the photo belongs to. */
-static double
-nearest_step (const TsStair *stair, double L)
-{
-  guint n = ts_stair_get_n_steps (stair), i = 0;
-
-  while (i + 1 < n && L < 0.5 * (ts_stair_get_step (stair, i)->photo.L +
-                                 ts_stair_get_step (stair, i + 1)->photo.L))
-    i++;
-  return ts_stair_get_step (stair, i)->wanted.L;
-}
-
-/* Which grey of the screen stands for which, where the picture is shown in the steps of the stair:
- * as the correction would have it, since the stair goes by corrected colours. */
+/* Lightness alone in the steps of the stair, where that is asked for. */
 static void
 take_steps (TsImageView *self)
 {
   TsDocument *document = ts_view_get_document (TS_VIEW (self));
-  TsSurfaceResult *result = ts_view_get_result (TS_VIEW (self));
-  TsCorrection *correction =
-    document != NULL && self->image != NULL
-      ? ts_document_get_correction (document, ts_document_get_shown_picture (document))
-      : NULL;
   guint8 codes[256];
 
-  if (!self->flat || result == NULL || correction == NULL)
-    {
-      ts_texture_set_steps (self->texture, NULL);
-      return;
-    }
-  for (guint i = 0; i < G_N_ELEMENTS (codes); i++)
-    {
-      double light = ts_srgb_decode (i / 255.0);
-      TsXyz xyz = { light * TS_D50_X, light, light * TS_D50_Z };
-      double L = ts_lab_from_xyz (ts_correction_apply (correction, xyz)).L;
-      double Y =
-        ts_luminance_from_lightness (nearest_step (ts_surface_result_get_stair (result), L));
-
-      codes[i] = (guint8) CLAMP (lround (255.0 * ts_srgb_encode (Y)), 0, 255);
-    }
-  ts_texture_set_steps (self->texture, codes);
+  if (self->flat && document != NULL && self->image != NULL &&
+      ts_look_find_steps (TS_VIEW (self), ts_document_get_shown_picture (document), codes))
+    ts_texture_set_steps (self->texture, codes);
+  else
+    ts_texture_set_steps (self->texture, NULL);
 }
 
 static void
@@ -402,6 +382,7 @@ ts_image_view_dispose (GObject *object)
   TsImageView *self = TS_IMAGE_VIEW (object);
 
   ts_image_view_dispose_over (self);
+  g_clear_handle_id (&self->fitted_idle, g_source_remove);
   g_clear_object (&self->texture);
   g_clear_pointer (&self->trail, g_array_unref);
   g_clear_object (&self->hover);
@@ -516,6 +497,50 @@ ts_image_view_get_look (TsImageView *self)
   g_return_val_if_fail (TS_IS_IMAGE_VIEW (self), TS_LOOK_COLOUR);
 
   return self->look;
+}
+
+/**
+ * ts_image_view_get_image:
+ * @self: the view
+ *
+ * Returns: (transfer none) (nullable): what it shows, whole or reduced
+ */
+TsImage *
+ts_image_view_get_image (TsImageView *self)
+{
+  g_return_val_if_fail (TS_IS_IMAGE_VIEW (self), NULL);
+
+  return self->image;
+}
+
+/**
+ * ts_image_view_set_captioned:
+ * @self: the view
+ * @captioned: whether it says how it shows the picture: it is not alone
+ */
+void
+ts_image_view_set_captioned (TsImageView *self, gboolean captioned)
+{
+  g_return_if_fail (TS_IS_IMAGE_VIEW (self));
+
+  self->captioned = captioned;
+  gtk_widget_queue_draw (GTK_WIDGET (self));
+}
+
+/**
+ * ts_image_view_set_mark:
+ * @self: the view
+ * @place: (nullable): where the pointer is in the picture beside it, upright pixels
+ */
+void
+ts_image_view_set_mark (TsImageView *self, const TsPoint *place)
+{
+  g_return_if_fail (TS_IS_IMAGE_VIEW (self));
+
+  self->has_mark = place != NULL;
+  if (place != NULL)
+    self->mark = *place;
+  gtk_widget_queue_draw (GTK_WIDGET (self));
 }
 
 /**

@@ -30,6 +30,27 @@ void     ts_image_view_fit         (TsImageView  *self);
 /* About the middle of what is to be seen. */
 void     ts_image_view_set_zoom    (TsImageView  *self,
                                     double        zoom);
+/* Keeps the place under x, y (widget) where it is. */
+void     ts_image_view_zoom_at     (TsImageView  *self,
+                                    double        zoom,
+                                    double        x,
+                                    double        y);
+void     ts_image_view_pan         (TsImageView  *self,
+                                    double        dx,
+                                    double        dy);
+/* What is shown, whole or reduced; %NULL without a picture. */
+TsImage *ts_image_view_get_image   (TsImageView  *self);
+/* Whether it says in its corner how it shows the picture. */
+void     ts_image_view_set_captioned (TsImageView *self,
+                                      gboolean     captioned);
+/* Marks where the pointer is in the picture beside it, upright pixels; %NULL: nowhere. */
+void     ts_image_view_set_mark    (TsImageView    *self,
+                                    const TsPoint  *place);
+/* Keys that a picture beside it has as well; FALSE for any other. @widget: which was pressed in. */
+gboolean ts_image_view_zoom_key    (TsImageView  *self,
+                                    guint         keyval);
+gboolean ts_image_view_look_key    (GtkWidget    *widget,
+                                    guint         keyval);
 /* The next click, or arrows and Return, tell where the grey card lies. */
 void     ts_image_view_place_card  (TsImageView  *self);
 /* The next drag, or arrows and Return, tell the way the imagined light falls. */

@@ -42,6 +42,7 @@ show_bar (TsPicturePlace *self, gboolean correcting)
   gtk_widget_set_visible (self->hint, correcting);
   gtk_widget_set_visible (self->compare, correcting);
   gtk_widget_set_visible (self->stair_part, !correcting);
+  ts_picture_place_show_beside (self);
 }
 
 static void

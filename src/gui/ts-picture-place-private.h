@@ -4,6 +4,7 @@
  */
 #pragma once
 
+#include "ts-beside-view.h"
 #include "ts-correction-overlay.h"
 #include "ts-correction-panel.h"
 #include "ts-curve-view.h"
@@ -28,9 +29,16 @@ struct _TsPicturePlace
   TsCorrectionDraft *draft; /* owned, or NULL */
   GtkWidget *overlay;       /* borrowed: a child of the image view, or NULL */
 
+  /* The picture beside */
+  GtkStringList *beside_names; /* owned */
+  GArray *beside_pictures;     /* owned, guint: index of each name after the looks */
+  gboolean listing;            /* names are shown, not chosen */
+
   /* Template children */
   TsLayout *layout;
   TsImageView *image_view;
+  TsBesideView *beside;
+  GtkWidget *pictures, *beside_box, *beside_choice;
   TsSurfacesPane *surfaces;
   TsCurveView *curve;
   TsMixesPanel *mixes;
@@ -50,6 +58,11 @@ void ts_picture_place_set_state      (TsPicturePlace *self,
                                       const char     *state);
 void ts_picture_place_show_panel     (TsPicturePlace *self,
                                       const char     *name);
+/* The picture beside: see ts-picture-place-beside.c. */
+void ts_picture_place_add_beside_actions (TsPicturePlace *self);
+void ts_picture_place_init_beside    (TsPicturePlace *self);
+void ts_picture_place_list_beside    (TsPicturePlace *self);
+void ts_picture_place_show_beside    (TsPicturePlace *self);
 /* The correction: see ts-picture-place-correct.c. */
 void ts_picture_place_add_correction (TsPicturePlace *self);
 void ts_picture_place_show_correction (TsPicturePlace *self);

@@ -107,6 +107,8 @@ zoom_activated (GSimpleAction *action, GVariant *value, gpointer user_data)
     ts_image_view_fit (self->image_view);
   else if (strcmp (zoom, "one") == 0)
     ts_image_view_set_zoom (self->image_view, 1.0);
+  else /* as it is: it stays when the window changes */
+    ts_image_view_set_zoom (self->image_view, ts_image_view_get_zoom (self->image_view));
 }
 
 void
@@ -131,6 +133,18 @@ other_mixes_activated (GSimpleAction *action, GVariant *parameter, gpointer user
   if (ts_view_get_result (TS_VIEW (self)) != NULL &&
       ts_document_get_selected_step (ts_view_get_document (TS_VIEW (self))) >= 0)
     ts_picture_place_show_panel (self, "mixes");
+}
+
+static void
+copy_recipe_activated (GSimpleAction *action, GVariant *parameter, gpointer user_data)
+{
+  ts_stair_view_copy (TS_PICTURE_PLACE (user_data)->stair, FALSE);
+}
+
+static void
+copy_colour_activated (GSimpleAction *action, GVariant *parameter, gpointer user_data)
+{
+  ts_stair_view_copy (TS_PICTURE_PLACE (user_data)->stair, TRUE);
 }
 
 static void
@@ -178,8 +192,17 @@ on_view_changed (TsPicturePlace *self)
   g_autofree char *text = g_strdup_printf (_ ("%.0f %%"), zoom * 100.0);
 
   gtk_button_set_label (GTK_BUTTON (self->own_zoom), text);
-  gtk_widget_set_visible (self->own_zoom, !fitted && !one && !is_small (self));
+  gtk_widget_set_visible (self->own_zoom, !is_small (self));
   ts_picture_place_set_state (self, "zoom", fitted ? "fit" : one ? "one" : "own");
+}
+
+/* On the picture, or on the one beside it. */
+static gboolean
+find_pointer (TsPicturePlace *self, guint *picture, TsPoint *place)
+{
+  *picture = ts_document_get_shown_picture (ts_view_get_document (TS_VIEW (self)));
+  return ts_image_view_get_pointer (self->image_view, place) ||
+         ts_beside_view_get_pointer (self->beside, picture, place);
 }
 
 static void
@@ -191,9 +214,8 @@ on_pointer_moved (TsPicturePlace *self)
   TsSpot spot;
   guint shown;
 
-  if (document != NULL && ts_image_view_get_pointer (self->image_view, &place))
+  if (document != NULL && find_pointer (self, &shown, &place))
     {
-      shown = ts_document_get_shown_picture (document);
       if (ts_spot_measure (ts_document_get_image (document, shown),
                            ts_document_get_correction (document, shown), place.x, place.y,
                            POINTER_RADIUS, &spot, NULL))
@@ -323,6 +345,9 @@ ts_picture_place_update (TsView *view, TsChange change)
   gtk_widget_set_visible (self->no_surface, !has_surface);
   gtk_widget_set_visible (GTK_WIDGET (self->stair_bar), has_surface);
   gtk_widget_set_visible (self->stair_scroller, ts_view_get_result (view) != NULL);
+  if (change & (TS_CHANGE_PLAN | TS_CHANGE_PICTURE))
+    ts_picture_place_list_beside (self);
+  ts_picture_place_show_beside (self);
   keep_room (self);
   ts_picture_place_show_correction (self);
   show_curve_summary (self);
@@ -338,6 +363,8 @@ ts_picture_place_dispose (GObject *object)
   ts_picture_place_end_correction (self);
   g_clear_object (&self->hover);
   g_clear_object (&self->actions);
+  g_clear_object (&self->beside_names);
+  g_clear_pointer (&self->beside_pictures, g_array_unref);
   G_OBJECT_CLASS (ts_picture_place_parent_class)->dispose (object);
 }
 
@@ -351,6 +378,7 @@ ts_picture_place_class_init (TsPicturePlaceClass *class)
   signals[FOLDED] = g_signal_new ("folded", TS_TYPE_PICTURE_PLACE, G_SIGNAL_RUN_LAST, 0, NULL, NULL,
                                   NULL, G_TYPE_NONE, 0);
 
+  g_type_ensure (TS_TYPE_BESIDE_VIEW);
   g_type_ensure (TS_TYPE_CORRECTION_PANEL);
   g_type_ensure (TS_TYPE_LAYOUT);
   g_type_ensure (TS_TYPE_IMAGE_VIEW);
@@ -366,6 +394,10 @@ ts_picture_place_class_init (TsPicturePlaceClass *class)
     widget_class, "/io/github/tonestair/Tonestair/ts-picture-place.ui");
   gtk_widget_class_bind_template_child (widget_class, TsPicturePlace, layout);
   gtk_widget_class_bind_template_child (widget_class, TsPicturePlace, image_view);
+  gtk_widget_class_bind_template_child (widget_class, TsPicturePlace, pictures);
+  gtk_widget_class_bind_template_child (widget_class, TsPicturePlace, beside);
+  gtk_widget_class_bind_template_child (widget_class, TsPicturePlace, beside_box);
+  gtk_widget_class_bind_template_child (widget_class, TsPicturePlace, beside_choice);
   gtk_widget_class_bind_template_child (widget_class, TsPicturePlace, surfaces);
   gtk_widget_class_bind_template_child (widget_class, TsPicturePlace, curve);
   gtk_widget_class_bind_template_child (widget_class, TsPicturePlace, mixes);
@@ -413,6 +445,8 @@ ts_picture_place_init (TsPicturePlace *self)
     { "next-look", next_look_activated },
     { "zoom", zoom_activated, "s", "'fit'" },
     { "other-mixes", other_mixes_activated },
+    { "copy-recipe", copy_recipe_activated },
+    { "copy-colour", copy_colour_activated },
     { "place-light", place_light_activated },
     { "flatten", NULL, NULL, "false", flatten_changed },
     { "place-card", place_card_activated },
@@ -423,8 +457,10 @@ ts_picture_place_init (TsPicturePlace *self)
   g_action_map_add_action_entries (G_ACTION_MAP (self->actions), entries, G_N_ELEMENTS (entries),
                                    self);
   ts_picture_place_add_correction (self);
+  ts_picture_place_add_beside_actions (self);
   gtk_widget_insert_action_group (GTK_WIDGET (self), "picture", G_ACTION_GROUP (self->actions));
   gtk_widget_init_template (GTK_WIDGET (self));
+  ts_picture_place_init_beside (self);
   ts_image_view_set_hover (self->image_view, self->hover);
   ts_curve_view_set_hover (self->curve, self->hover);
   ts_stair_view_set_hover (self->stair, self->hover);
@@ -466,6 +502,7 @@ gboolean
 ts_picture_place_next_area (TsPicturePlace *self, gboolean back)
 {
   GtkWidget *areas[] = { GTK_WIDGET (self->image_view),
+                         self->beside_box,
                          self->bar,
                          self->surfaces_box,
                          GTK_WIDGET (self->correction_panel),

@@ -6,6 +6,7 @@
 
 #include <glib/gi18n.h>
 
+#include "colour/ts-colour-convert.h"
 #include "ts-draw.h"
 #include "ts-format.h"
 #include "ts-palette.h"
@@ -287,21 +288,6 @@ choose (TsStairStep *self, int step)
 }
 
 static gboolean
-copy (TsStairStep *self, gboolean colour)
-{
-  TsSurfaceResult *result = get_result (self);
-  g_autofree char *text = NULL;
-
-  if (colour)
-    text = ts_format_lab (ts_surface_result_get_colour (result, self->index));
-  else
-    text = ts_format_recipe (result, self->index);
-  if (text != NULL)
-    gdk_clipboard_set_text (gtk_widget_get_clipboard (GTK_WIDGET (self)), text);
-  return text != NULL;
-}
-
-static gboolean
 change_key (TsStairStep *self, guint keyval, GdkModifierType state)
 {
   TsDocument *document = get_document (self);
@@ -346,7 +332,8 @@ on_key_pressed (GtkEventControllerKey *keys, guint keyval, guint code, GdkModifi
   if (get_result (self) == NULL || state & GDK_ALT_MASK)
     return FALSE;
   if (state & GDK_CONTROL_MASK)
-    return gdk_keyval_to_lower (keyval) == GDK_KEY_c && copy (self, (state & GDK_SHIFT_MASK) != 0);
+    return gdk_keyval_to_lower (keyval) == GDK_KEY_c &&
+           ts_stair_view_copy (self->view, (state & GDK_SHIFT_MASK) != 0);
   switch (keyval)
     {
     case GDK_KEY_Left:
@@ -375,6 +362,54 @@ on_pressed (GtkGestureClick *click, int n_press, double x, double y, TsStairStep
   gtk_widget_grab_focus (GTK_WIDGET (self));
   if (n_press == 2)
     gtk_widget_activate_action (GTK_WIDGET (self), "picture.other-mixes", NULL);
+}
+
+/* A chip gives its colour, what lies below them the recipe; as text wherever it is dropped. */
+static GdkContentProvider *
+on_drag_prepare (GtkDragSource *source, double x, double y, TsStairStep *self)
+{
+  TsSurfaceResult *result = get_result (self);
+  TsStairMetrics m = ts_stair_view_get_metrics (self->view);
+  double mixed = m.caption + m.edge + m.chip;
+  GdkContentProvider *both[2];
+  g_autofree char *text = NULL;
+  GdkRGBA rgba = { .alpha = 1.0F };
+  guint8 code[3];
+  TsLab lab;
+
+  if (result == NULL)
+    return NULL;
+  if (y >= mixed + m.chip)
+    {
+      text = ts_format_recipe (result, self->index);
+      return text != NULL ? gdk_content_provider_new_typed (G_TYPE_STRING, text) : NULL;
+    }
+  lab = y < mixed ? ts_stair_get_step (ts_surface_result_get_stair (result), self->index)->wanted
+                  : ts_surface_result_get_colour (result, self->index);
+  text = ts_format_colour_text (lab);
+  ts_lab_to_srgb8 (lab, code);
+  rgba.red = code[0] / 255.0F;
+  rgba.green = code[1] / 255.0F;
+  rgba.blue = code[2] / 255.0F;
+  both[0] = gdk_content_provider_new_typed (G_TYPE_STRING, text);
+  both[1] = gdk_content_provider_new_typed (GDK_TYPE_RGBA, &rgba);
+  return gdk_content_provider_new_union (both, G_N_ELEMENTS (both));
+}
+
+/* What is dragged hangs on the pointer in words. */
+static void
+on_drag_begin (GtkDragSource *source, GdkDrag *drag, TsStairStep *self)
+{
+  GdkContentProvider *content = gtk_drag_source_get_content (source);
+  g_auto (GValue) value = G_VALUE_INIT;
+  GtkWidget *label;
+
+  g_value_init (&value, G_TYPE_STRING);
+  if (!gdk_content_provider_get_value (content, &value, NULL))
+    return;
+  label = gtk_label_new (g_value_get_string (&value));
+  gtk_widget_add_css_class (label, "dragged");
+  gtk_drag_icon_set_child (GTK_DRAG_ICON (gtk_drag_icon_get_for_drag (drag)), label);
 }
 
 static void
@@ -420,6 +455,7 @@ ts_stair_step_init (TsStairStep *self)
   GtkEventController *motion = gtk_event_controller_motion_new ();
   GtkEventController *focus = gtk_event_controller_focus_new ();
   GtkGesture *click = gtk_gesture_click_new ();
+  GtkDragSource *drag = gtk_drag_source_new ();
 
   gtk_widget_set_focusable (widget, TRUE);
   g_signal_connect (keys, "key-pressed", G_CALLBACK (on_key_pressed), self);
@@ -431,6 +467,9 @@ ts_stair_step_init (TsStairStep *self)
   gtk_widget_add_controller (widget, focus);
   g_signal_connect (click, "pressed", G_CALLBACK (on_pressed), self);
   gtk_widget_add_controller (widget, GTK_EVENT_CONTROLLER (click));
+  g_signal_connect (drag, "prepare", G_CALLBACK (on_drag_prepare), self);
+  g_signal_connect (drag, "drag-begin", G_CALLBACK (on_drag_begin), self);
+  gtk_widget_add_controller (widget, GTK_EVENT_CONTROLLER (drag));
 }
 
 /**

@@ -510,6 +510,34 @@ ts_stair_view_set_grey (TsStairView *self, gboolean grey)
 }
 
 /**
+ * ts_stair_view_copy:
+ * @self: the view
+ * @colour: whether the colour is wanted, and not the recipe
+ *
+ * Copies the selected step as text.
+ *
+ * Returns: %FALSE where there is nothing to copy
+ */
+gboolean
+ts_stair_view_copy (TsStairView *self, gboolean colour)
+{
+  TsSurfaceResult *result = ts_view_get_result (TS_VIEW (self));
+  TsDocument *document = ts_view_get_document (TS_VIEW (self));
+  int step = document != NULL ? ts_document_get_selected_step (document) : -1;
+  g_autofree char *text = NULL;
+
+  g_return_val_if_fail (TS_IS_STAIR_VIEW (self), FALSE);
+
+  if (result == NULL || step < 0 || step >= (int) ts_surface_result_get_n_steps (result))
+    return FALSE;
+  text = colour ? ts_format_colour_text (ts_surface_result_get_colour (result, (guint) step))
+                : ts_format_recipe (result, (guint) step);
+  if (text != NULL)
+    gdk_clipboard_set_text (gtk_widget_get_clipboard (GTK_WIDGET (self)), text);
+  return text != NULL;
+}
+
+/**
  * ts_stair_view_get_grey:
  * @self: the view
  *

@@ -37,6 +37,9 @@ void           ts_stair_view_set_compact (TsStairView  *self,
 void           ts_stair_view_set_grey    (TsStairView  *self,
                                           gboolean      grey);
 gboolean       ts_stair_view_get_grey    (TsStairView  *self);
+/* The selected step as text; FALSE where there is nothing to copy. */
+gboolean       ts_stair_view_copy        (TsStairView  *self,
+                                          gboolean      colour);
 TsStairMetrics ts_stair_view_get_metrics (TsStairView  *self);
 
 G_END_DECLS

@@ -390,6 +390,16 @@ place_activated (GSimpleAction *action, GVariant *value, gpointer user_data)
 }
 
 static void
+find_activated (GSimpleAction *action, GVariant *parameter, gpointer user_data)
+{
+  TsWindow *self = TS_WINDOW (user_data);
+
+  g_action_group_activate_action (G_ACTION_GROUP (self), "place", g_variant_new_string ("paints"));
+  gtk_widget_activate_action (gtk_stack_get_visible_child (GTK_STACK (self->stack)), "paints.find",
+                              NULL);
+}
+
+static void
 next_area_activated (GSimpleAction *action, GVariant *parameter, gpointer user_data)
 {
   TsWindow *self = TS_WINDOW (user_data);
@@ -516,6 +526,7 @@ ts_window_add_actions (TsWindow *self)
     { "measure-again", measure_again_activated },
     { "open-kept", ts_window_open_kept },
     { "discard-kept", ts_window_discard_kept },
+    { "find", find_activated },
     { "next-area", next_area_activated, "b" },
     { "place", place_activated, "s", "'picture'" },
   };
