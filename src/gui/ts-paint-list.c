@@ -9,6 +9,7 @@
 #include "ts-accessible.h"
 #include "ts-paint-item.h"
 #include "ts-paint-row.h"
+#include "ts-paint-words.h"
 
 struct _TsPaintList
 {
@@ -131,8 +132,22 @@ on_setup (GtkListItemFactory *factory, GtkListItem *cell, gpointer user_data)
 static void
 on_bind (GtkListItemFactory *factory, GtkListItem *cell, gpointer user_data)
 {
-  ts_paint_row_show (TS_PAINT_ROW (gtk_list_item_get_child (cell)),
-                     TS_PAINT_ITEM (gtk_list_item_get_item (cell)));
+  TsPaintItem *item = TS_PAINT_ITEM (gtk_list_item_get_item (cell));
+  GtkWidget *row = gtk_list_item_get_child (cell);
+  TsPaint *paint = ts_paint_item_get_paint (item);
+  g_autofree char *about = ts_paint_words_summary (paint);
+  TsStock stock = ts_paint_get_stock (paint);
+
+  ts_paint_row_show (TS_PAINT_ROW (row), item);
+  if (stock != TS_STOCK_FULL)
+    {
+      g_autofree char *alone = g_steal_pointer (&about);
+
+      about = g_strdup_printf (_ ("%s, stock %s"), alone, ts_paint_words_stock (stock));
+    }
+  gtk_accessible_update_property (GTK_ACCESSIBLE (gtk_widget_get_parent (row)),
+                                  GTK_ACCESSIBLE_PROPERTY_LABEL, ts_paint_get_name (paint),
+                                  GTK_ACCESSIBLE_PROPERTY_DESCRIPTION, about, -1);
 }
 
 static void
