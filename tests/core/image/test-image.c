@@ -208,6 +208,24 @@ test_reduce_full (void **state)
 }
 
 static void
+test_reduce_full8 (void **state)
+{
+  static const guint factors[] = { 128, 256, 257, 512, TS_REDUCE_MAX_FACTOR };
+  gsize n = TS_REDUCE_MAX_FACTOR;
+  g_autofree guint32 *sums = g_new (guint32, n);
+
+  for (guint k = 0; k < G_N_ELEMENTS (factors); k++)
+    {
+      guint8 white = 0;
+
+      for (gsize i = 0; i < n; i++)
+        sums[i] = 255 * factors[k];
+      ts_reduce_average8 (sums, factors[k], 1, factors[k], factors[k], &white);
+      assert_int_equal (white, 255);
+    }
+}
+
+static void
 test_references (void **state)
 {
   g_autoptr (GRand) rand = g_rand_new_with_seed (13);
@@ -284,9 +302,9 @@ int
 main (void)
 {
   static const struct CMUnitTest plain[] = {
-    cmocka_unit_test (test_rectangle),  cmocka_unit_test (test_ends),
-    cmocka_unit_test (test_reduce),     cmocka_unit_test (test_reduce_full),
-    cmocka_unit_test (test_references),
+    cmocka_unit_test (test_rectangle),    cmocka_unit_test (test_ends),
+    cmocka_unit_test (test_reduce),       cmocka_unit_test (test_reduce_full),
+    cmocka_unit_test (test_reduce_full8), cmocka_unit_test (test_references),
   };
   struct CMUnitTest
     tests[G_N_ELEMENTS (plain) + G_N_ELEMENTS (clip_cases) + G_N_ELEMENTS (format_cases)] = { 0 };
