@@ -5,7 +5,9 @@
 #include "image/ts-decode-private.h"
 
 #include <glib/gi18n.h>
+#include <stdlib.h>
 #include <string.h>
+#include <sys/mman.h>
 
 #include "base/ts-error.h"
 #include "image/ts-exif-private.h"
@@ -14,6 +16,7 @@
 /* Progress is told about thirty times a second. */
 #define REPORT_EVERY (G_USEC_PER_SEC / 30)
 #define TURNED_ROWS 16
+#define LARGE_PAGE ((gsize) 2 * 1024 * 1024)
 
 /* ts_decode_add_note:
  * Adds a sentence to what the painter is told. */
@@ -138,10 +141,27 @@ count_bytes (const TsDecode *self)
   return (gsize) self->width * self->height * ts_pixel_format_get_size (self->format);
 }
 
+/* The system hands out fresh memory page by page as it is written to, which in pages of the usual
+ * size costs a quarter of the time that decoding takes. For g_free(). */
+static guint8 *
+try_allocate (gsize n)
+{
+  void *block = NULL;
+
+  if (n < LARGE_PAGE)
+    return g_try_malloc (n);
+  if (posix_memalign (&block, LARGE_PAGE, n) != 0)
+    return NULL;
+#ifdef MADV_HUGEPAGE
+  madvise (block, n, MADV_HUGEPAGE); /* where it is refused nothing is lost */
+#endif
+  return block;
+}
+
 static guint8 *
 allocate (TsDecode *self, GError **error)
 {
-  guint8 *pixels = g_try_malloc (count_bytes (self));
+  guint8 *pixels = try_allocate (count_bytes (self));
 
   if (pixels == NULL)
     g_set_error (
