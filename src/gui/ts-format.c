@@ -8,6 +8,7 @@
 #include <math.h>
 
 #include "colour/ts-colour-convert.h"
+#include "colour/ts-difference.h"
 
 /* What ts_stair_get_role() says, for translation. */
 static const char *const roles[] = { N_ ("highlight"),       N_ ("light"),
@@ -97,6 +98,35 @@ ts_format_colour_text (TsLab lab)
   if (!ts_lab_to_srgb8 (lab, code))
     return g_steal_pointer (&numbers);
   return g_strdup_printf (_ ("%s, sRGB #%02X%02X%02X"), numbers, code[0], code[1], code[2]);
+}
+
+/**
+ * ts_format_swatch:
+ * @step: which step, from 0
+ * @wanted: whether it is the wanted colour, and not the mixed one
+ * @lab: the colour
+ * @error: its 95 % radius, CIEDE2000
+ * @spot: what it lies on
+ *
+ * Returns: (transfer full): how far it is from what the picture shows; no more than is sure
+ */
+char *
+ts_format_swatch (guint step, gboolean wanted, TsLab lab, double error, const TsSpot *spot)
+{
+  double dE = ts_delta_e_2000 (lab, spot->lab), dL = lab.L - spot->lab.L;
+  double unsure = hypot (error, ts_spot_get_own_error (spot));
+  int most = MAX (1, (int) ceil (unsure - 0.05));
+  g_autofree char *what = g_strdup_printf (wanted ? _ ("wanted %u") : _ ("mix %u"), step + 1);
+
+  if (dE <= MAX (unsure, 0.5))
+    return g_strdup_printf (_ ("%s: as the picture, give or take dE %d"), what, most);
+  if (fabs (dL) <= MAX (unsure, 0.5))
+    return g_strdup_printf (_ ("%s: dE %.0f from the picture, as light, give or take %d"), what, dE,
+                            most);
+  return g_strdup_printf (dL > 0.0
+                            ? _ ("%s: dE %.0f from the picture, %.0f L* lighter, give or take %d")
+                            : _ ("%s: dE %.0f from the picture, %.0f L* darker, give or take %d"),
+                          what, dE, fabs (dL), most);
 }
 
 /**

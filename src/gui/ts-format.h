@@ -24,6 +24,13 @@ char       *ts_format_clipped        (const TsSpot           *spot);
 char       *ts_format_lab            (TsLab                   lab);
 /* "L* 66 a 8 b 45, sRGB #C89F50" */
 char       *ts_format_colour_text    (TsLab                   lab);
+/* "mix 4: dE 6 from the picture, 4 L* darker, give or take 3": a step's colour, that has an error of
+ * its own, beside a spot. */
+char       *ts_format_swatch         (guint                   step,
+                                      gboolean                wanted,
+                                      TsLab                   lab,
+                                      double                  error,
+                                      const TsSpot           *spot);
 /* "within about dE 3" */
 char       *ts_format_error          (double                  delta_e);
 /* "7 steps" */

@@ -6,6 +6,7 @@
 
 #include <glib/gi18n.h>
 #include <math.h>
+#include <string.h>
 
 #define ZOOM_STEP 1.25
 #define PAN_STEP 40.0
@@ -339,12 +340,18 @@ ts_image_view_look_key (GtkWidget *widget, guint keyval)
 }
 
 static gboolean
+is_one_of (const char *letters, guint keyval)
+{
+  guint lower = gdk_keyval_to_lower (keyval);
+
+  return lower > ' ' && lower <= 'z' && strchr (letters, (int) lower) != NULL;
+}
+
+static gboolean
 letter_key (TsImageView *self, guint keyval)
 {
   /* With something over the picture there is nothing to draw on it. */
-  if (self->over != NULL &&
-      (gdk_keyval_to_lower (keyval) == GDK_KEY_r || gdk_keyval_to_lower (keyval) == GDK_KEY_o ||
-       gdk_keyval_to_lower (keyval) == GDK_KEY_a || gdk_keyval_to_lower (keyval) == GDK_KEY_g))
+  if (self->over != NULL && is_one_of ("roagc", keyval))
     return FALSE;
   switch (gdk_keyval_to_lower (keyval))
     {
@@ -357,6 +364,8 @@ letter_key (TsImageView *self, guint keyval)
     case GDK_KEY_a:
       ts_image_view_place_light (self);
       return TRUE;
+    case GDK_KEY_c:
+      return ts_image_view_swatch_key (self, keyval == GDK_KEY_C);
     case GDK_KEY_g:
       ts_image_view_place_card (self);
       return TRUE;
@@ -413,7 +422,8 @@ on_key_pressed (GtkEventControllerKey *keys, guint keyval, guint code, GdkModifi
     {
     case GDK_KEY_Tab:
     case GDK_KEY_ISO_Left_Tab:
-      return !self->crossing &&
+      /* From the swatch it goes on as between any two widgets. */
+      return !self->crossing && gtk_widget_is_focus (GTK_WIDGET (self)) &&
              focus_next (self, keyval == GDK_KEY_ISO_Left_Tab || (state & GDK_SHIFT_MASK));
     case GDK_KEY_Return:
     case GDK_KEY_KP_Enter:

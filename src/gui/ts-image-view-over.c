@@ -47,6 +47,7 @@ ts_image_view_dispose_over (TsImageView *self)
   g_clear_object (&self->recolour);
   g_clear_object (&self->clip);
   g_clear_pointer (&self->over, gtk_widget_unparent);
+  g_clear_pointer (&self->swatch, gtk_widget_unparent);
 }
 
 /* What is to be seen of the picture, in pixels of the device. */
@@ -167,6 +168,7 @@ ts_image_view_set_over (TsImageView *self, GtkWidget *over)
 {
   g_return_if_fail (TS_IS_IMAGE_VIEW (self));
 
+  ts_image_view_remove_swatch (self);
   g_clear_pointer (&self->over, gtk_widget_unparent);
   self->over = over;
   if (over != NULL)

@@ -82,6 +82,8 @@ struct _TsImageView
 
   gboolean magnify;
 
+  GtkWidget *swatch; /* borrowed: a child, or NULL */
+
   /* The picture beside it */
   gboolean captioned, has_mark;
   TsPoint mark; /* picture */
@@ -144,6 +146,14 @@ void     ts_image_view_set_light     (TsImageView    *self,
                                       TsPoint         to);
 void     ts_image_view_append_outline (TsImageView   *self,
                                        GString       *words);
+/* A comparison swatch: see ts-image-view-swatch.c. */
+void     ts_image_view_lay_swatch    (TsImageView    *self,
+                                      TsPoint         place);
+void     ts_image_view_remove_swatch (TsImageView    *self);
+gboolean ts_image_view_swatch_key    (TsImageView    *self,
+                                      gboolean        turn);
+void     ts_image_view_place_swatch  (TsImageView    *self);
+void     ts_image_view_add_swatch_drop (TsImageView  *self);
 /* The grey card lies at @place: all measurements follow. */
 void     ts_image_view_take_card     (TsImageView    *self,
                                       TsPoint         place);

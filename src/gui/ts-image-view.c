@@ -11,6 +11,7 @@
 #include "ts-format.h"
 #include "ts-look.h"
 #include "ts-palette.h"
+#include "ts-swatch.h"
 
 #define LEAST_ZOOM 0.01
 #define MOST_ZOOM 32.0
@@ -52,6 +53,11 @@ static void
 view_changed (TsImageView *self)
 {
   gtk_widget_queue_draw (GTK_WIDGET (self));
+  if (self->swatch != NULL)
+    {
+      ts_swatch_refresh (TS_SWATCH (self->swatch));
+      gtk_widget_queue_allocate (GTK_WIDGET (self));
+    }
   g_signal_emit (self, signals[VIEW_CHANGED], 0);
 }
 
@@ -182,6 +188,8 @@ ts_image_view_snapshot (GtkWidget *widget, GtkSnapshot *snapshot)
   cairo_destroy (cr);
   if (self->over != NULL && !self->preview)
     gtk_widget_snapshot_child (widget, self->over, snapshot);
+  if (self->swatch != NULL)
+    gtk_widget_snapshot_child (widget, self->swatch, snapshot);
 }
 
 static void
@@ -215,6 +223,7 @@ ts_image_view_size_allocate (GtkWidget *widget, int width, int height, int basel
     self->fitted_idle = g_idle_add_full (G_PRIORITY_HIGH_IDLE, tell_fitted, self, NULL);
   if (self->over != NULL)
     gtk_widget_size_allocate (self->over, &(GtkAllocation){ 0, 0, width, height }, -1);
+  ts_image_view_place_swatch (self);
 }
 
 static char *
@@ -340,6 +349,7 @@ take_image (TsImageView *self)
       self->fit = TRUE;
       place_fitted (self, gtk_widget_get_width (GTK_WIDGET (self)),
                     gtk_widget_get_height (GTK_WIDGET (self)));
+      ts_image_view_remove_swatch (self);
     }
   ts_texture_set_image (self->texture, image, self->look);
   ts_clip_mask_set_image (self->clip, self->clipping && !self->preview ? image : NULL);
@@ -372,6 +382,8 @@ ts_image_view_update (TsView *view, TsChange change)
     self->focus = (TsGrip){ .surface = -1 };
   if (self->flat)
     take_steps (self);
+  if (self->swatch != NULL && change != TS_CHANGE_BUSY)
+    ts_swatch_refresh (TS_SWATCH (self->swatch));
   ts_image_view_describe (self);
   gtk_widget_queue_draw (GTK_WIDGET (self));
 }
@@ -430,6 +442,7 @@ ts_image_view_init (TsImageView *self)
   ts_image_view_init_over (self);
   ts_image_view_add_pointer (self);
   ts_image_view_add_keys (self);
+  ts_image_view_add_swatch_drop (self);
 }
 
 /**

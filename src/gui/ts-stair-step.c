@@ -400,7 +400,7 @@ on_drag_prepare (GtkDragSource *source, double x, double y, TsStairStep *self)
 static void
 on_drag_begin (GtkDragSource *source, GdkDrag *drag, TsStairStep *self)
 {
-  GdkContentProvider *content = gtk_drag_source_get_content (source);
+  GdkContentProvider *content = gdk_drag_get_content (drag);
   g_auto (GValue) value = G_VALUE_INIT;
   GtkWidget *label;
 
@@ -464,6 +464,7 @@ ts_stair_step_init (TsStairStep *self)
   g_signal_connect (motion, "leave", G_CALLBACK (on_leave), self);
   gtk_widget_add_controller (widget, motion);
   g_signal_connect (focus, "enter", G_CALLBACK (on_focus), self);
+  g_signal_connect_swapped (focus, "leave", G_CALLBACK (gtk_widget_queue_draw), self);
   gtk_widget_add_controller (widget, focus);
   g_signal_connect (click, "pressed", G_CALLBACK (on_pressed), self);
   gtk_widget_add_controller (widget, GTK_EVENT_CONTROLLER (click));

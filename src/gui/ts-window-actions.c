@@ -447,6 +447,17 @@ on_files_pasted (GObject *source, GAsyncResult *result, gpointer user_data)
     take_path (self, path);
 }
 
+/* Where something is being typed, what is pasted goes into that. */
+static gboolean
+paste_into_text (TsWindow *self)
+{
+  GtkWidget *focus = gtk_root_get_focus (GTK_ROOT (self));
+
+  if (!GTK_IS_TEXT (focus) && !GTK_IS_TEXT_VIEW (focus))
+    return FALSE;
+  return gtk_widget_activate_action (focus, "clipboard.paste", NULL);
+}
+
 static void
 paste_activated (GSimpleAction *action, GVariant *parameter, gpointer user_data)
 {
@@ -455,6 +466,8 @@ paste_activated (GSimpleAction *action, GVariant *parameter, gpointer user_data)
   GdkContentFormats *formats = gdk_clipboard_get_formats (clipboard);
   const char *place = gtk_stack_get_visible_child_name (GTK_STACK (self->stack));
 
+  if (paste_into_text (self))
+    return;
   if (strcmp (place, "brief") == 0)
     gtk_widget_activate_action (gtk_stack_get_visible_child (GTK_STACK (self->stack)),
                                 "brief.paste", NULL);

@@ -234,7 +234,21 @@ ts_spot_measure_xyz (const TsImage *image, double x, double y, double radius, Ts
 double
 ts_spot_get_error (const TsSpot *spot, const TsCorrection *correction)
 {
-  return hypot (ts_correction_get_error (correction, spot->lab), NORMAL_95 * spot->standard_error);
+  return hypot (ts_correction_get_error (correction, spot->lab), ts_spot_get_own_error (spot));
+}
+
+/**
+ * ts_spot_get_own_error:
+ * @spot: a measured spot
+ *
+ * What a correction leaves is not in it: the same lies on all that is compared within one picture.
+ *
+ * Returns: 95 % radius about the spot's colour, CIEDE2000, as the picture shows it
+ */
+double
+ts_spot_get_own_error (const TsSpot *spot)
+{
+  return NORMAL_95 * spot->standard_error;
 }
 
 /**
@@ -248,5 +262,5 @@ double
 ts_spot_get_lightness_error (const TsSpot *spot, const TsCorrection *correction)
 {
   return hypot (ts_correction_get_lightness_error (correction, spot->lab),
-                NORMAL_95 * spot->standard_error);
+                ts_spot_get_own_error (spot));
 }

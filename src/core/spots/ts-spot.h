@@ -44,6 +44,8 @@ gboolean ts_spot_measure_xyz (const TsImage  *image,
 /* 95 % radius about the spot's colour, CIEDE2000: what the correction leaves and the spot's own. */
 double   ts_spot_get_error (const TsSpot     *spot,
                             const TsCorrection *correction);
+/* The spot's own alone: how surely it tells what the picture shows, whatever that is of the figure. */
+double   ts_spot_get_own_error (const TsSpot *spot);
 /* The same for its lightness alone, in L*. */
 double   ts_spot_get_lightness_error (const TsSpot *spot,
                                       const TsCorrection *correction);
