@@ -7,9 +7,13 @@ import os
 import re
 import subprocess
 import sys
+import tempfile
 
+import chart_photo
+import sheet
 from window import DATA, Window, wait_for
 
+PAINTS = os.path.join(DATA, "demo", "lighthouse-paints.csv")
 PLAN = os.path.join(DATA, "demo", "lighthouse.tonestair")
 
 
@@ -63,21 +67,149 @@ def look(name):
     return show
 
 
+def paint(name):
+    """One paint, in the Paints place."""
+    def show(w):
+        w.go_to("Paints")
+        w.find("list", "Paints").find("image", name).click()
+        w.find("image", "Reflectance of " + name)
+    return show
+
+
+def mix_by_hand(w):
+    """Three parts of one paint and one of another, and what they make."""
+    w.go_to("Paints")
+    w.find("push button", "Try a mix…").click()
+    for name, parts in (("Clear Honey", 3), ("Brown Ink", 1)):
+        w.find("list", "Paints").find("image", name).click()
+        add = w.find("push button", "Add a part of " + name)
+        for _ in range(parts):
+            add.click()
+    w.find("image", re.compile("^The mix"))
+
+
+def gamut(w):
+    w.go_to("Paints")
+    w.find("image", "What these paints can mix")
+
+
+def together(w):
+    """The coat's mixes chosen together, its paints put out in order."""
+    w.find("push button", re.compile(r"^\d+ paints$")).click()
+    w.find("check box", "together, in between").click()
+    w.key("Escape")
+    wait_for("all mixes", lambda: all(s.error for s in w.steps()) and not w.is_busy(), limit=120)
+    w.go_to("Mixing card")
+    rows = wait_for("the order of work", lambda: w.find(None, "The order of work").find_all("check box"))
+    for row in rows[:3]:
+        row.click()
+
+
+def out_of_reach(w):
+    """More contrast than the paints have: the first step opened."""
+    w.find("push button", "Range and light…").click()
+    w.find("push button", "high contrast").click()
+    w.key("Escape")
+    wait_for("all mixes", lambda: all(s.error for s in w.steps()) and not w.is_busy(), limit=120)
+    w.stair().children[0].click(times=2)
+    w.find("label", re.compile("out of reach"))
+    wait_for("what would help", lambda: not w.find_all("label", re.compile("^Looking for a kind")), limit=60)
+
+
+# Pictures of their own.
+
+def picture(w):
+    return w.known("image", re.compile("^Reference, warm"))
+
+
+def at(w, x, y):
+    """Where a pixel of the whole photograph is in the view of it."""
+    _, _, width, height = picture(w).extents()
+    zoom = min(width / chart_photo.WIDTH, height / chart_photo.HEIGHT)
+    return (width - chart_photo.WIDTH * zoom) / 2 + x * zoom, (height - chart_photo.HEIGHT * zoom) / 2 + y * zoom
+
+
+def correct_by(choice):
+    def show(w):
+        w.button("Uncorrected photograph").click()
+        w.find("panel", "To compare")
+        w.find("list item", choice).click()
+        wait_for("the whole picture", lambda: picture(w).extents()[2] < 0.75 * w.find("frame").extents()[2])
+    return show
+
+
+def correction_chart(w):
+    correct_by("24-patch chart")(w)
+    for i, place in enumerate(chart_photo.CORNERS):
+        name = re.compile("^corner %d of 4, " % (i + 1))
+        x, y = map(int, re.findall(r"\d+", w.find("push button", name).name.split(", ", 1)[1]))
+        picture(w).drag(*at(w, x, y), *at(w, *place))
+    wait_for("24 patches", lambda: len(w.find_all("list item", re.compile(r"^\d+, [\w .]+, error \d+\.\d"))) == 24)
+
+
+def correction_card(w):
+    correct_by("Grey or white card")(w)
+    left, top, right, bottom, _ = chart_photo.CARDS["grey"]
+    picture(w).click(*at(w, (left + right) // 2, (top + bottom) // 2))
+    w.find("push button", re.compile("^grey card, "))
+
+
+def clipping(w):
+    w.find("push button", "Clipping").click()
+    wait_for("the shares", lambda: "clipped lights" in picture(w).description)
+
+
+def swatch_sheet(w):
+    """A contrast card of twelve, one of them with a light on it."""
+    w.go_to("Paints")
+    names = ["Plain White", "Deep Sea Blue", "Brown Ink", "Fair Skin", "Buoy Orange", "Chrome Leaf",
+             "Dark Umber", "Clear Rose", "Dark Violet", "Cold Pale Grey", "Dark Cherry", "Clear Honey"]
+    path = sheet.make(sheet.cli_beside(os.environ["TS_TEST_GUI"]), PAINTS, names, 3, 4,
+                      os.path.join(w.folder, "sheet.png"), glossy=[7])
+    w.find("push button", "Swatch sheet…").click()
+    w.answer_chooser("Open a Photograph of a Swatch Sheet", path)
+    for name, number in (("Rows", 3), ("Columns", 4)):
+        spin = w.find("spin button", name)
+        spin.click()
+        spin.set_text(str(number))
+        w.key("Return")
+    w.find("combo box", "What each cell is").click()
+    w.key("Down", "Return")
+    w.find("label", "each on a contrast card")
+    for i, place in enumerate(sheet.corners(3, 4)):
+        lay_corner(w, i, place)
+    for i, name in enumerate(names):
+        w.find("text", "Name of cell %d" % (i + 1)).set_text("Own " + name)
+    w.find("push button", "Add 12 paints")
+
+
 SHOW = {
     "main-window": main_window,
     "main-window-dark": main_window,
     "main-window-2x": main_window,
     "main-window-960x600": main_window,
-    "paints": go_to("Paints", ("list", "Paints")),
+    "paints": gamut,
+    "paint": paint("Deep Sea Blue"),
+    "mix-by-hand": mix_by_hand,
+    "swatch-sheet": swatch_sheet,
     "brief": go_to("Brief", ("label", "Brief")),
     "finish-check": go_to("Finish check", ("push button", "Finish check")),
     "mixing-card": go_to("Mixing card", ("image", "Page 1 of the mixing card")),
     "other-mixes": other_mixes,
+    "out-of-reach": out_of_reach,
+    "order-of-work": together,
     "curve-and-areas": outline,
     "stair-check": stair_check,
     "values": look("Values"),
     "values-dark": look("Values"),
     "arms-length": look("Arm’s length"),
+}
+
+# Of a warm photograph with a chart and cards in it.
+SHOW_WARM = {
+    "correction-chart": correction_chart,
+    "correction-card": correction_card,
+    "clipping": clipping,
 }
 
 
@@ -102,19 +234,23 @@ def with_plan(w):
     wait_for("all surfaces", lambda: not w.find_all("label", re.compile("^looking for mixes")), limit=120)
 
 
+def open_for(name, folder):
+    """The window, and what is to be done in it."""
+    if name == "empty":
+        return Window(), lambda w: w.find("label", "Drop a picture here")
+    if name in SHOW_WARM:
+        return Window(chart_photo.write(os.path.join(folder, "warm.png"))), SHOW_WARM[name]
+    return Window(PLAN), lambda w: (with_plan(w), SHOW[name](w))
+
+
 def main(folder, names):
     for name in names:
         path = os.path.join(folder, name + ".png")
-        if name == "empty":
-            with Window() as w:
+        with tempfile.TemporaryDirectory() as pictures:
+            window, show = open_for(name, pictures)
+            with window as w:
                 fill_screen(w)
-                w.find("label", "Drop a picture here")
-                shoot(w, path)
-        else:
-            with Window(PLAN) as w:
-                fill_screen(w)
-                with_plan(w)
-                SHOW[name](w)
+                show(w)
                 shoot(w, path)
         print("wrote", path)
 
