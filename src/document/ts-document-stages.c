@@ -5,7 +5,11 @@
 #include "document/ts-document-private.h"
 
 #include <glib/gi18n.h>
+#ifdef __linux__
+#include <sys/resource.h>
+#endif
 
+#define STAND_BACK 10  /* nice value of the search */
 #define MIX_DELAY 25   /* ms: a drag's next change comes sooner and saves the search */
 #define BUSY_DELAY 150 /* ms before work is spoken of */
 
@@ -262,6 +266,21 @@ make_job (TsDocument *self)
   return job;
 }
 
+/* A thread of its own, that comes after the window wherever both want the processor: a thread that
+ * has once stood back may not come forward again. */
+static gpointer
+mix_in_background (gpointer data)
+{
+  g_autoptr (GTask) task = data;
+
+#ifdef __linux__
+  setpriority (PRIO_PROCESS, 0, STAND_BACK); /* on Linux of this thread alone */
+#endif
+  mix_thread (task, g_task_get_source_object (task), g_task_get_task_data (task),
+              g_task_get_cancellable (task));
+  return NULL;
+}
+
 static gboolean
 on_mix_delay (gpointer data)
 {
@@ -280,7 +299,7 @@ on_mix_delay (gpointer data)
   g_task_set_task_data (task, make_job (self), mix_job_free);
   /* As its news: the end must not overtake them. */
   g_task_set_priority (task, G_PRIORITY_DEFAULT_IDLE);
-  g_task_run_in_thread (task, mix_thread);
+  g_thread_unref (g_thread_new ("mixes", mix_in_background, g_object_ref (task)));
   if (self->busy_source == 0 && !self->busy)
     self->busy_source = g_timeout_add (BUSY_DELAY, on_busy_delay, self);
   return G_SOURCE_REMOVE;
