@@ -11,6 +11,13 @@
 
 G_BEGIN_DECLS
 
+/* One spot of a surface, by indices. */
+typedef struct
+{
+  guint run;
+  guint spot; /* of the run's */
+} TsSpotRef;
+
 #define TS_TYPE_DOCUMENT (ts_document_get_type ())
 
 /* Lives on the main thread. Verbs change the plan (each an undoable step), recompute curve, stair and
@@ -140,6 +147,18 @@ void             ts_document_remove_spot        (TsDocument           *self,
 void             ts_document_remove_run         (TsDocument           *self,
                                                  guint                 surface,
                                                  guint                 run);
+/* Several spots of one surface in one step. What would leave the picture stops all of them; with all of
+ * a run's, or removing an end, the run itself. */
+void             ts_document_move_spots         (TsDocument           *self,
+                                                 guint                 surface,
+                                                 const TsSpotRef      *spots,
+                                                 guint                 n_spots,
+                                                 double                dx,
+                                                 double                dy);
+void             ts_document_remove_spots       (TsDocument           *self,
+                                                 guint                 surface,
+                                                 const TsSpotRef      *spots,
+                                                 guint                 n_spots);
 /* A loose outline of a whole surface on the shown picture, read on another thread; -1: a new
  * surface. What the callback finishes is its index, or -1. */
 void             ts_document_outline            (TsDocument           *self,

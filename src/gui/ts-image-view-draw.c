@@ -182,7 +182,11 @@ draw_selected_run (TsImageView *self, cairo_t *cr, const TsSurface *surface, gui
     ts_draw_segment (cr, at[i], at[i + 1], rings[i].radius + 1.0, rings[i + 1].radius + 1.0);
   ts_draw_stroke_over (cr, 1.2);
   for (guint i = 0; i < run->spots->len; i++)
-    ts_draw_ring (cr, at[i], rings[i].radius, rings[i].width);
+    {
+      ts_draw_ring (cr, at[i], rings[i].radius, rings[i].width);
+      if (ts_image_view_is_chosen (self, index, i))
+        ts_image_view_draw_chosen (self, cr, at[i], rings[i].radius);
+    }
   for (guint i = 0; i < run->spots->len; i++)
     draw_clipped_spot (self, cr, &g_array_index (run->spots, TsSpot, i), rings[i], at[i],
                        (int) i == hovered || rings[i].width > 1.9);
@@ -390,6 +394,7 @@ ts_image_view_draw_overlay (TsImageView *self, cairo_t *cr)
   if (selected >= 0)
     draw_selected_surface (self, cr, ts_plan_get_surface (plan, (guint) selected));
   ts_image_view_draw_outlines (self, cr);
+  ts_image_view_draw_band (self, cr);
   if (self->crossing)
     draw_cross (self, cr);
   else if (plan->surfaces->len == 0 && self->drag == TS_DRAG_NONE &&

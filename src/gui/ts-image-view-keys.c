@@ -135,10 +135,14 @@ arrow (TsImageView *self, double dx, double dy, gboolean far)
   const TsRun *run = get_focused_run (self);
   double by = far ? FAR_STEP : 1.0;
 
-  if (self->space || self->preview || (!self->crossing && run == NULL))
+  gboolean chosen = self->chosen->len > 0;
+
+  if (self->space || self->preview || (!self->crossing && run == NULL && !chosen))
     ts_image_view_pan (self, -dx * PAN_STEP, -dy * PAN_STEP);
   else if (self->crossing)
     move_cross (self, dx * by, dy * by);
+  else if (chosen)
+    ts_image_view_move_chosen (self, dx * by, dy * by);
   else
     move_focused (self, run, dx * by, dy * by);
 }
@@ -208,7 +212,7 @@ escape (TsImageView *self)
       changed (self);
       return TRUE;
     }
-  return FALSE;
+  return ts_image_view_choose_none (self);
 }
 
 static gboolean
@@ -218,6 +222,11 @@ remove_focused (TsImageView *self)
   TsDocument *document = get_document (self);
   TsGrip grip = self->focus;
 
+  if (self->chosen->len > 0)
+    {
+      ts_image_view_remove_chosen (self);
+      return TRUE;
+    }
   if (run == NULL)
     return FALSE;
   self->focus = (TsGrip){ .surface = -1 };
@@ -351,7 +360,7 @@ static gboolean
 letter_key (TsImageView *self, guint keyval)
 {
   /* With something over the picture there is nothing to draw on it. */
-  if (self->over != NULL && is_one_of ("roagc", keyval))
+  if (self->over != NULL && is_one_of ("roagcs", keyval))
     return FALSE;
   switch (gdk_keyval_to_lower (keyval))
     {
@@ -364,6 +373,8 @@ letter_key (TsImageView *self, guint keyval)
     case GDK_KEY_a:
       ts_image_view_place_light (self);
       return TRUE;
+    case GDK_KEY_s:
+      return ts_image_view_choose_focused (self);
     case GDK_KEY_c:
       return ts_image_view_swatch_key (self, keyval == GDK_KEY_C);
     case GDK_KEY_g:
@@ -395,11 +406,18 @@ preview_key (TsImageView *self, guint keyval)
   return arrow_key (self, keyval, FALSE) || ts_image_view_zoom_key (self, keyval);
 }
 
-/* The step that is chosen can be copied from here as well. */
+/* All spots; and the step that is chosen can be copied from here as well. */
 static gboolean
 control_key (TsImageView *self, guint keyval, gboolean shift)
 {
-  if (gdk_keyval_to_lower (keyval) != GDK_KEY_c || self->preview || self->over != NULL)
+  if (self->preview || self->over != NULL)
+    return FALSE;
+  if (gdk_keyval_to_lower (keyval) == GDK_KEY_a && !shift && !self->crossing)
+    {
+      ts_image_view_choose_all (self);
+      return TRUE;
+    }
+  if (gdk_keyval_to_lower (keyval) != GDK_KEY_c)
     return FALSE;
   return gtk_widget_activate_action (GTK_WIDGET (self),
                                      shift ? "picture.copy-colour" : "picture.copy-recipe", NULL);

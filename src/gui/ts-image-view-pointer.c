@@ -75,6 +75,7 @@ start_new (TsImageView *self)
   TsDocument *document = get_document (self);
   int selected = ts_document_get_selected_surface (document);
 
+  ts_image_view_choose_none (self);
   if (self->shift && selected >= 0)
     {
       const TsSurface *surface =
@@ -107,6 +108,11 @@ start_move (TsImageView *self)
 {
   const char *name = self->grip.kind == TS_GRIP_SPOT ? _ ("Move a Spot") : _ ("Move a Run");
 
+  self->moving_chosen = ts_image_view_holds_chosen (self, self->grip);
+  if (self->moving_chosen)
+    name = _ ("Move Spots");
+  else
+    ts_image_view_choose_none (self);
   ts_document_begin_gesture (get_document (self), name);
   self->drag = TS_DRAG_MOVE;
 }
@@ -117,6 +123,12 @@ follow (TsImageView *self, TsPoint to)
   TsDocument *document = get_document (self);
   TsGrip grip = self->grip;
 
+  if (self->drag == TS_DRAG_MOVE && self->moving_chosen)
+    {
+      ts_image_view_move_chosen (self, to.x - self->last.x, to.y - self->last.y);
+      self->last = to;
+      return;
+    }
   switch (grip.kind)
     {
     case TS_GRIP_POINT:
@@ -196,12 +208,21 @@ on_drag_update (GtkGestureDrag *gesture, double dx, double dy, TsImageView *self
     follow (self, to);
 }
 
+/* With Shift or Ctrl a click adds to what is chosen, or takes from it. */
 static void
-select_at (TsImageView *self)
+select_at (TsImageView *self, gboolean add)
 {
   TsDocument *document = get_document (self);
+  TsPoint at = ts_image_view_to_widget (self, self->start);
   int outlined;
 
+  g_clear_pointer (&self->trail, g_array_unref);
+  if (add)
+    {
+      ts_image_view_choose_grip (self, ts_image_view_hit (self, at.x, at.y));
+      return;
+    }
+  ts_image_view_choose_none (self);
   if (self->grip.kind == TS_GRIP_NONE)
     {
       outlined = ts_image_view_find_outline (self, self->start);
@@ -217,15 +238,23 @@ select_at (TsImageView *self)
   gtk_widget_queue_draw (GTK_WIDGET (self));
 }
 
+/* The hand has drawn nothing on its way. */
+static gboolean
+is_click (TsImageView *self)
+{
+  return self->trail != NULL && self->trail->len < 3;
+}
+
 static void
 on_drag_end (GtkGestureDrag *gesture, double dx, double dy, TsImageView *self)
 {
   TsDrag drag = self->drag;
 
   self->drag = TS_DRAG_NONE;
-  if (drag == TS_DRAG_PENDING)
-    select_at (self);
-  if (drag == TS_DRAG_OUTLINE)
+  if (drag == TS_DRAG_PENDING ||
+      (drag == TS_DRAG_OUTLINE && hypot (dx, dy) < MOVE_THRESHOLD && is_click (self)))
+    select_at (self, drag == TS_DRAG_OUTLINE || self->shift);
+  else if (drag == TS_DRAG_OUTLINE)
     ts_image_view_end_outline (self);
   if (drag == TS_DRAG_LIGHT)
     ts_image_view_set_light (self, self->start, self->last);

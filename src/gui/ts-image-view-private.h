@@ -39,6 +39,7 @@ typedef enum
   TS_DRAG_MOVE,
   TS_DRAG_OUTLINE,
   TS_DRAG_LIGHT,
+  TS_DRAG_BAND, /* what lies in it is chosen */
   TS_DRAG_PAN
 } TsDrag;
 
@@ -72,6 +73,11 @@ struct _TsImageView
   double start_x, start_y;
   double pinch_zoom;
   TsGrip focus; /* spot or end that the keyboard moves */
+
+  /* Spots that are moved and removed together, of one surface */
+  GArray *chosen; /* owned, TsSpotRef */
+  int chosen_surface;
+  gboolean moving_chosen; /* by the drag that is under way */
 
   /* A run drawn by keys, or the grey card that is being pointed at */
   gboolean crossing, cross_started, placing_card;
@@ -146,6 +152,31 @@ void     ts_image_view_set_light     (TsImageView    *self,
                                       TsPoint         to);
 void     ts_image_view_append_outline (TsImageView   *self,
                                        GString       *words);
+/* Several spots at once: see ts-image-view-choose.c. */
+void     ts_image_view_init_choose   (TsImageView    *self);
+void     ts_image_view_hold_chosen   (TsImageView    *self);
+gboolean ts_image_view_is_chosen     (TsImageView    *self,
+                                      guint           run,
+                                      guint           spot);
+gboolean ts_image_view_choose_none   (TsImageView    *self);
+void     ts_image_view_choose_all    (TsImageView    *self);
+gboolean ts_image_view_choose_focused (TsImageView   *self);
+gboolean ts_image_view_choose_grip   (TsImageView    *self,
+                                      TsGrip          grip);
+gboolean ts_image_view_holds_chosen  (TsImageView    *self,
+                                      TsGrip          grip);
+void     ts_image_view_move_chosen   (TsImageView    *self,
+                                      double          dx,
+                                      double          dy);
+void     ts_image_view_remove_chosen (TsImageView    *self);
+void     ts_image_view_append_chosen (TsImageView    *self,
+                                      GString        *words);
+void     ts_image_view_draw_chosen   (TsImageView    *self,
+                                      cairo_t        *cr,
+                                      TsPoint         at,
+                                      double          radius);
+void     ts_image_view_draw_band     (TsImageView    *self,
+                                      cairo_t        *cr);
 /* A comparison swatch: see ts-image-view-swatch.c. */
 void     ts_image_view_lay_swatch    (TsImageView    *self,
                                       TsPoint         place);

@@ -280,6 +280,7 @@ append_selected (TsImageView *self, GString *words, const TsSurface *surface)
     words, _ (" %s selected: run from lit %.0f, %.0f to shadow %.0f, %.0f, %u spots."),
     surface->name, lit->x, lit->y, shadow->x, shadow->y, run->spots->len);
   append_focus (self, words, surface);
+  ts_image_view_append_chosen (self, words);
 }
 
 void
@@ -380,6 +381,8 @@ ts_image_view_update (TsView *view, TsChange change)
   if (change & TS_CHANGE_SELECTION &&
       self->focus.surface != ts_document_get_selected_surface (ts_view_get_document (view)))
     self->focus = (TsGrip){ .surface = -1 };
+  if (change & (TS_CHANGE_PLAN | TS_CHANGE_PICTURE | TS_CHANGE_SELECTION))
+    ts_image_view_hold_chosen (self);
   if (self->flat)
     take_steps (self);
   if (self->swatch != NULL && change != TS_CHANGE_BUSY)
@@ -403,12 +406,20 @@ ts_image_view_dispose (GObject *object)
 }
 
 static void
+ts_image_view_finalize (GObject *object)
+{
+  g_array_unref (TS_IMAGE_VIEW (object)->chosen);
+  G_OBJECT_CLASS (ts_image_view_parent_class)->finalize (object);
+}
+
+static void
 ts_image_view_class_init (TsImageViewClass *class)
 {
   GObjectClass *object_class = G_OBJECT_CLASS (class);
   GtkWidgetClass *widget_class = GTK_WIDGET_CLASS (class);
 
   object_class->dispose = ts_image_view_dispose;
+  object_class->finalize = ts_image_view_finalize;
   widget_class->snapshot = ts_image_view_snapshot;
   widget_class->measure = ts_image_view_measure;
   widget_class->size_allocate = ts_image_view_size_allocate;
@@ -443,6 +454,7 @@ ts_image_view_init (TsImageView *self)
   ts_image_view_add_pointer (self);
   ts_image_view_add_keys (self);
   ts_image_view_add_swatch_drop (self);
+  ts_image_view_init_choose (self);
 }
 
 /**
