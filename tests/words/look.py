@@ -1,0 +1,46 @@
+#!/usr/bin/python3
+"""look.py: the window in a language, every place of it: what is cut off, and pictures to look at
+
+    look.py BUILD LANGUAGE [--shots FOLDER] [--rtl] [--text PERCENT] [--size WxH]...
+
+LANGUAGE is one of po/LINGUAS, "en", or "pseudo": longer by 40 % and accented, from pseudo.py. The exit status is
+1 where something is cut off. See look-words.c for the options.
+
+SPDX-License-Identifier: GPL-3.0-or-later
+"""
+import os
+import subprocess
+import sys
+import tempfile
+
+import texts
+
+
+def main(build, language, options):
+    build = os.path.abspath(build)
+    plan = os.path.join(texts.TOP, "data", "demo", "lighthouse.tonestair")
+    with tempfile.TemporaryDirectory() as folder:
+        if language == "pseudo":
+            po = os.path.join(folder, "pseudo.po")
+            with open(po, "w", encoding="utf-8") as file:
+                subprocess.run([sys.executable, os.path.join(texts.TOP, "tests", "words", "pseudo.py"),
+                                texts.make_pot(os.path.join(folder, "words.pot"))], stdout=file, check=True, timeout=60)
+        else:
+            po = os.path.join(texts.TOP, "po", language + ".po")
+        if language != "en":
+            made = texts.compile_po(po, folder, language)
+            if made.returncode != 0:
+                print(made.stdout)
+                return 1
+        return subprocess.run(
+            ["sh", os.path.join(texts.TOP, "tests", "gui", "headless"), "--size", "1400x1000", "--", "env",
+             "GTK_A11Y=none", os.path.join(build, "tests", "words", "look-words"), plan, *options],
+            env={**os.environ, "TONESTAIR_LOCALE": folder, "LANGUAGE": language,
+                 "TONESTAIR_DATA": os.path.join(texts.TOP, "data"),
+                 "GSETTINGS_SCHEMA_DIR": os.path.join(build, "data")}, timeout=600).returncode
+
+
+if __name__ == "__main__":
+    if len(sys.argv) < 3:
+        sys.exit(__doc__)
+    sys.exit(main(sys.argv[1], sys.argv[2], sys.argv[3:]))
