@@ -1,4 +1,4 @@
-/* ts-accessible.c: names for assistive technology where GTK 4.8 finds none
+/* ts-accessible.c: names for assistive technology where GTK 4.8 finds none, and whole texts
  *
  * SPDX-License-Identifier: GPL-3.0-or-later
  */
@@ -64,4 +64,29 @@ ts_accessible_tab_leaves (GtkListBox *list)
   gtk_event_controller_set_propagation_phase (keys, GTK_PHASE_CAPTURE);
   g_signal_connect (keys, "key-pressed", G_CALLBACK (on_list_key), list);
   gtk_widget_add_controller (GTK_WIDGET (list), keys);
+}
+
+static gboolean
+on_query_tooltip (GtkWidget *label, int x, int y, gboolean by_keyboard, GtkTooltip *tooltip,
+                  gpointer user_data)
+{
+  if (!pango_layout_is_ellipsized (gtk_label_get_layout (GTK_LABEL (label))))
+    return FALSE;
+  gtk_tooltip_set_text (tooltip, gtk_label_get_text (GTK_LABEL (label)));
+  return TRUE;
+}
+
+/**
+ * ts_accessible_may_be_cut:
+ * @label: a label
+ *
+ * Lets it end in an ellipsis where there is no room, and then tell its whole text as a tooltip.
+ */
+void
+ts_accessible_may_be_cut (GtkWidget *label)
+{
+  if (gtk_label_get_ellipsize (GTK_LABEL (label)) == PANGO_ELLIPSIZE_NONE)
+    gtk_label_set_ellipsize (GTK_LABEL (label), PANGO_ELLIPSIZE_END);
+  gtk_widget_set_has_tooltip (label, TRUE);
+  g_signal_connect (label, "query-tooltip", G_CALLBACK (on_query_tooltip), NULL);
 }

@@ -326,8 +326,8 @@ ts_chart_table_class_init (TsChartTableClass *class)
 
   g_type_ensure (TS_TYPE_PATCH_GRID);
   G_OBJECT_CLASS (class)->dispose = ts_chart_table_dispose;
-  gtk_widget_class_set_template_from_resource (
-    widget_class, "/io/github/tonestair/Tonestair/ts-chart-table.ui");
+  gtk_widget_class_set_template_from_resource (widget_class,
+                                               "/io/github/tonestair/Tonestair/ts-chart-table.ui");
   gtk_widget_class_bind_template_child (widget_class, TsChartTable, box);
   gtk_widget_class_bind_template_child (widget_class, TsChartTable, make);
   gtk_widget_class_bind_template_child (widget_class, TsChartTable, told);

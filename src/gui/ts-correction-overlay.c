@@ -90,8 +90,8 @@ ts_correction_overlay_size_allocate (GtkWidget *widget, int width, int height, i
 static gboolean
 ts_correction_overlay_focus (GtkWidget *widget, GtkDirectionType direction)
 {
-  gboolean back = direction == GTK_DIR_TAB_BACKWARD || direction == GTK_DIR_LEFT ||
-                  direction == GTK_DIR_UP;
+  gboolean back =
+    direction == GTK_DIR_TAB_BACKWARD || direction == GTK_DIR_LEFT || direction == GTK_DIR_UP;
   GtkWidget *at = gtk_widget_get_focus_child (widget), *next;
 
   if (at != NULL)

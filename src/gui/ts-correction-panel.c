@@ -402,6 +402,7 @@ add_choice (TsCorrectionPanel *self, TsDraftChoice choice, const char *title, co
 
   gtk_label_set_xalign (GTK_LABEL (name), 0.0F);
   gtk_label_set_ellipsize (GTK_LABEL (name), PANGO_ELLIPSIZE_MIDDLE);
+  ts_accessible_may_be_cut (name);
   gtk_widget_add_css_class (name, "body");
   gtk_label_set_xalign (GTK_LABEL (words), 0.0F);
   gtk_widget_add_css_class (words, "small");

@@ -77,15 +77,23 @@ draw_ends (Drawing *d)
   double end = d->plot.mirror ? d->plot.left : d->plot.right;
   double s = d->plot.mirror ? -1.0 : 1.0, y = d->plot.bottom + 5.0;
   double near = d->plot.mirror ? 1.0 : 0.0, far = d->plot.mirror ? 0.0 : 1.0;
+  const char *value = C_ ("Munsell", "value");
+  g_autoptr (PangoLayout) layout = ts_draw_new_layout (d->widget, TS_EM_AXIS, FALSE, value);
+  double edge = d->plot.mirror ? 1.0 : gtk_widget_get_width (d->widget) - 1.0;
+  double begin; /* of the word for the values */
+  int width;
 
+  /* A long word takes room from the plot's side: what stands before it gives way. */
+  pango_layout_get_pixel_size (layout, &width, NULL);
+  begin = s * MIN (s * (end + s * 6.0), s * (edge - s * width));
+  end = s * MIN (s * end, s * (begin - s * 8.0));
   ts_draw_text (d->cr, d->widget, TS_EM_AXIS, FALSE, _ ("L*"), start - s * 7.0, y, far, 0.0,
                 &d->palette.dim);
   ts_draw_text (d->cr, d->widget, TS_EM_AXIS, FALSE, _ ("lit"), start, y, near, 0.0,
                 &d->palette.dim);
   ts_draw_text (d->cr, d->widget, TS_EM_AXIS, FALSE, _ ("shadow"), end, y, far, 0.0,
                 &d->palette.dim);
-  ts_draw_text (d->cr, d->widget, TS_EM_AXIS, FALSE, C_ ("Munsell", "value"), end + s * 6.0, y,
-                near, 0.0, &d->palette.dim);
+  ts_draw_layout (d->cr, layout, begin, y, near, 0.0, &d->palette.dim);
 }
 
 static void

@@ -73,14 +73,23 @@ ts_draw_layout (cairo_t *cr, PangoLayout *layout, double x, double y, double ali
  * @align_y: 0 to 1, how far down
  * @colour: colour of the text
  *
- * Draws one text.
+ * Draws one text; one that would reach out of the widget is moved in.
  */
 void
 ts_draw_text (cairo_t *cr, GtkWidget *widget, double em, gboolean bold, const char *text, double x,
               double y, double align_x, double align_y, const GdkRGBA *colour)
 {
   g_autoptr (PangoLayout) layout = ts_draw_new_layout (widget, em, bold, text);
+  int width, room = gtk_widget_get_width (widget);
 
+  pango_layout_get_pixel_size (layout, &width, NULL);
+  if (width > room)
+    {
+      pango_layout_set_width (layout, room * PANGO_SCALE);
+      pango_layout_set_ellipsize (layout, PANGO_ELLIPSIZE_END);
+      width = room;
+    }
+  x = CLAMP (x, align_x * width, room - (1.0 - align_x) * width);
   ts_draw_layout (cr, layout, x, y, align_x, align_y, colour);
 }
 
@@ -99,6 +108,21 @@ ts_draw_get_line (GtkWidget *widget, double em)
 
   pango_layout_get_pixel_size (layout, NULL, &height);
   return height;
+}
+
+/**
+ * ts_draw_get_text_scale:
+ * @widget: a widget
+ *
+ * Returns: the size of text over the usual one, 1 or more
+ */
+double
+ts_draw_get_text_scale (GtkWidget *widget)
+{
+  int dpi;
+
+  g_object_get (gtk_widget_get_settings (widget), "gtk-xft-dpi", &dpi, NULL);
+  return MAX (1.0, dpi / (96.0 * PANGO_SCALE));
 }
 
 /**

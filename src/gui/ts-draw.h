@@ -55,6 +55,8 @@ void         ts_draw_pill_size  (GtkWidget      *widget,
                                  const char     *text,
                                  double         *width,
                                  double         *height);
+/* How much larger than usual the painter's text is, 1 or more. */
+double       ts_draw_get_text_scale (GtkWidget  *widget);
 /* A verdict's shape about the middle x, y, in the source colour of @cr. */
 void         ts_draw_mark       (cairo_t        *cr,
                                  TsMark          mark,

@@ -6,6 +6,7 @@
 
 #include <glib/gi18n.h>
 
+#include "ts-accessible.h"
 #include "ts-promise.h"
 
 #define MAX_RECENT 4
@@ -58,6 +59,7 @@ new_row (GtkRecentInfo *info)
 
   gtk_label_set_xalign (GTK_LABEL (title), 0.0F);
   gtk_label_set_ellipsize (GTK_LABEL (title), PANGO_ELLIPSIZE_MIDDLE);
+  ts_accessible_may_be_cut (title);
   gtk_widget_set_hexpand (title, TRUE);
   gtk_widget_add_css_class (title, "body");
   gtk_widget_add_css_class (when, "small");

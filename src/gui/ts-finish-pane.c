@@ -258,7 +258,7 @@ add_caption (TsFinishPane *self, const TsFinished *finished, guint step, int row
   GtkWidget *label = new_label (text, "small");
 
   gtk_label_set_xalign (GTK_LABEL (label), 0.5F);
-  gtk_label_set_ellipsize (GTK_LABEL (label), PANGO_ELLIPSIZE_END);
+  ts_accessible_may_be_cut (label);
   gtk_widget_add_css_class (label, problem ? "problem" : "dim");
   gtk_grid_attach (GTK_GRID (self->steps), label, 2 * (int) step, row, 2, 1);
   g_free (text);
@@ -272,7 +272,7 @@ add_between (TsFinishPane *self, const TsFinished *finished, guint step)
   TsVerdict verdict = finished->contrast[step].verdict;
   GtkWidget *word = new_label (merged ? _ ("merged") : ts_format_verdict (verdict), "small");
 
-  gtk_label_set_ellipsize (GTK_LABEL (word), PANGO_ELLIPSIZE_END);
+  ts_accessible_may_be_cut (word);
   gtk_widget_add_css_class (merged ? word : box, merged ? "problem" : "dim");
   ts_mark_icon_set (TS_MARK_ICON (icon), merged ? TS_MARK_DOWN : ts_mark_of_verdict (verdict));
   gtk_box_append (GTK_BOX (box), icon);
@@ -435,6 +435,8 @@ ts_finish_pane_init (TsFinishPane *self)
 {
   self->done = g_hash_table_new_full (g_str_hash, g_str_equal, g_free, NULL);
   gtk_widget_init_template (GTK_WIDGET (self));
+  ts_accessible_may_be_cut (self->name);
+  ts_accessible_may_be_cut (self->range);
   ts_accessible_name_inner (self->photo_button, _ ("The photo of the finished figure"));
   ts_finish_view_set_role (self->reference, TS_ROLE_REFERENCE);
   ts_finish_view_set_role (self->finished, TS_ROLE_FINISHED);

@@ -6,6 +6,7 @@
 
 #include <glib/gi18n.h>
 
+#include "ts-accessible.h"
 #include "ts-format.h"
 #include "ts-mark-icon.h"
 #include "ts-strip.h"
@@ -40,7 +41,7 @@ ts_finish_row_init (TsFinishRow *self)
   self->mark = ts_mark_icon_new ();
   self->strip = ts_strip_new (-1, STRIP_HEIGHT, STRIP_EDGE);
   gtk_label_set_xalign (GTK_LABEL (self->name), 0.0F);
-  gtk_label_set_ellipsize (GTK_LABEL (self->name), PANGO_ELLIPSIZE_END);
+  ts_accessible_may_be_cut (self->name);
   gtk_widget_set_hexpand (self->name, TRUE);
   gtk_widget_add_css_class (self->name, "body");
   gtk_widget_add_css_class (self->word, "small");

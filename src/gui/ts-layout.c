@@ -4,11 +4,14 @@
  */
 #include "ts-layout.h"
 
+#include "ts-draw.h"
+
 #define PLAY 20   /* pixels past a limit before it is unfolded again */
 #define HEADER 55 /* of the window, above this widget */
 #define SIDE_WIDTH 330
 #define SIDE_WIDTH_SMALL 274
 #define LEAST_PICTURE 120
+#define LEAST_BESIDE 320 /* what a wide side panel leaves for the picture */
 
 enum
 {
@@ -55,7 +58,7 @@ get_side_width (TsLayout *self, int width)
   if (self->fold >= TS_FOLD_SMALL && wanted == SIDE_WIDTH)
     wanted = SIDE_WIDTH_SMALL;
   gtk_widget_measure (self->parts[SIDE], GTK_ORIENTATION_HORIZONTAL, -1, &least, NULL, NULL, NULL);
-  return MIN (MAX (wanted, least), width / 2);
+  return MIN (MAX (wanted, least), MAX (width / 2, width - LEAST_BESIDE));
 }
 
 static int
@@ -76,15 +79,18 @@ is_below (int size, int limit, gboolean folded)
   return size < limit + (folded ? PLAY : 0);
 }
 
+/* Larger text needs more room: in a window of the same size more is folded. */
 static TsFold
 choose_fold (TsLayout *self, int width, int height)
 {
+  double text = ts_draw_get_text_scale (GTK_WIDGET (self));
+
   if (is_below (width, 800, self->fold >= TS_FOLD_TINY))
     return TS_FOLD_TINY;
-  if (is_below (width, 1000, self->fold >= TS_FOLD_SMALL) ||
-      is_below (height + HEADER, 700, self->fold >= TS_FOLD_SMALL))
+  if (is_below (width, (int) (1000 * text), self->fold >= TS_FOLD_SMALL) ||
+      is_below (height + HEADER, (int) (700 * text), self->fold >= TS_FOLD_SMALL))
     return TS_FOLD_SMALL;
-  if (is_below (width, 1200, self->fold >= TS_FOLD_NARROW))
+  if (is_below (width, (int) (1200 * text), self->fold >= TS_FOLD_NARROW))
     return TS_FOLD_NARROW;
   return TS_FOLD_NONE;
 }

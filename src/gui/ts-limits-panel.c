@@ -104,7 +104,7 @@ on_row_setup (GtkSignalListItemFactory *factory, GtkListItem *item)
   GtkWidget *choice = gtk_drop_down_new_from_strings (words);
 
   gtk_label_set_xalign (GTK_LABEL (label), 0.0F);
-  gtk_label_set_ellipsize (GTK_LABEL (label), PANGO_ELLIPSIZE_END);
+  ts_accessible_may_be_cut (label);
   gtk_widget_set_hexpand (label, TRUE);
   gtk_widget_set_valign (choice, GTK_ALIGN_CENTER);
   gtk_box_append (GTK_BOX (box), label);

@@ -222,7 +222,7 @@ new_row (TsMixesPanel *self, const Offer *of)
   gtk_widget_add_css_class (text, "small");
   gtk_label_set_xalign (GTK_LABEL (reason), 0.0F);
   gtk_label_set_xalign (GTK_LABEL (text), 0.0F);
-  gtk_label_set_ellipsize (GTK_LABEL (reason), PANGO_ELLIPSIZE_END);
+  gtk_label_set_wrap (GTK_LABEL (reason), TRUE);
   gtk_label_set_wrap (GTK_LABEL (text), TRUE);
   gtk_widget_set_hexpand (reason, TRUE);
   ts_strip_set_colours (TS_STRIP (strip), pair, 1, 2);

@@ -5,8 +5,11 @@
  */
 #include "ts-paint-layout.h"
 
+#include "ts-draw.h"
+
 #define FOLD_WIDTH 1100
-#define PLAY 20 /* between folding and unfolding */
+#define PLAY 20        /* between folding and unfolding */
+#define LIST_WIDTH 420 /* wanted at least */
 #define LIST_SHARE 0.36
 #define SET_SHARE 0.275
 
@@ -72,14 +75,32 @@ allocate (TsPaintLayout *self, int part, int x, int width, int height, int whole
     gtk_widget_size_allocate (self->parts[part], &place, -1);
 }
 
+static gboolean
+must_fold (TsPaintLayout *self, int width)
+{
+  int least = 0;
+
+  for (int i = 0; i < N_PARTS; i++)
+    least += get_least (self, i, GTK_ORIENTATION_HORIZONTAL);
+  return width < MAX ((int) (FOLD_WIDTH * ts_draw_get_text_scale (GTK_WIDGET (self))), least) +
+                   (self->folded ? PLAY : 0);
+}
+
 static void
 ts_paint_layout_size_allocate (GtkWidget *widget, int width, int height, int baseline)
 {
   TsPaintLayout *self = TS_PAINT_LAYOUT (widget);
-  gboolean folded = width < FOLD_WIDTH + (self->folded ? PLAY : 0);
-  int list = MAX (get_least (self, LIST, GTK_ORIENTATION_HORIZONTAL), (int) (LIST_SHARE * width));
-  int set = MAX (get_least (self, SET, GTK_ORIENTATION_HORIZONTAL), (int) (SET_SHARE * width));
+  gboolean folded = must_fold (self, width);
+  double text = ts_draw_get_text_scale (widget);
+  int least_list = get_least (self, LIST, GTK_ORIENTATION_HORIZONTAL);
+  int least_one = get_least (self, ONE, GTK_ORIENTATION_HORIZONTAL);
+  int least_set = get_least (self, SET, GTK_ORIENTATION_HORIZONTAL);
+  int set = MAX (least_set, (int) (SET_SHARE * width));
+  int beside = folded ? MAX (least_one, least_set) : least_one + set;
+  int list = (int) MAX (LIST_SHARE * width, LIST_WIDTH * text);
 
+  list = CLAMP (list, least_list, MAX (least_list, width - beside));
+  set = MAX (least_set, MIN (set, width - list - least_one));
   if (folded != self->folded)
     {
       self->folded = folded;

@@ -20,7 +20,8 @@ struct _TsPaintList
   GtkFilter *filter;
   GtkSorter *sorter;
   GtkSingleSelection *selection;
-  char **words; /* what is looked for, casefolded, or NULL */
+  GtkSizeGroup *column; /* of what each paint is, in all rows */
+  char **words;         /* what is looked for, casefolded, or NULL */
 
   TsPaintOrder order;
   gboolean updating; /* the selection is being put right */
@@ -126,7 +127,7 @@ on_activated (TsPaintList *self, guint position)
 static void
 on_setup (GtkListItemFactory *factory, GtkListItem *cell, gpointer user_data)
 {
-  gtk_list_item_set_child (cell, ts_paint_row_new ());
+  gtk_list_item_set_child (cell, ts_paint_row_new (TS_PAINT_LIST (user_data)->column));
 }
 
 static void
@@ -158,6 +159,7 @@ ts_paint_list_dispose (GObject *object)
   if (self->selection != NULL)
     g_signal_handlers_disconnect_by_data (self->selection, self);
   gtk_widget_dispose_template (GTK_WIDGET (self), TS_TYPE_PAINT_LIST);
+  g_clear_object (&self->column);
   G_OBJECT_CLASS (ts_paint_list_parent_class)->dispose (object);
 }
 
@@ -219,6 +221,7 @@ ts_paint_list_init (TsPaintList *self)
   gtk_single_selection_set_can_unselect (self->selection, TRUE);
 
   gtk_widget_init_template (GTK_WIDGET (self));
+  self->column = gtk_size_group_new (GTK_SIZE_GROUP_HORIZONTAL);
   ts_accessible_name_inner (self->order_choice, _ ("Order of the paints"));
   g_signal_connect (factory, "setup", G_CALLBACK (on_setup), self);
   g_signal_connect (factory, "bind", G_CALLBACK (on_bind), self);
@@ -267,7 +270,8 @@ ts_paint_list_set_paints (TsPaintList *self, TsPaintSet *paints)
   g_list_store_splice (self->items, 0, g_list_model_get_n_items (G_LIST_MODEL (self->items)),
                        items->pdata, n);
   self->updating = FALSE;
-  g_object_set (self->search, "placeholder-text", hint, NULL);
+  g_object_set (self->search, "placeholder-text", hint, "width-chars",
+                (int) g_utf8_strlen (hint, -1), NULL);
   gtk_accessible_update_property (GTK_ACCESSIBLE (self->search), GTK_ACCESSIBLE_PROPERTY_LABEL,
                                   hint, -1);
   show_found (self);

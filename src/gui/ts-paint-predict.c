@@ -150,7 +150,7 @@ new_part_row (TsPaintPredict *self, guint place)
   ts_strip_describe (TS_STRIP (strip), ts_paint_get_name (paint), colour);
   gtk_widget_set_valign (strip, GTK_ALIGN_CENTER);
   gtk_label_set_xalign (GTK_LABEL (name), 0.0F);
-  gtk_label_set_ellipsize (GTK_LABEL (name), PANGO_ELLIPSIZE_END);
+  ts_accessible_may_be_cut (name);
   gtk_widget_set_hexpand (name, TRUE);
   gtk_widget_add_css_class (name, "body");
   gtk_label_set_width_chars (GTK_LABEL (parts), 2);

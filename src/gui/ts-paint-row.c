@@ -6,6 +6,7 @@
 
 #include <glib/gi18n.h>
 
+#include "ts-accessible.h"
 #include "ts-mark-icon.h"
 #include "ts-paint-card.h"
 #include "ts-paint-words.h"
@@ -43,7 +44,7 @@ add_label (TsPaintRow *self, const char *class, int width)
   GtkWidget *label = gtk_label_new (NULL);
 
   gtk_label_set_xalign (GTK_LABEL (label), 0.0F);
-  gtk_label_set_ellipsize (GTK_LABEL (label), PANGO_ELLIPSIZE_END);
+  ts_accessible_may_be_cut (label);
   gtk_label_set_width_chars (GTK_LABEL (label), width);
   gtk_widget_add_css_class (label, class);
   gtk_widget_set_parent (label, GTK_WIDGET (self));
@@ -59,9 +60,9 @@ ts_paint_row_init (TsPaintRow *self)
   self->card = ts_paint_card_new (102, 26, 4);
   gtk_widget_set_valign (self->card, GTK_ALIGN_CENTER);
   gtk_widget_set_parent (self->card, GTK_WIDGET (self));
-  self->name = add_label (self, "body", 12);
+  self->name = add_label (self, "body", 7);
   gtk_widget_set_hexpand (self->name, TRUE);
-  self->about = add_label (self, "small", 16);
+  self->about = add_label (self, "small", 7);
   gtk_widget_add_css_class (self->about, "dim");
   self->caution = ts_mark_icon_new ();
   ts_mark_icon_set (TS_MARK_ICON (self->caution), TS_MARK_CAUTION);
@@ -72,13 +73,17 @@ ts_paint_row_init (TsPaintRow *self)
 
 /**
  * ts_paint_row_new:
+ * @column: what makes the second column as wide in every row
  *
  * Returns: (transfer floating): a row without a paint
  */
 GtkWidget *
-ts_paint_row_new (void)
+ts_paint_row_new (GtkSizeGroup *column)
 {
-  return g_object_new (TS_TYPE_PAINT_ROW, NULL);
+  TsPaintRow *self = g_object_new (TS_TYPE_PAINT_ROW, NULL);
+
+  gtk_size_group_add_widget (column, self->about);
+  return GTK_WIDGET (self);
 }
 
 /**

@@ -13,8 +13,9 @@ G_BEGIN_DECLS
 #define TS_TYPE_PAINT_ROW (ts_paint_row_get_type ())
 G_DECLARE_FINAL_TYPE (TsPaintRow, ts_paint_row, TS, PAINT_ROW, GtkWidget)
 
-GtkWidget *ts_paint_row_new  (void);
-void       ts_paint_row_show (TsPaintRow   *self,
-                              TsPaintItem  *item);
+/* @column: of all rows of the list. */
+GtkWidget *ts_paint_row_new  (GtkSizeGroup  *column);
+void       ts_paint_row_show (TsPaintRow    *self,
+                              TsPaintItem   *item);
 
 G_END_DECLS

@@ -18,14 +18,6 @@
 #define STAIR_BAR_HEIGHT 42
 #define POINTER_RADIUS 2.0 /* of the disc whose colour is shown, pixels of the picture */
 
-enum
-{
-  FOLDED,
-  N_SIGNALS
-};
-
-static guint signals[N_SIGNALS];
-
 static const char *const looks[] = { "colour", "values", "arms-length" };
 
 G_DEFINE_FINAL_TYPE (TsPicturePlace, ts_picture_place, TS_TYPE_VIEW)
@@ -250,7 +242,6 @@ on_folded (TsPicturePlace *self)
   on_pointer_moved (self);
   if (ts_view_get_document (TS_VIEW (self)) != NULL)
     TS_VIEW_GET_CLASS (self)->update (TS_VIEW (self), TS_CHANGE_ALL);
-  g_signal_emit (self, signals[FOLDED], 0);
 }
 
 /* What an opening says stands where the correction will. */
@@ -380,9 +371,6 @@ ts_picture_place_class_init (TsPicturePlaceClass *class)
 
   G_OBJECT_CLASS (class)->dispose = ts_picture_place_dispose;
   TS_VIEW_CLASS (class)->update = ts_picture_place_update;
-  signals[FOLDED] = g_signal_new ("folded", TS_TYPE_PICTURE_PLACE, G_SIGNAL_RUN_LAST, 0, NULL, NULL,
-                                  NULL, G_TYPE_NONE, 0);
-
   g_type_ensure (TS_TYPE_BESIDE_VIEW);
   g_type_ensure (TS_TYPE_CORRECTION_PANEL);
   g_type_ensure (TS_TYPE_LAYOUT);
@@ -466,23 +454,12 @@ ts_picture_place_init (TsPicturePlace *self)
   gtk_widget_insert_action_group (GTK_WIDGET (self), "picture", G_ACTION_GROUP (self->actions));
   gtk_widget_init_template (GTK_WIDGET (self));
   ts_picture_place_init_beside (self);
+  ts_accessible_may_be_cut (self->correction);
+  ts_accessible_may_be_cut (self->colour);
+  ts_accessible_may_be_cut (self->step_recipe);
   ts_image_view_set_hover (self->image_view, self->hover);
   ts_curve_view_set_hover (self->curve, self->hover);
   ts_stair_view_set_hover (self->stair, self->hover);
-}
-
-/**
- * ts_picture_place_get_fold:
- * @self: the place
- *
- * Returns: how much has to fold at its present size
- */
-TsFold
-ts_picture_place_get_fold (TsPicturePlace *self)
-{
-  g_return_val_if_fail (TS_IS_PICTURE_PLACE (self), TS_FOLD_NONE);
-
-  return ts_layout_get_fold (self->layout);
 }
 
 static gboolean

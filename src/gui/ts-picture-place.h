@@ -9,11 +9,9 @@
 
 G_BEGIN_DECLS
 
-/* Emits "folded" with its layout. */
 #define TS_TYPE_PICTURE_PLACE (ts_picture_place_get_type ())
 G_DECLARE_FINAL_TYPE (TsPicturePlace, ts_picture_place, TS, PICTURE_PLACE, TsView)
 
-TsFold ts_picture_place_get_fold (TsPicturePlace  *self);
 /* F6: the next or the previous of picture, bar, surfaces, curve, stair. FALSE past the last. */
 gboolean ts_picture_place_next_area (TsPicturePlace  *self,
                                      gboolean         back);

@@ -30,7 +30,7 @@ show_profile (TsPreferences *self)
   g_autofree char *shown = name != NULL ? g_filename_display_name (name) : NULL;
 
   gtk_label_set_label (GTK_LABEL (self->profile), shown != NULL ? shown : _ ("none, sRGB"));
-  gtk_widget_set_tooltip_text (self->profile, name != NULL ? path : NULL);
+  gtk_widget_set_tooltip_text (self->profile, name != NULL ? path : _ ("none, sRGB"));
   gtk_widget_set_sensitive (self->forget, name != NULL);
 }
 

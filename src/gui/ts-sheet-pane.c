@@ -601,6 +601,7 @@ ts_sheet_pane_init (TsSheetPane *self)
   self->within = (double) NAN;
   self->filling = TRUE;
   gtk_widget_init_template (GTK_WIDGET (self));
+  ts_accessible_may_be_cut (self->state);
   self->filling = FALSE;
   ts_accessible_name_inner (self->cell, _ ("What each cell is"));
   ts_accessible_name_inner (self->kind, _ ("How the colours are corrected"));

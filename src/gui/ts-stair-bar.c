@@ -277,6 +277,8 @@ ts_stair_bar_init (TsStairBar *self)
   self->updating = TRUE;
   self->too_wide = self->too_close = -1;
   gtk_widget_init_template (GTK_WIDGET (self));
+  ts_accessible_may_be_cut (self->name);
+  ts_accessible_may_be_cut (self->summary);
   fill_choices (self);
   ts_accessible_name_inner (self->surfaces, _ ("Surface"));
   ts_accessible_name_inner (self->n_steps, _ ("Number of steps"));

@@ -6,6 +6,7 @@
 
 #include <glib/gi18n.h>
 
+#include "ts-accessible.h"
 #include "ts-format.h"
 #include "ts-mark-icon.h"
 #include "ts-strip.h"
@@ -146,7 +147,7 @@ add_names (TsSurfaceRow *self)
   self->name = gtk_label_new ("");
   self->entry = gtk_entry_new ();
   gtk_label_set_xalign (GTK_LABEL (self->name), 0.0F);
-  gtk_label_set_ellipsize (GTK_LABEL (self->name), PANGO_ELLIPSIZE_END);
+  ts_accessible_may_be_cut (self->name);
   gtk_widget_add_css_class (self->name, "body");
   gtk_widget_add_css_class (self->entry, "body");
   gtk_accessible_update_property (GTK_ACCESSIBLE (self->entry), GTK_ACCESSIBLE_PROPERTY_LABEL,

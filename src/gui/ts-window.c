@@ -11,6 +11,8 @@
 #include "ts-card-pane.h"
 #include "ts-file-dialogs.h"
 #include "ts-finish-pane.h"
+#include "ts-fit.h"
+#include "ts-flow.h"
 #include "ts-paints-pane.h"
 
 enum
@@ -122,19 +124,6 @@ on_document_changed (TsWindow *self)
   ts_window_update_actions (self);
 }
 
-static void
-on_folded (TsWindow *self)
-{
-  TsFold fold = ts_picture_place_get_fold (self->picture);
-
-  gtk_widget_set_visible (self->title, fold == TS_FOLD_NONE);
-  gtk_widget_set_visible (self->saved, fold == TS_FOLD_NONE);
-  gtk_widget_set_visible (self->undo, fold == TS_FOLD_NONE);
-  gtk_widget_set_visible (self->redo, fold == TS_FOLD_NONE);
-  gtk_widget_set_visible (self->places, fold < TS_FOLD_TINY);
-  gtk_widget_set_visible (self->place_menu, fold == TS_FOLD_TINY);
-}
-
 static gboolean
 ts_window_close_request (GtkWindow *window)
 {
@@ -192,7 +181,6 @@ bind_children (GtkWidgetClass *widget_class)
 {
   gtk_widget_class_bind_template_child (widget_class, TsWindow, title);
   gtk_widget_class_bind_template_child (widget_class, TsWindow, saved);
-  gtk_widget_class_bind_template_child (widget_class, TsWindow, places);
   gtk_widget_class_bind_template_child (widget_class, TsWindow, place_menu);
   gtk_widget_class_bind_template_child (widget_class, TsWindow, undo);
   gtk_widget_class_bind_template_child (widget_class, TsWindow, redo);
@@ -209,7 +197,6 @@ bind_children (GtkWidgetClass *widget_class)
   gtk_widget_class_bind_template_child (widget_class, TsWindow, picture);
   gtk_widget_class_bind_template_callback (widget_class, on_message_closed);
   gtk_widget_class_bind_template_callback (widget_class, on_message_answered);
-  gtk_widget_class_bind_template_callback (widget_class, on_folded);
 }
 
 static void
@@ -227,6 +214,8 @@ ts_window_class_init (TsWindowClass *class)
                                                    G_PARAM_READABLE | G_PARAM_STATIC_STRINGS);
   g_object_class_install_properties (object_class, N_PROPERTIES, properties);
 
+  g_type_ensure (TS_TYPE_FIT);
+  g_type_ensure (TS_TYPE_FLOW);
   g_type_ensure (TS_TYPE_EMPTY_VIEW);
   g_type_ensure (TS_TYPE_PICTURE_PLACE);
   g_type_ensure (TS_TYPE_PAINTS_PANE);
@@ -248,6 +237,7 @@ ts_window_init (TsWindow *self)
   self->journal = ts_journal_new (self->document, folder);
   ts_window_add_actions (self);
   gtk_widget_init_template (GTK_WIDGET (self));
+  ts_accessible_may_be_cut (self->title);
   ts_window_add_drop (self);
   ts_accessible_name_inner (self->place_menu, _ ("Places"));
   g_signal_connect (self->document, "message", G_CALLBACK (on_message), self);

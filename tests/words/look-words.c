@@ -34,14 +34,16 @@ typedef struct
     *action; /* a type of widget and an action to be called on the first one, or NULL */
 } Scene;
 
+/* Panels stay open: each place comes before its panels. */
 static const Scene scenes[] = {
   { "picture", "picture", NULL, NULL },
-  { "correction", "picture", "TsImageView", "picture.correction" },
+  { "values", "picture", "TsImageView", "picture.next-look" },
+  { "arms-length", "picture", "TsImageView", "picture.next-look" },
   { "mixes", "picture", "TsImageView", "picture.other-mixes" },
+  { "correction", "picture", "TsImageView", "picture.correction" },
   { "paints", "paints", NULL, NULL },
   { "paints-add", "paints", "TsPaintList", "paints.add" },
   { "paints-mix", "paints", "TsPaintList", "paints.mix" },
-  { "paints-sheet", "paints", "TsPaintList", "paints.sheet" },
   { "brief", "brief", NULL, NULL },
   { "finish", "finish", NULL, NULL },
   { "card", "card", NULL, NULL },
@@ -222,6 +224,36 @@ look_at_popovers (Looker *self, GtkWidget *widget, guint *n)
       look_at_popovers (self, child, n);
 }
 
+/* The widest child of the widest child and so on, with what each needs at least. */
+static void
+tell_widest (GtkWidget *widget)
+{
+  while (widget != NULL)
+    {
+      GtkWidget *widest = NULL;
+      int most = 0;
+
+      for (GtkWidget *child = gtk_widget_get_first_child (widget); child != NULL;
+           child = gtk_widget_get_next_sibling (child))
+        {
+          int least;
+
+          if (GTK_IS_NATIVE (child) || !gtk_widget_get_mapped (child))
+            continue;
+          gtk_widget_measure (child, GTK_ORIENTATION_HORIZONTAL, -1, &least, NULL, NULL, NULL);
+          if (least > most)
+            {
+              most = least;
+              widest = child;
+            }
+        }
+      if (widest != NULL)
+        printf ("  %s %d", G_OBJECT_TYPE_NAME (widest), most);
+      widget = widest;
+    }
+  printf ("\n");
+}
+
 static void
 look_at_window (Looker *self, int width, int height)
 {
@@ -231,37 +263,61 @@ look_at_window (Looker *self, int width, int height)
     {
       printf ("%s: the window is %d x %d\n", self->where, gtk_widget_get_width (self->window),
               gtk_widget_get_height (self->window));
+      tell_widest (self->window);
       self->faults++;
     }
   look (self, self->window, "window");
   look_at_popovers (self, self->window, &n);
 }
 
+/* A window manager without shadows leaves the window its border, which is no room. */
 static void
-look_at_scenes (Looker *self, int width, int height)
+resize (Looker *self, int width, int height)
 {
-  for (gsize i = 0; i < G_N_ELEMENTS (scenes); i++)
-    {
-      const Scene *scene = &scenes[i];
-      GtkWidget *widget;
+  gint64 end = g_get_monotonic_time () + G_USEC_PER_SEC;
+  int whole, high, border;
 
+  gtk_window_get_default_size (GTK_WINDOW (self->window), &whole, &high);
+  border = MAX (0, whole - gtk_widget_get_width (self->window));
+  gtk_window_set_default_size (GTK_WINDOW (self->window), width + border, height + border);
+  do
+    settle (self, self->window, 3);
+  while ((gtk_widget_get_width (self->window) != width ||
+          gtk_widget_get_height (self->window) != height) &&
+         g_get_monotonic_time () < end);
+}
+
+static void
+go_to (Looker *self, const Scene *scene)
+{
+  GtkWidget *widget;
+
+  g_action_group_activate_action (G_ACTION_GROUP (self->window), "place",
+                                  g_variant_new_string (scene->place));
+  settle (self, self->window, 2);
+  if (scene->type == NULL)
+    return;
+  widget = find (self->window, scene->type);
+  if (widget != NULL && gtk_widget_activate_action (widget, scene->action, NULL))
+    return;
+  printf ("%s: there is no %s with %s\n", scene->name, scene->type, scene->action);
+  self->faults++;
+}
+
+static void
+look_at_scene (Looker *self, const Scene *scene, char **sizes)
+{
+  go_to (self, scene);
+  for (; *sizes != NULL; sizes++)
+    {
+      int width = 0, height = 0;
+
+      if (sscanf (*sizes, "%dx%d", &width, &height) != 2)
+        g_error ("%s is no size such as 960x600", *sizes);
+      resize (self, width, height);
       g_free (self->where);
-      self->where = g_strdup_printf ("%s-%dx%d", scene->name, width, height);
-      g_action_group_activate_action (G_ACTION_GROUP (self->window), "place",
-                                      g_variant_new_string (scene->place));
-      settle (self, self->window, 3);
-      widget = scene->type != NULL ? find (self->window, scene->type) : NULL;
-      if (scene->type != NULL &&
-          (widget == NULL || !gtk_widget_activate_action (widget, scene->action, NULL)))
-        {
-          printf ("%s: there is no %s with %s\n", self->where, scene->type, scene->action);
-          self->faults++;
-          continue;
-        }
-      settle (self, self->window, 3);
+      self->where = g_strdup_printf ("%s-%s", scene->name, *sizes);
       look_at_window (self, width, height);
-      if (g_strcmp0 (scene->name, "correction") == 0)
-        gtk_widget_activate_action (widget, scene->action, NULL);
     }
 }
 
@@ -289,43 +345,17 @@ look_at_dialog (Looker *self, const char *name)
   self->faults++;
 }
 
-/* A window manager without shadows leaves the window its border, which is no room. */
-static void
-resize (Looker *self, int width, int height)
-{
-  gint64 end = g_get_monotonic_time () + G_USEC_PER_SEC;
-  int whole, high, border;
-
-  gtk_window_get_default_size (GTK_WINDOW (self->window), &whole, &high);
-  border = MAX (0, whole - gtk_widget_get_width (self->window));
-  gtk_window_set_default_size (GTK_WINDOW (self->window), width + border, height + border);
-  do
-    settle (self, self->window, 3);
-  while ((gtk_widget_get_width (self->window) != width ||
-          gtk_widget_get_height (self->window) != height) &&
-         g_get_monotonic_time () < end);
-}
-
 static void
 look_at_all (Looker *self, GtkApplication *application, const char *plan, char **sizes)
 {
-  for (char **size = sizes; *size != NULL; size++)
-    {
-      int width = 0, height = 0;
+  const Scene empty = { "empty", "picture", NULL, NULL };
 
-      if (sscanf (*size, "%dx%d", &width, &height) != 2)
-        g_error ("%s is no size such as 960x600", *size);
-      resize (self, width, height);
-      if (size == sizes)
-        {
-          self->where = g_strdup_printf ("empty-%dx%d", width, height);
-          look_at_window (self, width, height);
-          ts_window_open (TS_WINDOW (self->window), plan);
-          settle (self, self->window, 10);
-          ts_document_select_step (self->document, 3);
-        }
-      look_at_scenes (self, width, height);
-    }
+  look_at_scene (self, &empty, sizes);
+  ts_window_open (TS_WINDOW (self->window), plan);
+  settle (self, self->window, 10);
+  ts_document_select_step (self->document, 3);
+  for (gsize i = 0; i < G_N_ELEMENTS (scenes); i++)
+    look_at_scene (self, &scenes[i], sizes);
   g_action_group_activate_action (G_ACTION_GROUP (application), "preferences", NULL);
   look_at_dialog (self, "preferences");
   g_action_group_activate_action (G_ACTION_GROUP (self->window), "show-help-overlay", NULL);

@@ -87,16 +87,19 @@ double
 ts_card_draw_head (const TsCard *self, cairo_t *cr, double x, double y, double width)
 {
   double text_width = self->picture != NULL ? width - 222.0 : width;
-  double at = y, picture = 0.0;
+  double at = y, picture = 0.0, names = 60.0;
 
+  for (guint i = 0; i < TS_CARD_N_FACTS; i++)
+    names = fmax (names, ts_card_text_width (cr, self->fact_name[i], 9.0, FALSE));
+  names = fmin (ceil (names), 0.4 * text_width);
   at += ts_card_text (cr, self->title, x, at, text_width, 22.0, TRUE, INK, TS_CARD_TEXT_LEFT);
   at += ts_card_text (cr, self->subtitle, x, at, text_width, 9.6, FALSE, QUIET, TS_CARD_TEXT_LEFT);
   at += 7.0;
   for (guint i = 0; i < TS_CARD_N_FACTS; i++)
     {
-      ts_card_text (cr, self->fact_name[i], x, at, 60.0, 9.0, FALSE, QUIET, TS_CARD_TEXT_LEFT);
-      at += ts_card_text (cr, self->fact[i], x + 61.0, at, text_width - 61.0, 9.0, FALSE, INK,
-                          TS_CARD_TEXT_LEFT) +
+      ts_card_text (cr, self->fact_name[i], x, at, names, 9.0, FALSE, QUIET, TS_CARD_TEXT_LEFT);
+      at += ts_card_text (cr, self->fact[i], x + names + 6.0, at, text_width - names - 6.0, 9.0,
+                          FALSE, INK, TS_CARD_TEXT_LEFT) +
             3.4;
     }
   at += 4.0 + ts_card_text (cr, self->advice, x, at + 4.0, text_width, SMALL, FALSE, QUIET,
