@@ -16,6 +16,7 @@
 
 #include "base/ts-error.h"
 #include "image/ts-exif-private.h"
+#include "image/ts-jpeg-means-private.h"
 
 /* A progressive picture needs about ten scans; 190 where each coefficient has its own. A hostile
  * one repeats tiny scans to cost hours. */
@@ -29,6 +30,8 @@
 #define SCANS_SHARE 0.6
 /* Rows decoded at a time: so many pixels in a row where a picture on its side is turned. */
 #define ROWS 16
+/* A first view at 1/8 of a picture with fewer pixels would be too coarse. */
+#define LEAST_MEANS 150000
 
 typedef struct
 {
@@ -39,6 +42,7 @@ typedef struct
 
   TsDecode *decode; /* borrowed */
   GError *error;
+  TsJpegMeans *means;             /* where they are enough for a preview */
   guint8 *rows;                   /* %ROWS of them, where they are not decoded in their place */
   jvirt_barray_ptr *coefficients; /* of a picture in several scans; borrowed */
   guint released;                 /* so many of its rows of MCUs gave their memory back */
@@ -259,6 +263,21 @@ choose_scale (Reader *self)
     }
 }
 
+/* A preview is wanted at once rather than fine. */
+static void
+choose_means (Reader *self)
+{
+  struct jpeg_decompress_struct *cinfo = &self->cinfo;
+
+  if ((guint64) cinfo->image_width * cinfo->image_height < LEAST_MEANS * DCTSIZE2)
+    return;
+  self->means = ts_jpeg_means_new (cinfo);
+  if (self->means == NULL)
+    return;
+  cinfo->scale_denom = DCTSIZE;
+  jpeg_calc_output_dimensions (cinfo);
+}
+
 static guint
 find_orientation (const struct jpeg_decompress_struct *cinfo)
 {
@@ -303,6 +322,8 @@ read_header (Reader *self)
   /* Several scans need their coefficients, all of them and once more. */
   if (self->decode->preview && (cinfo->scale_denom == 1 || jpeg_has_multiple_scans (cinfo)))
     return ts_decode_refuse_preview (self->decode, &self->error);
+  if (self->decode->preview)
+    choose_means (self);
   return ts_decode_begin (self->decode, cinfo->output_width, cinfo->output_height, format,
                           find_orientation (cinfo), &self->error);
 }
@@ -428,6 +449,30 @@ read_rows (Reader *self)
   return TRUE;
 }
 
+/* Damage is left to the one who reads the whole picture. */
+static gboolean
+read_means (Reader *self)
+{
+  guint n = ts_jpeg_means_get_steps (self->means);
+
+  for (guint i = 0; i < n; i++)
+    {
+      if (!ts_decode_advance (self->decode, (double) i / n, &self->error))
+        return FALSE;
+      if (!ts_jpeg_means_read (self->means))
+        return ts_decode_refuse_preview (self->decode, &self->error);
+    }
+  self->rows =
+    g_malloc ((gsize) self->decode->width * ts_pixel_format_get_size (self->decode->format));
+  for (guint y = 0; y < self->decode->height; y++)
+    {
+      ts_jpeg_means_get_row (self->means, y, self->rows);
+      ts_decode_put_rows (self->decode, self->rows, y, 1);
+    }
+  take_profile (self);
+  return TRUE;
+}
+
 /* Whether every component came, and where the file ends early, every bit of it. A file that only
  * lacks its end marker is whole. */
 static gboolean
@@ -451,6 +496,8 @@ is_whole (Reader *self)
 static gboolean
 read_picture (Reader *self)
 {
+  if (self->means != NULL)
+    return read_means (self);
   if (jpeg_has_multiple_scans (&self->cinfo))
     {
       if (!read_scans (self))
@@ -527,6 +574,7 @@ ts_decode_jpeg (TsDecode *decode, GError **error)
     note_damage (self);
   jpeg_destroy_decompress (&self->cinfo);
   g_free (self->rows);
+  g_clear_pointer (&self->means, ts_jpeg_means_free);
   if (!done)
     g_propagate_error (error, g_steal_pointer (&self->error));
   g_assert (self->error == NULL);

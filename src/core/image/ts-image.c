@@ -77,7 +77,9 @@ ts_image_open_reduced (const char *path, guint64 max_pixels, GCancellable *cance
  *
  * As ts_image_open_reduced(), to be run beside ts_image_open(): it is refused where it would cost
  * as much time or memory as the whole picture, which holds for PNG, for a JPEG in several scans
- * (progressive) and for one within @max_pixels. The file is not hashed.
+ * (progressive) and for one within @max_pixels. A JPEG from about 10 megapixels on comes at 1/8,
+ * its chroma coarser where the file's is, in a third of the time of the whole. The file is not
+ * hashed.
  *
  * Returns: (transfer full) (nullable): the smaller picture, or %NULL with %TS_ERROR_UNSUPPORTED or
  *   an error as of ts_image_open() set
