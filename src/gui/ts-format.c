@@ -83,21 +83,33 @@ ts_format_lab (TsLab lab)
 }
 
 /**
+ * ts_format_code:
+ * @lab: a colour, D50
+ *
+ * Returns: (transfer full): its sRGB code, or that it has none
+ */
+char *
+ts_format_code (TsLab lab)
+{
+  guint8 code[3];
+
+  if (!ts_lab_to_srgb8 (lab, code))
+    return g_strdup (_ ("outside sRGB"));
+  return g_strdup_printf (_ ("sRGB #%02X%02X%02X"), code[0], code[1], code[2]);
+}
+
+/**
  * ts_format_colour_text:
  * @lab: a colour, D50
  *
- * Returns: (transfer full): its numbers to be given to another program, with its sRGB
- *   code where it has one
+ * Returns: (transfer full): its numbers to be given to another program, with its sRGB code
  */
 char *
 ts_format_colour_text (TsLab lab)
 {
-  g_autofree char *numbers = ts_format_lab (lab);
-  guint8 code[3];
+  g_autofree char *numbers = ts_format_lab (lab), *code = ts_format_code (lab);
 
-  if (!ts_lab_to_srgb8 (lab, code))
-    return g_steal_pointer (&numbers);
-  return g_strdup_printf (_ ("%s, sRGB #%02X%02X%02X"), numbers, code[0], code[1], code[2]);
+  return g_strdup_printf (_ ("%s, %s"), numbers, code);
 }
 
 /**

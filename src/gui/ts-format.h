@@ -22,6 +22,8 @@ char       *ts_format_spot           (const TsSpot           *spot);
 char       *ts_format_clipped        (const TsSpot           *spot);
 /* "L* 66 a 8 b 45": for descriptions. */
 char       *ts_format_lab            (TsLab                   lab);
+/* "sRGB #C89F50", or "outside sRGB" */
+char       *ts_format_code           (TsLab                   lab);
 /* "L* 66 a 8 b 45, sRGB #C89F50" */
 char       *ts_format_colour_text    (TsLab                   lab);
 /* "mix 4: dE 6 from the picture, 4 L* darker, give or take 3": a step's colour, that has an error of

@@ -9,7 +9,7 @@
 
 #include "ts-draw.h"
 
-#define CHOSEN_GAP 3.5 /* pixels between a spot's ring and the one that marks it as chosen */
+#define CHOSEN_GAP 2.6 /* pixels between a spot's ring and the one that marks it as chosen */
 
 static TsDocument *
 get_document (TsImageView *self)

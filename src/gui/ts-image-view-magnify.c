@@ -51,13 +51,20 @@ draw_numbers (TsImageView *self, cairo_t *cr, TsPoint place, TsPoint middle, dou
   TsDocument *document = ts_view_get_document (TS_VIEW (self));
   TsCorrection *correction =
     ts_document_get_correction (document, ts_document_get_shown_picture (document));
-  g_autofree char *text = NULL;
+  g_autofree char *text = NULL, *code = NULL, *clipped = NULL;
+  double width, height, y = middle.y + GLASS + 16.0;
   TsSpot spot;
 
   if (!ts_spot_measure (self->image, correction, place.x, place.y, radius, &spot, NULL))
     return;
   text = ts_format_colour (spot.lab);
-  ts_draw_pill (cr, GTK_WIDGET (self), text, middle.x, middle.y + GLASS + 16.0);
+  code = ts_format_code (spot.lab);
+  clipped = ts_format_clipped (&spot);
+  ts_draw_pill_size (GTK_WIDGET (self), text, &width, &height);
+  ts_draw_pill (cr, GTK_WIDGET (self), text, middle.x, y);
+  ts_draw_pill (cr, GTK_WIDGET (self), code, middle.x, y + height + 2.0);
+  if (clipped != NULL)
+    ts_draw_pill (cr, GTK_WIDGET (self), clipped, middle.x, y + 2.0 * (height + 2.0));
 }
 
 /**

@@ -231,11 +231,6 @@ on_folded (TsPicturePlace *self)
   gtk_widget_set_visible (self->surfaces_box, !small);
   gtk_widget_set_vexpand (GTK_WIDGET (self->curve), small);
   gtk_widget_set_visible (self->curve_button, ts_layout_get_fold (self->layout) == TS_FOLD_TINY);
-  gtk_box_set_spacing (GTK_BOX (self->bar), small ? 6 : 12);
-  if (small)
-    gtk_widget_add_css_class (self->bar, "compact");
-  else
-    gtk_widget_remove_css_class (self->bar, "compact");
   ts_stair_bar_set_compact (self->stair_bar, small);
   ts_stair_view_set_compact (self->stair, small);
   on_view_changed (self);

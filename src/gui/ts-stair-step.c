@@ -172,7 +172,7 @@ draw_error (Drawing *d, double x, double y)
       return;
     }
   text = ts_format_out_of_reach (d->result, d->self->index, FALSE);
-  if (x + get_text_width (d, TS_EM_SMALL, TRUE, text) > d->width)
+  if (x + get_text_width (d, TS_EM_SMALL, TRUE, text) + PARTS_GAP > d->width)
     {
       g_free (text);
       text = ts_format_out_of_reach (d->result, d->self->index, TRUE);

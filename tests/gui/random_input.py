@@ -23,7 +23,7 @@ from window import DATA, Window, check, wait_for
 BATCH = 25  # events between two looks at the program
 
 KEYS = ("Tab shift+Tab Return Escape Escape space Delete Insert Left Right Up Down shift+Left shift+Up "
-        "Home End Page_Up Page_Down plus minus 0 1 v m g l r c F6 shift+F6 ctrl+z ctrl+z ctrl+z ctrl+z "
+        "Home End Page_Up Page_Down plus minus 0 1 v m g l r c b s o a h shift+v shift+c shift+o F6 shift+F6 ctrl+z ctrl+z ctrl+z ctrl+z "
         "ctrl+shift+z ctrl+shift+z ctrl+s ctrl+v ctrl+c ctrl+shift+c ctrl+p alt+1 alt+1 alt+1 alt+2 alt+3 "
         "alt+4 alt+5 F10 F1 ctrl+comma ctrl+question ctrl+f ctrl+o ctrl+shift+s ctrl+a BackSpace 5 9").split()
 
@@ -51,7 +51,7 @@ class Hand:
     def drag(self):
         (x, y), (u, v) = self.place(), self.place()
         held = self.random.choice((None, None, None, "shift", "ctrl", "space"))
-        button = self.random.choice((1, 1, 1, 1, 2))
+        button = self.random.choice((1, 1, 1, 1, 2, 3))
         if held:
             self.say("keydown", held)
         self.say("mousemove", x, y)
