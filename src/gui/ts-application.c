@@ -6,6 +6,8 @@
 
 #include <glib/gi18n.h>
 
+#include "ts-data.h"
+#include "ts-help-window.h"
 #include "ts-palette.h"
 #include "ts-preferences.h"
 #include "ts-settings.h"
@@ -16,6 +18,7 @@ struct _TsApplication
   GtkApplication parent_instance;
 
   TsSettings *settings; /* owned */
+  GtkWidget *help;      /* nullable: the manual, while it is open */
 };
 
 G_DEFINE_FINAL_TYPE (TsApplication, ts_application, GTK_TYPE_APPLICATION)
@@ -42,6 +45,7 @@ static const Keys all_keys[] = {
   { "win.place::card", { "<Alt>5" } },
   { "win.next-area(false)", { "F6" } },
   { "win.next-area(true)", { "<Shift>F6" } },
+  { "app.help", { "F1" } },
   { "win.show-help-overlay", { "<Control>question" } },
   { "window.close", { "<Control>w" } },
   { "app.preferences", { "<Control>comma" } },
@@ -53,10 +57,8 @@ static const Keys all_keys[] = {
 static void
 give_paints (GtkWidget *window)
 {
-  const char *folder = g_getenv ("TONESTAIR_DATA");
-  g_autofree char *path = g_build_filename (folder != NULL ? folder : TS_DATA_FOLDER, "demo",
-                                            "lighthouse-paints.csv", NULL);
-  g_autoptr (TsPaintSet) paints = ts_paint_set_load (path, NULL);
+  g_autofree char *path = ts_data_dup_path ("demo/lighthouse-paints.csv");
+  g_autoptr (TsPaintSet) paints = path != NULL ? ts_paint_set_load (path, NULL) : NULL;
 
   if (paints != NULL)
     ts_document_set_default_paints (ts_window_get_document (TS_WINDOW (window)), paints,
@@ -117,6 +119,31 @@ preferences_activated (GSimpleAction *action, GVariant *parameter, gpointer user
     gtk_window_present (GTK_WINDOW (ts_preferences_new (parent, keys)));
 }
 
+/* The manual, at the chapter of what is being looked at. */
+static void
+help_activated (GSimpleAction *action, GVariant *parameter, gpointer user_data)
+{
+  TsApplication *self = TS_APPLICATION (user_data);
+  GtkWindow *window = gtk_application_get_active_window (GTK_APPLICATION (self));
+
+  if (self->help == NULL)
+    g_set_weak_pointer (&self->help, ts_help_window_new ());
+  if (TS_IS_WINDOW (window))
+    ts_help_window_show (TS_HELP_WINDOW (self->help), ts_window_get_help (TS_WINDOW (window)));
+  gtk_window_present (GTK_WINDOW (self->help));
+}
+
+/* The manual alone keeps nothing open. */
+static void
+ts_application_window_removed (GtkApplication *application, GtkWindow *window)
+{
+  TsApplication *self = TS_APPLICATION (application);
+
+  GTK_APPLICATION_CLASS (ts_application_parent_class)->window_removed (application, window);
+  if (gtk_application_get_windows (application) == NULL && self->help != NULL)
+    gtk_window_destroy (GTK_WINDOW (self->help));
+}
+
 static void
 about_activated (GSimpleAction *action, GVariant *parameter, gpointer user_data)
 {
@@ -133,6 +160,7 @@ ts_application_startup (GApplication *application)
     { "new-window", new_window_activated },
     { "quit", quit_activated },
     { "about", about_activated },
+    { "help", help_activated },
     { "preferences", preferences_activated },
   };
 
@@ -162,6 +190,7 @@ static void
 ts_application_dispose (GObject *object)
 {
   g_clear_object (&TS_APPLICATION (object)->settings);
+  g_clear_weak_pointer (&TS_APPLICATION (object)->help);
   G_OBJECT_CLASS (ts_application_parent_class)->dispose (object);
 }
 
@@ -174,6 +203,7 @@ ts_application_class_init (TsApplicationClass *class)
   application_class->activate = ts_application_activate;
   application_class->open = ts_application_open;
   application_class->startup = ts_application_startup;
+  GTK_APPLICATION_CLASS (class)->window_removed = ts_application_window_removed;
   application_class->handle_local_options = ts_application_handle_local_options;
 }
 

@@ -457,6 +457,20 @@ ts_picture_place_init (TsPicturePlace *self)
   ts_stair_view_set_hover (self->stair, self->hover);
 }
 
+/**
+ * ts_picture_place_is_correcting:
+ * @self: the place
+ *
+ * Returns: whether the correction of the photograph is open
+ */
+gboolean
+ts_picture_place_is_correcting (TsPicturePlace *self)
+{
+  g_return_val_if_fail (TS_IS_PICTURE_PLACE (self), FALSE);
+
+  return self->draft != NULL;
+}
+
 static gboolean
 holds_focus (GtkWidget *area)
 {

@@ -12,6 +12,8 @@ G_BEGIN_DECLS
 #define TS_TYPE_PICTURE_PLACE (ts_picture_place_get_type ())
 G_DECLARE_FINAL_TYPE (TsPicturePlace, ts_picture_place, TS, PICTURE_PLACE, TsView)
 
+/* Whether the correction of the photograph is open. */
+gboolean ts_picture_place_is_correcting (TsPicturePlace  *self);
 /* F6: the next or the previous of picture, bar, surfaces, curve, stair. FALSE past the last. */
 gboolean ts_picture_place_next_area (TsPicturePlace  *self,
                                      gboolean         back);

@@ -6,6 +6,7 @@
 
 #include <glib/gi18n.h>
 
+#include "ts-data.h"
 #include "ts-file-dialogs.h"
 #include "ts-print.h"
 
@@ -163,25 +164,12 @@ open_uri_activated (GSimpleAction *action, GVariant *parameter, gpointer user_da
     ts_window_open (TS_WINDOW (user_data), path);
 }
 
-/* Beside the installed program, or where a developer says. */
-static char *
-find_data (const char *name)
-{
-  const char *folder = g_getenv ("TONESTAIR_DATA");
-  char *path = g_build_filename (folder != NULL ? folder : TS_DATA_FOLDER, name, NULL);
-
-  if (g_file_test (path, G_FILE_TEST_EXISTS))
-    return path;
-  g_free (path);
-  return NULL;
-}
-
 static void
 open_demo_activated (GSimpleAction *action, GVariant *parameter, gpointer user_data)
 {
   TsWindow *self = TS_WINDOW (user_data);
-  g_autofree char *plan = find_data ("demo/lighthouse.tonestair");
-  g_autofree char *picture = find_data ("demo/lighthouse.jpg");
+  g_autofree char *plan = ts_data_dup_path ("demo/lighthouse.tonestair");
+  g_autofree char *picture = ts_data_dup_path ("demo/lighthouse.jpg");
 
   if (plan != NULL || picture != NULL)
     ts_window_open (self, plan != NULL ? plan : picture);
@@ -327,7 +315,7 @@ static void
 demo_paints_activated (GSimpleAction *action, GVariant *parameter, gpointer user_data)
 {
   TsWindow *self = TS_WINDOW (user_data);
-  g_autofree char *path = find_data ("demo/lighthouse-paints.csv");
+  g_autofree char *path = ts_data_dup_path ("demo/lighthouse-paints.csv");
   g_autoptr (TsPaintSet) paints = path != NULL ? ts_paint_set_load (path, NULL) : NULL;
 
   if (paints != NULL)

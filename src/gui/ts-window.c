@@ -271,3 +271,29 @@ ts_window_get_document (TsWindow *self)
 
   return self->document;
 }
+
+/**
+ * ts_window_get_help:
+ * @self: the window
+ *
+ * Returns: the file of the manual's chapter about what is being looked at
+ */
+const char *
+ts_window_get_help (TsWindow *self)
+{
+  const char *const chapters[][2] = {
+    { "picture", "first-plan.md" },  { "paints", "paints.md" }, { "brief", "brief.md" },
+    { "finish", "finish-check.md" }, { "card", "palette.md" },
+  };
+  const char *place;
+
+  g_return_val_if_fail (TS_IS_WINDOW (self), NULL);
+
+  place = gtk_stack_get_visible_child_name (GTK_STACK (self->stack));
+  if (g_str_equal (place, "picture") && ts_picture_place_is_correcting (self->picture))
+    return "photographs.md";
+  for (guint i = 0; i < G_N_ELEMENTS (chapters); i++)
+    if (g_str_equal (place, chapters[i][0]))
+      return chapters[i][1];
+  return "README.md";
+}

@@ -24,5 +24,7 @@ void        ts_window_open_files   (TsWindow        *self,
                                     int              n_files);
 /* What the program kept when it ended without saving. */
 void        ts_window_offer_kept   (TsWindow        *self);
+/* The chapter of the manual about what is being looked at. */
+const char *ts_window_get_help     (TsWindow        *self);
 
 G_END_DECLS
