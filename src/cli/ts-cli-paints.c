@@ -107,7 +107,7 @@ save_template (const TsPaintSet *set, const char *path, GError **error)
 {
   g_auto (GStrv) names = ts_sheet_template_dup_names (set);
   g_autoptr (TsSheetTemplate) sheet =
-    ts_sheet_template_new ((const char *const *) names, "Swatch sheet", TS_PAPER_A4);
+    ts_sheet_template_new ((const char *const *) names, NULL, TS_PAPER_A4);
 
   return ts_sheet_template_save (sheet, path, error);
 }

@@ -10,18 +10,11 @@
 #include "colour/ts-colour-convert.h"
 #include "ts-accessible.h"
 #include "ts-bar.h"
-#include "ts-file-dialogs.h"
+#include "ts-chart-make.h"
 #include "ts-mark-icon.h"
 #include "ts-patch-grid.h"
 
 #define NAME_WIDTH 112
-
-enum
-{
-  LATER,
-  EARLIER,
-  FILE_OF_ITS_OWN
-};
 
 /* One line of the table. */
 typedef struct
@@ -40,82 +33,22 @@ struct _TsChartTable
   GtkWidget parent_instance;
 
   TsCorrectionDraft *draft; /* owned, or NULL */
-  gboolean updating;
   Line line[TS_CHART_PATCHES];
   Form linear, root;
 
   /* Template children */
-  GtkWidget *box, *make, *told, *forms, *out_box, *out, *list, *outside;
+  TsChartMake *make;
+  GtkWidget *box, *told, *forms, *out_box, *out, *list, *outside;
   TsPatchGrid *grid;
 };
 
 G_DEFINE_FINAL_TYPE (TsChartTable, ts_chart_table, GTK_TYPE_WIDGET)
 
-static guint
-get_make (const char *chart)
-{
-  return g_strcmp0 (chart, "later") == 0     ? LATER
-         : g_strcmp0 (chart, "earlier") == 0 ? EARLIER
-                                             : FILE_OF_ITS_OWN;
-}
-
-/* The third line is the file that is in use, or the way to one. */
-static void
-show_make (TsChartTable *self)
-{
-  const char *chart = ts_correction_draft_get_chart (self->draft);
-  g_autofree char *file = get_make (chart) == FILE_OF_ITS_OWN
-                            ? g_filename_display_basename (chart)
-                            : g_strdup (_ ("Values from a file…"));
-  const char *const names[] = { _ ("Later make (from November 2014)"), _ ("Earlier make"), file,
-                                NULL };
-  GListModel *model = gtk_drop_down_get_model (GTK_DROP_DOWN (self->make));
-  g_autoptr (GtkStringList) list = gtk_string_list_new (names);
-
-  self->updating = TRUE;
-  if (model == NULL || g_list_model_get_n_items (model) != 3 ||
-      g_strcmp0 (gtk_string_list_get_string (GTK_STRING_LIST (model), 2), file) != 0)
-    gtk_drop_down_set_model (GTK_DROP_DOWN (self->make), G_LIST_MODEL (list));
-  if (gtk_drop_down_get_selected (GTK_DROP_DOWN (self->make)) != get_make (chart))
-    gtk_drop_down_set_selected (GTK_DROP_DOWN (self->make), get_make (chart));
-  self->updating = FALSE;
-}
-
-static void
-take_file (const char *path, gpointer user_data)
-{
-  TsChartTable *self = TS_CHART_TABLE (user_data);
-
-  if (self->draft != NULL)
-    ts_correction_draft_set_chart (self->draft, path);
-}
-
-/* The file is in force once it is chosen; until then the choice stays what it was. */
-static gboolean
-ask_for_file (gpointer user_data)
-{
-  TsChartTable *self = TS_CHART_TABLE (user_data);
-  GtkRoot *root = gtk_widget_get_root (GTK_WIDGET (self));
-
-  if (self->draft == NULL)
-    return G_SOURCE_REMOVE;
-  show_make (self);
-  ts_file_dialog_open (root != NULL ? GTK_WINDOW (root) : NULL, _ ("Open the Values of a Chart"),
-                       TS_FILES_CHART, take_file, G_OBJECT (self));
-  return G_SOURCE_REMOVE;
-}
-
 static void
 on_make (TsChartTable *self)
 {
-  guint chosen = gtk_drop_down_get_selected (GTK_DROP_DOWN (self->make));
-
-  if (self->updating || self->draft == NULL)
-    return;
-  if (chosen == FILE_OF_ITS_OWN)
-    g_idle_add_full (G_PRIORITY_DEFAULT, ask_for_file, g_object_ref (self), g_object_unref);
-  else
-    ts_correction_draft_set_chart (self->draft, chosen == LATER ? "later" : "earlier");
+  if (self->draft != NULL)
+    ts_correction_draft_set_chart (self->draft, ts_chart_make_get (self->make));
 }
 
 static void
@@ -246,7 +179,7 @@ on_changed (TsChartTable *self)
   const TsChartReading *reading = ts_correction_draft_get_reading (self->draft);
   const TsChartReference *reference = ts_correction_draft_get_reference (self->draft);
 
-  show_make (self);
+  ts_chart_make_set (self->make, ts_correction_draft_get_chart (self->draft));
   gtk_widget_set_visible (self->told, reading != NULL);
   if (reading == NULL)
     return;
@@ -324,6 +257,7 @@ ts_chart_table_class_init (TsChartTableClass *class)
 {
   GtkWidgetClass *widget_class = GTK_WIDGET_CLASS (class);
 
+  g_type_ensure (TS_TYPE_CHART_MAKE);
   g_type_ensure (TS_TYPE_PATCH_GRID);
   G_OBJECT_CLASS (class)->dispose = ts_chart_table_dispose;
   gtk_widget_class_set_template_from_resource (widget_class,
@@ -345,11 +279,8 @@ ts_chart_table_init (TsChartTable *self)
 {
   GtkWidget *mark = ts_mark_icon_new ();
 
-  self->updating = TRUE;
   gtk_widget_init_template (GTK_WIDGET (self));
-  self->updating = FALSE;
   ts_accessible_tab_leaves (GTK_LIST_BOX (self->list));
-  ts_accessible_name_inner (self->make, _ ("Make of the chart"));
   ts_mark_icon_set (TS_MARK_ICON (mark), TS_MARK_OUT_OF_REACH);
   gtk_box_prepend (GTK_BOX (self->out_box), mark);
   add_form (self, &self->linear, _ ("linear"), 0);

@@ -42,6 +42,7 @@ add_filters (GtkFileChooser *chooser, TsFiles files)
   const char *const chart[] = { "txt", "cgats", NULL };
   const char *const profile[] = { "icc", "icm", NULL };
   const char *const pdf[] = { "pdf", "svg", "png", "csv", NULL };
+  const char *const pages[] = { "pdf", "svg", "png", NULL };
 
   switch (files)
     {
@@ -59,6 +60,9 @@ add_filters (GtkFileChooser *chooser, TsFiles files)
       break;
     case TS_FILES_PDF:
       add_filter (chooser, _ ("Mixing cards"), pdf);
+      break;
+    case TS_FILES_PAGES:
+      add_filter (chooser, _ ("Pages to print"), pages);
       break;
     case TS_FILES_CHART:
       add_filter (chooser, _ ("Values of a chart, CGATS text"), chart);

@@ -12,6 +12,7 @@
 #include "document/ts-document-paints.h"
 #include "paint/ts-paint-cgats.h"
 #include "ts-file-dialogs.h"
+#include "ts-print.h"
 
 #define MAX_BYTES (16u << 20)
 
@@ -151,4 +152,50 @@ void
 ts_paint_files_save_cgats (GtkWidget *widget, TsDocument *document)
 {
   ask_where (widget, document, _ ("Save the Paints as CGATS Text"), ".txt", save_cgats_path);
+}
+
+static void
+save_sheet_path (const char *path, gpointer user_data)
+{
+  TsDocument *document = TS_DOCUMENT (user_data);
+  g_autofree char *name = g_path_get_basename (path);
+  g_autoptr (TsSheetTemplate) sheet = ts_print_new_sheet (document);
+  g_autofree char *text = NULL;
+  g_autoptr (GError) error = NULL;
+
+  if (ts_sheet_template_save (sheet, path, &error))
+    text = g_strdup_printf (_ ("%s is written. Print it at 100 %% on matt white card."), name);
+  tell (document, text != NULL ? text : error->message);
+}
+
+/**
+ * ts_paint_files_save_sheet:
+ * @widget: a widget of the window
+ * @document: the document
+ *
+ * Writes a sheet to paint swatches on as PDF, SVG or PNG.
+ */
+void
+ts_paint_files_save_sheet (GtkWidget *widget, TsDocument *document)
+{
+  ts_file_dialog_save (GTK_WINDOW (gtk_widget_get_root (widget)), _ ("Save a Sheet for Swatches"),
+                       TS_FILES_PAGES, _ ("swatch-sheet.pdf"), save_sheet_path,
+                       G_OBJECT (document));
+}
+
+/**
+ * ts_paint_files_print_sheet:
+ * @widget: a widget of the window
+ * @document: the document
+ *
+ * Prints a sheet to paint swatches on.
+ */
+void
+ts_paint_files_print_sheet (GtkWidget *widget, TsDocument *document)
+{
+  g_autoptr (GError) error = NULL;
+
+  if (!ts_print_sheet (GTK_WINDOW (gtk_widget_get_root (widget)), document, &error) &&
+      error != NULL)
+    tell (document, error->message);
 }

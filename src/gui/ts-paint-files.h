@@ -17,5 +17,10 @@ void ts_paint_files_save   (GtkWidget   *widget,
                             TsDocument  *document);
 void ts_paint_files_save_cgats (GtkWidget  *widget,
                                 TsDocument *document);
+/* A sheet to paint swatches on. */
+void ts_paint_files_save_sheet  (GtkWidget  *widget,
+                                 TsDocument *document);
+void ts_paint_files_print_sheet (GtkWidget  *widget,
+                                 TsDocument *document);
 
 G_END_DECLS

@@ -226,6 +226,18 @@ save_cgats_action (GtkWidget *widget, const char *name, GVariant *parameter)
 }
 
 static void
+save_sheet_action (GtkWidget *widget, const char *name, GVariant *parameter)
+{
+  ts_paint_files_save_sheet (widget, ts_view_get_document (TS_VIEW (widget)));
+}
+
+static void
+print_sheet_action (GtkWidget *widget, const char *name, GVariant *parameter)
+{
+  ts_paint_files_print_sheet (widget, ts_view_get_document (TS_VIEW (widget)));
+}
+
+static void
 on_show_set (TsPaintsPane *self)
 {
   ts_paint_layout_set_show_set (TS_PAINT_LAYOUT (self->layout),
@@ -340,6 +352,8 @@ install_actions (GtkWidgetClass *widget_class)
   gtk_widget_class_install_action (widget_class, "paints.remove", NULL, remove_action);
   gtk_widget_class_install_action (widget_class, "paints.mix", NULL, mix_action);
   gtk_widget_class_install_action (widget_class, "paints.sheet", NULL, sheet_action);
+  gtk_widget_class_install_action (widget_class, "paints.print-sheet", NULL, print_sheet_action);
+  gtk_widget_class_install_action (widget_class, "paints.save-sheet", NULL, save_sheet_action);
   gtk_widget_class_install_action (widget_class, "paints.find", NULL, find_action);
   gtk_widget_class_install_action (widget_class, "paints.import", NULL, import_action);
   gtk_widget_class_install_action (widget_class, "paints.save", NULL, save_action);

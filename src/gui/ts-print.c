@@ -1,4 +1,4 @@
-/* ts-print.c: the mixing card of a document, on paper
+/* ts-print.c: the mixing card and the swatch sheet of a document, on paper
  *
  * SPDX-License-Identifier: GPL-3.0-or-later
  */
@@ -35,17 +35,70 @@ ts_print_new_card (TsDocument *document)
                       date, get_paper ());
 }
 
-static void
-on_draw_page (GtkPrintOperation *operation, GtkPrintContext *context, int page, TsCard *card)
+/**
+ * ts_print_new_sheet:
+ * @document: the document
+ *
+ * Returns: (transfer full): a sheet to paint swatches on, a box for each of the paints; without
+ *   paints one with lines to write names on
+ */
+TsSheetTemplate *
+ts_print_new_sheet (TsDocument *document)
+{
+  TsPaintSet *paints = ts_document_get_paints (document);
+  const char *const nobody[] = { NULL };
+  g_auto (GStrv) names = paints != NULL ? ts_sheet_template_dup_names (paints) : NULL;
+
+  return ts_sheet_template_new (names != NULL ? (const char *const *) names : nobody, NULL,
+                                get_paper ());
+}
+
+/* Puts a page of that many points on the paper. */
+static cairo_t *
+fit_to_paper (GtkPrintContext *context, double width, double height)
 {
   cairo_t *cr = gtk_print_context_get_cairo_context (context);
-  double width, height, scale;
+  double scale = MIN (gtk_print_context_get_width (context) / width,
+                      gtk_print_context_get_height (context) / height);
+
+  cairo_scale (cr, scale, scale);
+  return cr;
+}
+
+static void
+on_draw_card (GtkPrintOperation *operation, GtkPrintContext *context, int page, TsCard *card)
+{
+  double width, height;
 
   ts_card_get_size (card, &width, &height);
-  scale = MIN (gtk_print_context_get_width (context) / width,
-               gtk_print_context_get_height (context) / height);
-  cairo_scale (cr, scale, scale);
-  ts_card_draw (card, (guint) page, cr);
+  ts_card_draw (card, (guint) page, fit_to_paper (context, width, height));
+}
+
+static void
+on_draw_sheet (GtkPrintOperation *operation, GtkPrintContext *context, int page,
+               TsSheetTemplate *sheet)
+{
+  double width, height;
+
+  ts_sheet_template_get_size (sheet, &width, &height);
+  ts_sheet_template_draw (sheet, (guint) page, fit_to_paper (context, width, height));
+}
+
+static gboolean
+print_pages (GtkWindow *parent, const char *name, guint n_pages, GCallback draw_page,
+             gpointer user_data, GError **error)
+{
+  g_autoptr (GtkPrintOperation) operation = gtk_print_operation_new ();
+  GtkPrintOperationResult result;
+
+  gtk_print_operation_set_n_pages (operation, (int) n_pages);
+  gtk_print_operation_set_job_name (operation, name);
+  gtk_print_operation_set_use_full_page (operation, TRUE);
+  g_signal_connect (operation, "draw-page", draw_page, user_data);
+  result =
+    gtk_print_operation_run (operation, GTK_PRINT_OPERATION_ACTION_PRINT_DIALOG, parent, error);
+  return result == GTK_PRINT_OPERATION_RESULT_APPLY ||
+         result == GTK_PRINT_OPERATION_RESULT_IN_PROGRESS;
 }
 
 /**
@@ -62,17 +115,26 @@ gboolean
 ts_print_card (GtkWindow *parent, TsDocument *document, GError **error)
 {
   g_autoptr (TsCard) card = ts_print_new_card (document);
-  g_autoptr (GtkPrintOperation) operation = gtk_print_operation_new ();
-  GtkPrintOperationResult result;
 
-  if (card == NULL)
-    return FALSE;
-  gtk_print_operation_set_n_pages (operation, (int) ts_card_get_n_pages (card));
-  gtk_print_operation_set_job_name (operation, _ ("Mixing card"));
-  gtk_print_operation_set_use_full_page (operation, TRUE);
-  g_signal_connect (operation, "draw-page", G_CALLBACK (on_draw_page), card);
-  result =
-    gtk_print_operation_run (operation, GTK_PRINT_OPERATION_ACTION_PRINT_DIALOG, parent, error);
-  return result == GTK_PRINT_OPERATION_RESULT_APPLY ||
-         result == GTK_PRINT_OPERATION_RESULT_IN_PROGRESS;
+  return card != NULL && print_pages (parent, _ ("Mixing card"), ts_card_get_n_pages (card),
+                                      G_CALLBACK (on_draw_card), card, error);
+}
+
+/**
+ * ts_print_sheet:
+ * @parent: the window
+ * @document: the document
+ * @error: return location for an error, or %NULL
+ *
+ * Asks for a printer and prints a sheet to paint swatches on.
+ *
+ * Returns: whether it was printed; %FALSE without @error where the painter gave up
+ */
+gboolean
+ts_print_sheet (GtkWindow *parent, TsDocument *document, GError **error)
+{
+  g_autoptr (TsSheetTemplate) sheet = ts_print_new_sheet (document);
+
+  return print_pages (parent, _ ("Swatch sheet"), ts_sheet_template_get_n_pages (sheet),
+                      G_CALLBACK (on_draw_sheet), sheet, error);
 }

@@ -7,10 +7,12 @@
 #include <glib/gi18n.h>
 #include <math.h>
 
+#include "card/ts-sheet-template.h"
 #include "document/ts-document-paints.h"
 #include "plan/ts-pipeline.h"
-#include "sheet/ts-sheet.h"
+#include "sheet/ts-sheet-marks.h"
 #include "ts-accessible.h"
+#include "ts-chart-make.h"
 #include "ts-sheet-row.h"
 #include "ts-sheet-view.h"
 
@@ -31,9 +33,26 @@ struct _TsSheetPane
   double within; /* 95 % radius of the correction about mid grey, or NaN */
 
   /* Template children */
+  TsChartMake *make;
   GtkWidget *box, *rows, *columns, *cell, *kind, *state, *title, *scroller, *list, *summary, *add;
   TsSheetView *view;
 };
+
+/* What each cell is, in the order of its drop-down list. */
+enum
+{
+  FULL_STRENGTH,
+  CONTRAST_CARD,
+  PRINTED_SHEET
+};
+
+/* What was opened, and the grid where the rings of a printed sheet were found. */
+typedef struct
+{
+  TsImage *image;
+  TsSheetGrid grid;
+  gboolean found;
+} Opened;
 
 /* Correcting and reading, on another thread. */
 typedef struct
@@ -160,7 +179,7 @@ start_reading (gpointer user_data)
   job->image = ts_image_ref (self->image);
   job->grid = *ts_sheet_view_get_grid (self->view);
   job->settings.card_lightness = CARD_LIGHTNESS;
-  job->settings.chart = g_strdup ("later");
+  job->settings.chart = g_strdup (ts_chart_make_get (self->make));
   ts_sheet_view_get_settings (self->view, &job->settings);
   job->has_light = job->settings.kind != TS_CORRECTION_NONE;
   job->light_at[0] = job->settings.card_x;
@@ -332,14 +351,23 @@ show_all (TsSheetPane *self)
 static void
 on_cells (TsSheetPane *self)
 {
+  guint cell;
+
   if (self->view == NULL || self->filling)
     return;
+  cell = gtk_drop_down_get_selected (GTK_DROP_DOWN (self->cell));
   ts_sheet_view_set_cells (
     self->view, (guint) gtk_spin_button_get_value_as_int (GTK_SPIN_BUTTON (self->rows)),
     (guint) gtk_spin_button_get_value_as_int (GTK_SPIN_BUTTON (self->columns)),
-    gtk_drop_down_get_selected (GTK_DROP_DOWN (self->cell)) == 1);
+    cell != FULL_STRENGTH, cell == PRINTED_SHEET ? TS_TEMPLATE_BARE : 0.0);
   g_clear_pointer (&self->sheet, ts_sheet_unref);
   show_all (self);
+  queue_reading (self);
+}
+
+static void
+on_make (TsSheetPane *self)
+{
   queue_reading (self);
 }
 
@@ -349,6 +377,7 @@ on_kind (TsSheetPane *self)
   if (self->view == NULL || self->filling)
     return;
   ts_sheet_view_set_kind (self->view, get_kind (self));
+  gtk_widget_set_visible (GTK_WIDGET (self->make), get_kind (self) == TS_CORRECTION_CHART);
   queue_reading (self);
 }
 
@@ -457,15 +486,46 @@ on_add (TsSheetPane *self)
 }
 
 static void
+opened_free (gpointer data)
+{
+  Opened *opened = data;
+
+  ts_image_unref (opened->image);
+  g_free (opened);
+}
+
+static void
 open_thread (GTask *task, gpointer source, gpointer task_data, GCancellable *cancellable)
 {
   GError *error = NULL;
   TsImage *image = ts_image_open (task_data, cancellable, NULL, NULL, &error);
+  Opened *opened;
 
-  if (image != NULL)
-    g_task_return_pointer (task, image, (GDestroyNotify) ts_image_unref);
-  else
-    g_task_return_error (task, error);
+  if (image == NULL)
+    {
+      g_task_return_error (task, error);
+      return;
+    }
+  opened = g_new0 (Opened, 1);
+  opened->image = image;
+  opened->grid = (TsSheetGrid){ .n_rows = TS_TEMPLATE_ROWS,
+                                .n_columns = TS_TEMPLATE_COLUMNS,
+                                .halves = TRUE,
+                                .bare = TS_TEMPLATE_BARE };
+  opened->found = ts_sheet_find_marks (image, &opened->grid, NULL);
+  g_task_return_pointer (task, opened, opened_free);
+}
+
+/* A printed sheet says itself how its grid lies. */
+static void
+take_grid (TsSheetPane *self, const TsSheetGrid *grid)
+{
+  self->filling = TRUE;
+  gtk_spin_button_set_value (GTK_SPIN_BUTTON (self->rows), grid->n_rows);
+  gtk_spin_button_set_value (GTK_SPIN_BUTTON (self->columns), grid->n_columns);
+  gtk_drop_down_set_selected (GTK_DROP_DOWN (self->cell), PRINTED_SHEET);
+  self->filling = FALSE;
+  ts_sheet_view_set_grid (self->view, grid);
 }
 
 static void
@@ -474,22 +534,25 @@ on_opened (GObject *source, GAsyncResult *result, gpointer data)
   TsSheetPane *self = TS_SHEET_PANE (source);
   GTask *task = G_TASK (result);
   g_autoptr (GError) error = NULL;
-  TsImage *image = g_task_propagate_pointer (task, &error);
+  Opened *opened = g_task_propagate_pointer (task, &error);
 
   if (self->opening != g_task_get_cancellable (task))
     {
-      g_clear_pointer (&image, ts_image_unref);
+      g_clear_pointer (&opened, opened_free);
       return;
     }
   g_clear_object (&self->opening);
-  if (image == NULL)
+  if (opened == NULL)
     {
       tell (self, error->message);
       close_sheet (self, FALSE);
       return;
     }
-  self->image = image;
-  ts_sheet_view_set_image (self->view, image);
+  self->image = ts_image_ref (opened->image);
+  ts_sheet_view_set_image (self->view, self->image);
+  if (opened->found)
+    take_grid (self, &opened->grid);
+  opened_free (opened);
   show_all (self);
   queue_reading (self);
 }
@@ -561,6 +624,7 @@ bind_children (GtkWidgetClass *widget_class)
   gtk_widget_class_bind_template_child (widget_class, TsSheetPane, columns);
   gtk_widget_class_bind_template_child (widget_class, TsSheetPane, cell);
   gtk_widget_class_bind_template_child (widget_class, TsSheetPane, kind);
+  gtk_widget_class_bind_template_child (widget_class, TsSheetPane, make);
   gtk_widget_class_bind_template_child (widget_class, TsSheetPane, state);
   gtk_widget_class_bind_template_child (widget_class, TsSheetPane, title);
   gtk_widget_class_bind_template_child (widget_class, TsSheetPane, scroller);
@@ -580,6 +644,7 @@ ts_sheet_pane_class_init (TsSheetPaneClass *class)
   signals[CLOSED] = g_signal_new ("closed", G_TYPE_FROM_CLASS (class), G_SIGNAL_RUN_LAST, 0, NULL,
                                   NULL, NULL, G_TYPE_NONE, 1, G_TYPE_BOOLEAN);
   gtk_widget_class_add_binding (widget_class, GDK_KEY_Escape, 0, cancel, NULL);
+  g_type_ensure (TS_TYPE_CHART_MAKE);
   g_type_ensure (TS_TYPE_SHEET_VIEW);
   gtk_widget_class_set_template_from_resource (widget_class,
                                                "/io/github/tonestair/Tonestair/ts-sheet-pane.ui");
@@ -588,6 +653,7 @@ ts_sheet_pane_class_init (TsSheetPaneClass *class)
   gtk_widget_class_bind_template_callback (widget_class, on_cell_chosen);
   gtk_widget_class_bind_template_callback (widget_class, on_cells);
   gtk_widget_class_bind_template_callback (widget_class, on_kind);
+  gtk_widget_class_bind_template_callback (widget_class, on_make);
   gtk_widget_class_bind_template_callback (widget_class, on_turn);
   gtk_widget_class_bind_template_callback (widget_class, on_paste);
   gtk_widget_class_bind_template_callback (widget_class, on_row_selected);

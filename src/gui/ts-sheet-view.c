@@ -59,7 +59,9 @@ ts_sheet_view_get_word (const TsSheetCell *cell)
   if (cell->why == NULL)
     return NULL;
   if (strcmp (cell->why, "clipped") == 0)
-    return _ ("glossy spot");
+    /* A spot of light, or the whole of it: too bright or too vivid for the picture's colours. */
+    return MAX (cell->white.clipped_share, cell->black.clipped_share) < 0.95 ? _ ("glossy spot")
+                                                                             : _ ("clipped");
   if (strcmp (cell->why, "uneven") == 0)
     return _ ("uneven");
   return strcmp (cell->why, "empty") == 0 ? C_ ("cell", "empty") : _ ("too small");
@@ -514,16 +516,34 @@ ts_sheet_view_get_grid (TsSheetView *self)
  * @n_rows: 1 to %TS_SHEET_MAX_SIDE
  * @n_columns: 1 to %TS_SHEET_MAX_SIDE
  * @halves: whether each cell lies half on black and half on white card
+ * @bare: share of each cell's height, at its top, left unpainted
  */
 void
-ts_sheet_view_set_cells (TsSheetView *self, guint n_rows, guint n_columns, gboolean halves)
+ts_sheet_view_set_cells (TsSheetView *self, guint n_rows, guint n_columns, gboolean halves,
+                         double bare)
 {
   g_return_if_fail (TS_IS_SHEET_VIEW (self));
 
   self->grid.n_rows = CLAMP (n_rows, 1, TS_SHEET_MAX_SIDE);
   self->grid.n_columns = CLAMP (n_columns, 1, TS_SHEET_MAX_SIDE);
   self->grid.halves = halves;
+  self->grid.bare = bare;
   ts_sheet_view_set_sheet (self, NULL);
+}
+
+/**
+ * ts_sheet_view_set_grid:
+ * @self: the view with a picture
+ * @grid: how the grid lies on it
+ */
+void
+ts_sheet_view_set_grid (TsSheetView *self, const TsSheetGrid *grid)
+{
+  g_return_if_fail (TS_IS_SHEET_VIEW (self) && self->image != NULL);
+
+  self->grid = *grid;
+  ts_sheet_view_set_sheet (self, NULL);
+  show_rings (self);
 }
 
 /**

@@ -19,11 +19,15 @@ G_DECLARE_FINAL_TYPE (TsSheetView, ts_sheet_view, TS, SHEET_VIEW, GtkWidget)
 void               ts_sheet_view_set_image (TsSheetView      *self,
                                             TsImage          *image);
 const TsSheetGrid *ts_sheet_view_get_grid  (TsSheetView      *self);
+/* Lays the grid as @grid does, corners and all; "changed" is not emitted. */
+void               ts_sheet_view_set_grid  (TsSheetView       *self,
+                                            const TsSheetGrid *grid);
 /* Rows, columns and what a cell is; the corners stay. */
 void               ts_sheet_view_set_cells (TsSheetView      *self,
                                             guint             n_rows,
                                             guint             n_columns,
-                                            gboolean          halves);
+                                            gboolean          halves,
+                                            double            bare);
 /* A quarter: what was the first column becomes the first row. */
 void               ts_sheet_view_turn      (TsSheetView      *self);
 /* What the colours are corrected with, and so which further rings there are. */

@@ -17,10 +17,18 @@ WIDTH, HEIGHT = 1200, 840
 LEFT, TOP, CELL_WIDTH, CELL_HEIGHT = 90, 90, 110, 128
 
 
+# From D50 to D65 by Bradford (Lam 1985): scikit-image changes no white.
+BRADFORD = numpy.array([[0.8951, 0.2664, -0.1614], [-0.7502, 1.7135, 0.0367], [0.0389, -0.0685, 1.0296]])
+D50, D65 = (numpy.array(color.xyz_tristimulus_values(illuminant=name, observer="2", dtype=float))
+            if hasattr(color, "xyz_tristimulus_values") else color.colorconv.get_xyz_coords(name, "2")
+            for name in ("D50", "D65"))
+ADAPT = numpy.linalg.inv(BRADFORD) @ numpy.diag((BRADFORD @ D65) / (BRADFORD @ D50)) @ BRADFORD
+
+
 def to_srgb(lab):
     """CIELAB under D50 to sRGB 0..255."""
-    rgb = color.lab2rgb(numpy.array([[lab]], dtype=float), illuminant="D50")[0, 0]
-    return tuple(int(round(255 * v)) for v in numpy.clip(rgb, 0, 1))
+    xyz = color.lab2xyz(numpy.array([[lab]], dtype=float), illuminant="D50") @ ADAPT.T
+    return tuple(int(round(255 * v)) for v in numpy.clip(color.xyz2rgb(xyz)[0, 0], 0, 1))
 
 
 def predict(cli, paints, name, over):

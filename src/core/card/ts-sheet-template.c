@@ -47,7 +47,7 @@ template_clear (gpointer data)
 /**
  * ts_sheet_template_new:
  * @names: (array zero-terminated=1): names of the paints, in order
- * @title: what stands at the top of each page
+ * @title: (nullable): what stands at the top of each page; %NULL: that it is a swatch sheet
  * @paper: size of the paper
  *
  * Returns: (transfer full): the sheet, 40 cells a page; one page without names
@@ -59,7 +59,7 @@ ts_sheet_template_new (const char *const *names, const char *title, TsPaper pape
 
   self->names = g_strdupv ((char **) (gpointer) names);
   self->n_names = g_strv_length (self->names);
-  self->title = g_strdup (title);
+  self->title = g_strdup (title != NULL ? title : _ ("Swatch sheet"));
   /* ISO 216 A4 and US letter, in points */
   self->width = paper == TS_PAPER_A4 ? 595.276 : 612.0;
   self->height = paper == TS_PAPER_A4 ? 841.890 : 792.0;

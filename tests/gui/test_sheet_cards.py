@@ -1,0 +1,59 @@
+#!/usr/bin/python3
+"""test_sheet_cards.py: swatches on contrast cards, in a real window: names taken, a light on one of them
+
+What comes in is compared with what the picture was made from (sheet.py). Run under tests/gui/headless.
+
+SPDX-License-Identifier: GPL-3.0-or-later
+"""
+import os
+
+from skimage.color import deltaE_ciede2000
+
+import sheet
+from test_sheet import Sheet, lab, open_paints, save
+from window import DATA, SOURCE, Window, check
+
+PAINTS = os.path.join(DATA, "demo", "lighthouse-paints.csv")
+CARDS = ["Bone White", "Chrome Leaf", "Cold Pale Grey", "Dark Cherry", "Dark Umber", "Fair Skin"]
+GLOSSY = 4
+MOST_OFF = 1.5  # CIEDE2000: the picture has 8 bits a channel
+
+
+def contrast_cards(window, cli, taken):
+    """Two rows of three; the glossy one is left out, and a name that is taken is said so."""
+    path = os.path.join(window.folder, "cards.png")
+    sheet.make(cli, PAINTS, CARDS, 2, 3, path, glossy=[GLOSSY])
+    place = Sheet(window, path)
+    place.set_cells(2, 3)
+    place.choose("What each cell is", "each on a contrast card")
+    place.lay("corner %d of 4 of the swatches", sheet.corners(2, 3), (sheet.WIDTH, sheet.HEIGHT))
+    place.name_cells([taken] + ["Card %d" % i for i in range(1, 6)])
+    place.wait_for_word("1 name is taken")
+    place.name_cells(["Card 0"])
+    place.wait_for_word("cannot be used")
+    place.add(5)
+    paints = save(window, "cards.csv")
+    check("Card %d" % GLOSSY not in paints, "the glossy one is left out", sorted(paints))
+    for i, name in enumerate(CARDS):
+        if i == GLOSSY:
+            continue
+        row = paints["Card %d" % i]
+        for suffix, over in (("_white", "92,0,2"), ("_black", "12,0,0")):
+            # A film that hides the card comes as its masstone.
+            asked, got = sheet.predict(cli, PAINTS, name, over), lab(row, suffix if row["L_white"] else "")
+            off = deltaE_ciede2000(asked, got)
+            check(off <= MOST_OFF, "%s over %s" % (name, over), asked, got, off)
+
+
+
+def main():
+    program = os.environ.get("TS_TEST_GUI") or os.path.join(SOURCE, "build/src/gui/tonestair")
+    with Window(None, paints=6) as window:
+        open_paints(window)
+        contrast_cards(window, sheet.cli_beside(program), window.find("list", "Paints").children[0].name)
+        check(not window.complaints(), "no complaint", *window.complaints())
+    print("swatches on contrast cards: done")
+
+
+if __name__ == "__main__":
+    main()
