@@ -29,7 +29,7 @@ class Sheet:
 
     def __init__(self, window, path):
         self.window = window
-        window.find("push button", "Swatch sheet…").press()
+        window.find("push button", "Swatch sheet…").click()
         window.answer_chooser("Open a Photograph of a Swatch Sheet", path)
         # The bar under the picture has all its choices, the side has all names.
         self.bar = window.find("spin button", "Rows").parent
@@ -135,6 +135,7 @@ def open_paints(window):
     window.focus()
     window.find("label", "No surface yet. Drag one line across a surface.")
     window.go_to("Paints")
+    wait_for("the paints", lambda: window.find("list", "Paints").children[0].name)
 
 
 def main():
