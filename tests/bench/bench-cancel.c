@@ -12,6 +12,7 @@
 #include <time.h>
 
 #include "invented-paints.h"
+#include "paint/ts-paint-fit.h"
 #include "palette/ts-joint.h"
 #include "palette/ts-paint-advice.h"
 #include "palette/ts-variation.h"
@@ -97,6 +98,33 @@ find_smallest (World *world, GCancellable *cancellable)
     ts_variation_smallest (world->search, world->targets, N_STEPS, 3.0, cancellable, NULL);
 
   return plan != NULL;
+}
+
+/* Sixty paints refined by 300 test mixes of two. */
+static gboolean
+calibrate (World *world, GCancellable *cancellable)
+{
+  const TsPaintSet *set = world->paints->set;
+  g_autoptr (GRand) rand = g_rand_new_with_seed (1);
+  g_autoptr (GArray) swatches = g_array_new (FALSE, FALSE, sizeof (TsSwatch));
+  g_autoptr (TsPaintFit) fit = NULL;
+
+  for (guint i = 0; i < 300; i++)
+    {
+      guint one = i % 60, other = (one + 1 + (guint) g_rand_int_range (rand, 0, 59)) % 60;
+      TsSwatch swatch = { .n_amounts = 2,
+                          .amounts = { { one, 1.0 }, { other, 1.0 } },
+                          .coats = (double) INFINITY };
+
+      swatch.lab = ts_swatch_predict (set, &swatch, &swatch.reflectance);
+      for (guint b = 0; b < TS_BANDS; b++)
+        swatch.reflectance.band[b] *= g_rand_double_range (rand, 0.8, 1.0);
+      swatch.lab = ts_spectrum_to_lab (&swatch.reflectance, TS_LIGHT_D50);
+      g_array_append_val (swatches, swatch);
+    }
+  fit = ts_paint_fit_new (set, (const TsSwatch *) (const void *) swatches->data, swatches->len,
+                          cancellable, NULL, NULL, NULL);
+  return fit != NULL;
 }
 
 /* What the working thread and the one that stops it share. */
@@ -192,5 +220,6 @@ main (int argc, char **argv)
   tell (&world, "recipes chosen together", choose, times);
   tell (&world, "which kind of paint helps", advise, times);
   tell (&world, "fewest paints", find_smallest, times);
+  tell (&world, "paints refined by swatches", calibrate, times);
   return 0;
 }

@@ -104,10 +104,12 @@ class Photograph(cli.CliTest):
         self.assertLessEqual(numpy.median(over_white), 3.0)
         self.assertLessEqual(numpy.median(over_black), 2.0)
         self.assertLessEqual(numpy.median(ratio), 0.01)
-        # Two thin films tell the colour of a thick layer only roughly, and each paint says so; of so few that the
-        # share of 95 in 100 may look like 80.
+        # Two thin films tell the colour of a thick layer only roughly, and each paint says so, with what its
+        # readings leave open: 19 of 19 when this was written.
         within = [paints[n]["error_delta_e_2000"] for n, c, f, m in good]
-        self.assertGreaterEqual(sum(o <= w for o, w in zip(off, within)), 0.75 * len(good))
+        n_within = sum(o <= w for o, w in zip(off, within))
+        print("%d of %d masstones within the stated error" % (n_within, len(good)))
+        self.assertGreaterEqual(n_within, 0.88 * len(good))
 
     def test_refusals(self):
         sheet = render_sheet.Sheet(WORLD, list(WORLD.pigments[:4]), 2)

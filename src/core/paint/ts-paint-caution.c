@@ -14,7 +14,9 @@ typedef struct
 } Caution;
 
 /* Which pigment holds what: Colour Index generic names, from memory. That they are cautioned:
- * common practice, no source. */
+ * common practice, no source. Of metals only those compounds are here that are commonly cautioned:
+ * not the oxides of chromium(III) (PG17, PG18), zinc (PW4) or iron, sulphate of barium (PW21, PW22)
+ * nor phthalocyanines of copper. A label or a safety data sheet knows better. */
 static const Caution cautions[] = {
   { " PW1 PW2 PY34 PY41 PY46 PR103 PR104 PR105 PO21 PG15 ",
     N_ ("Contains a lead pigment: toxic if swallowed or inhaled.") },
@@ -22,17 +24,20 @@ static const Caution cautions[] = {
     N_ ("Contains a chromate pigment: toxic if inhaled or swallowed.") },
   { " PR106 PR113 PO23 ", N_ ("Contains a mercury pigment: toxic if swallowed or inhaled.") },
   { " PY39 PG21 PG22 ", N_ ("Contains an arsenic pigment: toxic if swallowed or inhaled.") },
-  { " PY35 PY37 PO20 PO23 PR108 PR113 ",
+  { " PY35 PY37 PO20 PO23 PR108 PR113 PG14 ",
     N_ ("Contains a cadmium pigment: harmful if inhaled or swallowed.") },
-  { " PB28 PB35 PB36 PB72 PB74 PG14 PG19 PG26 PG50 PV14 PV48 PV49 PY40 ",
+  { " PB28 PB32 PB35 PB36 PB72 PB73 PB74 PB81 PBk27 PBk29 PG14 PG19 PG26 PG50 PV14 PV47 PV48 PV49 "
+    "PY40 ",
     N_ ("Contains a cobalt pigment: harmful if inhaled or swallowed.") },
-  { " PY53 PY57 PY150 PY153 PY157 PG10 PO68 ",
+  { " PY53 PY57 PY150 PY153 PY157 PY161 PY189 PBk30 PG10 PO68 PR257 ",
     N_ ("Contains a nickel pigment: harmful if inhaled, may cause an allergy.") },
-  { " PB33 PBk14 PBk26 PBr8 PV16 ",
+  { " PB33 PBk14 PBk26 PBk33 PBr8 PBr40 PV16 PY164 ",
     N_ ("Contains a manganese pigment: harmful if inhaled or swallowed.") },
-  { " PR47 PW10 PB33 PY31 ", N_ ("Contains a barium pigment: harmful if swallowed.") },
-  { " PW11 PY41 PY53 PBr24 ",
+  { " PW10 PB33 PY31 ", N_ ("Contains a barium pigment: harmful if swallowed.") },
+  { " PW11 PY41 PY53 PY164 PBr24 PBr40 PR107 ",
     N_ ("Contains an antimony pigment: harmful if inhaled or swallowed.") },
+  { " PB30 PBk28 PG20 PG21 PG22 PG39 ",
+    N_ ("Contains a copper compound: harmful if swallowed or inhaled.") },
   { " PY184 ", N_ ("Contains a vanadium pigment: harmful if inhaled.") },
 };
 

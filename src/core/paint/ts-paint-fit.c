@@ -17,7 +17,8 @@
 #include "paint/ts-paint-set-private.h"
 
 #define MAX_ITERATIONS 200
-#define LEAST_K_S 1e-6 /* per coat */
+#define HALF_A_FIT 90.0 /* evaluations after which half of a fit is told to be done */
+#define LEAST_K_S 1e-6  /* per coat */
 #define MOST_K_S 1e4
 #define MAX_FOLDS 6
 #define ENOUGH_LEFT_OUT 6 /* mixes left out that make a figure of their own */
@@ -39,15 +40,17 @@ struct _TsPaintFit
   TsFitReport report;
 };
 
-/* A fit under way. */
+/* Fits under way. */
 typedef struct
 {
   TsFitSetup *setup;
+  TsFitProblem *problem; /* borrowed: the one that is fitted now */
   GCancellable *cancellable;
   TsProgressFunc progress;
   gpointer progress_data;
   guint n_fits; /* in all */
   guint n_done;
+  guint n_calls; /* of the loss, in this fit */
 } Run;
 
 static int
@@ -82,6 +85,25 @@ quantile (const double *values, guint n, double share, guint *n_finite)
   return sorted[below] + (place - below) * (sorted[MIN (below + 1, count - 1)] - sorted[below]);
 }
 
+static void
+tell_progress (const Run *run, double of_this)
+{
+  if (run->progress != NULL)
+    run->progress ((run->n_done + of_this) / run->n_fits, run->progress_data);
+}
+
+/* How many steps a fit takes is not known beforehand: what is told of it nears its end ever more
+ * slowly, and jumps the rest when it is there. */
+static double
+loss_and_progress (const double *x, double *gradient, gpointer user_data)
+{
+  Run *run = user_data;
+
+  run->n_calls++;
+  tell_progress (run, run->n_calls / (run->n_calls + HALF_A_FIT));
+  return ts_fit_loss (x, gradient, run->problem);
+}
+
 /* Fits to all swatches but those of one fold (none where @fold is negative), from @x on. */
 static gboolean
 fit_without (Run *run, int fold, double *x, GError **error)
@@ -97,11 +119,14 @@ fit_without (Run *run, int fold, double *x, GError **error)
   problem.swatches = kept;
   problem.n_swatches = n_kept;
 
-  done = ts_lbfgs_minimise (x, problem.n_paints * TS_FIT_UNKNOWNS, ts_fit_loss, &problem,
+  run->problem = &problem;
+  run->n_calls = 0;
+  done = ts_lbfgs_minimise (x, problem.n_paints * TS_FIT_UNKNOWNS, loss_and_progress, run,
                             MAX_ITERATIONS, run->cancellable, NULL, error);
+  run->problem = NULL;
   run->n_done++;
-  if (done && run->progress != NULL)
-    run->progress ((double) run->n_done / run->n_fits, run->progress_data);
+  if (done)
+    tell_progress (run, 0.0);
   return done;
 }
 
@@ -321,7 +346,11 @@ ts_paint_fit_new (const TsPaintSet *set, const TsSwatch *swatches, guint n_swatc
       return NULL;
     }
   setup = ts_fit_setup_new (set, swatches, n_swatches, MAX_FOLDS);
-  run = (Run){ setup, cancellable, progress, progress_data, setup->n_folds + 1, 0 };
+  run = (Run){ .setup = setup,
+               .cancellable = cancellable,
+               .progress = progress,
+               .progress_data = progress_data,
+               .n_fits = setup->n_folds + 1 };
   self = g_atomic_rc_box_new0 (TsPaintFit);
   self->n_residuals = n_swatches;
   self->residuals = g_new0 (TsFitResidual, n_swatches);

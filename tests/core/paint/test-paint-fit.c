@@ -465,6 +465,43 @@ test_nonsense (void **state)
     }
 }
 
+typedef struct
+{
+  guint n;
+  double last;
+  gboolean ordered;
+} Progress;
+
+static void
+on_progress (double done, gpointer user_data)
+{
+  Progress *progress = user_data;
+
+  progress->ordered &= done >= progress->last && done <= 1.0;
+  progress->last = done;
+  progress->n++;
+}
+
+static void
+test_progress (void **state)
+{
+  g_autoptr (TsPaintSet) set = read_set ();
+  g_autoptr (TsPaintSet) truth = make_truth ();
+  g_autoptr (GArray) swatches = paint_swatches (truth, TRUE);
+  g_autoptr (GError) error = NULL;
+  Progress progress = { 0, 0.0, TRUE };
+  g_autoptr (TsPaintFit) fit =
+    ts_paint_fit_new (set, (const TsSwatch *) (const void *) swatches->data, swatches->len, NULL,
+                      on_progress, &progress, &error);
+
+  assert_no_error (error);
+  assert_non_null (fit);
+  assert_true (progress.ordered);
+  assert_near (progress.last, 1.0, 1e-12);
+  /* News within each fit, not only at its end. */
+  assert_true (progress.n > 50);
+}
+
 static void
 test_none_and_cancelled (void **state)
 {
@@ -492,6 +529,7 @@ main (void)
     cmocka_unit_test (test_fit_finds_truth),    cmocka_unit_test (test_refined_set_reads_back),
     cmocka_unit_test (test_suspect_is_named),   cmocka_unit_test (test_without_mixes),
     cmocka_unit_test (test_none_and_cancelled), cmocka_unit_test (test_nonsense),
+    cmocka_unit_test (test_progress),
   };
   struct CMUnitTest refuse[G_N_ELEMENTS (refuse_cases)] = { 0 };
 

@@ -506,7 +506,11 @@ test_cautions (void **state)
     { "PW6, PB28", { "cobalt", "label" } },  { "PW1", { "lead", "swallowed" } },
     { "PY34 PR108", { "lead", "cadmium" } }, { "PY36", { "chromate", "inhaled" } },
     { "PR106", { "mercury", "lips" } },      { "PV16", { "manganese", "lips" } },
-    { "PB29/PY53", { "nickel", "sand" } },
+    { "PB29/PY53", { "nickel", "sand" } },   { "PB73", { "cobalt", "spray" } },
+    { "PV47", { "cobalt", "inhaled" } },     { "PBk27", { "cobalt", "label" } },
+    { "PBk29", { "cobalt", "lips" } },       { "pbk30", { "nickel", "allergy" } },
+    { "PG20", { "copper", "swallowed" } },   { "PW10", { "barium", "lips" } },
+    { "PBr24", { "antimony", "label" } },    { "PG14", { "cadmium", "cobalt" } },
   };
 
   for (gsize i = 0; i < G_N_ELEMENTS (cases); i++)
@@ -526,9 +530,10 @@ static void
 test_no_caution (void **state)
 {
   g_autoptr (TsPaintSet) set =
-    read_set ("name,pigments,L,a,b\nA,PW6 PB29 PY42,50,0,0\nB,,50,0,0\nC,PY3,50,0,0\n");
+    read_set ("name,pigments,L,a,b\nA,PW6 PB29 PY42,50,0,0\nB,,50,0,0\nC,PY3,50,0,0\n"
+              "D,PG17 PG18 PW4 PW21 PB15:3 PG7,50,0,0\n");
 
-  for (guint i = 0; i < 3; i++)
+  for (guint i = 0; i < 4; i++)
     assert_null (ts_paint_get_caution (ts_paint_set_get_paint (set, i)));
 }
 
