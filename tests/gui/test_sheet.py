@@ -31,10 +31,10 @@ class Sheet:
         self.window = window
         window.find("push button", "Swatch sheet…").click()
         window.answer_chooser("Open a Photograph of a Swatch Sheet", path)
-        # The bar under the picture has all its choices, the side has all names.
-        self.bar = window.find("spin button", "Rows").parent
-        self.view = next(n for n in self.bar.parent.children if n.name == "Swatch sheet")
-        self.side = self.bar.parent.parent.children[1]
+        # Under the picture are all its choices, at its side all names.
+        self.bar = window.find("spin button", "Rows").parent.parent
+        self.view = next(n for n in self.bar.children if n.name == "Swatch sheet")
+        self.side = self.bar.parent.children[1]
         self.list = self.side.find("list", "Cells of the sheet")
         wait_for("the picture", lambda: self.corner("corner 1 of 4 of the swatches"))
 

@@ -123,6 +123,19 @@ read_named (const TsCsv *table, guint row, const char *name, double least, doubl
   return ts_csv_get_number (table, row, column, least, most, number, error);
 }
 
+/* A table in percent is the common slip. */
+static void
+say_that_shares_are_meant (GError *error)
+{
+  char *said;
+
+  if (!g_error_matches (error, TS_ERROR, TS_ERROR_BAD_VALUE))
+    return;
+  said = g_strconcat (error->message, _ ("; write 42 % as 0.42, and what lies below 0 as 0"), NULL);
+  g_free (error->message);
+  error->message = said;
+}
+
 /* One spectrum from the columns PREFIX400..PREFIX700. */
 static gboolean
 read_bands (const TsCsv *table, guint row, const char *prefix, double most, const char *what,
@@ -133,7 +146,11 @@ read_bands (const TsCsv *table, guint row, const char *prefix, double most, cons
       g_autofree char *name = dup_band_name (prefix, prefix, b);
 
       if (!read_named (table, row, name, 0.0, most, what, &spectrum->band[b], error))
-        return FALSE;
+        {
+          if (!(most > 1.0) && error != NULL)
+            say_that_shares_are_meant (*error);
+          return FALSE;
+        }
     }
   return TRUE;
 }
