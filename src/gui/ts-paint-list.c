@@ -124,6 +124,24 @@ on_activated (TsPaintList *self, guint position)
     g_signal_emit (self, signals[ACTIVATED], 0, ts_paint_item_get_index (item));
 }
 
+/* Before it is seen for the first time it has no places to scroll to. */
+static gboolean
+scroll_to_selected (gpointer user_data)
+{
+  TsPaintList *self = TS_PAINT_LIST (user_data);
+  guint place = self->selection != NULL ? gtk_single_selection_get_selected (self->selection) : 0;
+
+  if (self->view != NULL && self->selection != NULL && place != GTK_INVALID_LIST_POSITION)
+    gtk_widget_activate_action (self->view, "list.scroll-to-item", "u", place);
+  return G_SOURCE_REMOVE;
+}
+
+static void
+on_mapped (TsPaintList *self)
+{
+  g_idle_add_full (G_PRIORITY_LOW, scroll_to_selected, g_object_ref (self), g_object_unref);
+}
+
 static void
 on_setup (GtkListItemFactory *factory, GtkListItem *cell, gpointer user_data)
 {
@@ -228,6 +246,7 @@ ts_paint_list_init (TsPaintList *self)
   gtk_list_view_set_factory (GTK_LIST_VIEW (self->view), factory);
   gtk_list_view_set_model (GTK_LIST_VIEW (self->view), GTK_SELECTION_MODEL (self->selection));
   g_object_unref (factory);
+  g_signal_connect_swapped (self->view, "map", G_CALLBACK (on_mapped), self);
   g_signal_connect_swapped (self->selection, "notify::selected-item", G_CALLBACK (on_selected),
                             self);
 }

@@ -129,10 +129,7 @@ show_state (TsSheetPane *self, const char *problem)
   else if (kind == 0)
     text = g_strdup (_ ("Uncorrected: only rough"));
   else
-    text =
-      g_strdup_printf (kind == 1 ? _ ("Corrected with the grey card, within about dE %.0f")
-                                 : _ ("Corrected with the 24-patch chart, within about dE %.0f"),
-                       ceil (self->within - 0.05));
+    text = g_strdup_printf (_ ("Corrected, within about dE %.0f"), ceil (self->within - 0.05));
   gtk_label_set_label (GTK_LABEL (self->state), text);
   gtk_widget_set_tooltip_text (self->state, text);
 }

@@ -121,7 +121,7 @@ def forty(window):
     names = ["Swatch %d" % i for i in range(40)]
     place.name_cells(names)
     place.wait_for_word("^40 cells are even")
-    within = int(re.search(r"within about dE (\d+)", place.wait_for_word("24-patch chart, within")).group(1))
+    within = int(re.search(r"within about dE (\d+)", place.wait_for_word("^Corrected, within about")).group(1))
     place.add(40)
     paints = save(window, "forty.csv")
     off = numpy.array([deltaE_ciede2000(lab(paints[n]), t) for n, t in zip(names, WORLD.lab(cells))])
