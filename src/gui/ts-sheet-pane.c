@@ -311,6 +311,8 @@ show_summary (TsSheetPane *self, const GPtrArray *names, const gboolean *taken)
                             ngettext (" %u cannot be used and is left out.",
                                       " %u cannot be used and are left out.", n_out),
                             n_out);
+  if (self->sheet != NULL && n_added == 0 && n_taken == 0)
+    g_string_append (text, _ (" Give them names: a cell without one is not added."));
   if (n_taken > 0)
     g_string_append_printf (
       text,

@@ -368,6 +368,12 @@ trace (double m[3][3])
  * @self: a doubt
  * @swatch: a mix of the set's paints
  *
+ * It orders mixes by their error where few of them were measured (rank correlation 0.5 from one
+ * swatch a paint, 0.3 from eleven, below 0.2 from 160 mixes on, measured watercolours), and serves
+ * to choose what to paint next. The errors stated of mixes do not come from it: as 1.8 sqrt (2.5^2
+ * + (0.8 spread)^2) they would hold for 91 to 98 of 100 there, as those stated do for 94 to 98, and
+ * be as wide; it says nothing of how a colour was read, of flakes, or of words on a label.
+ *
  * Returns: root mean square CIEDE2000 between its prediction and what K and S may still be
  */
 double
