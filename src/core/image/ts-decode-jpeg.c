@@ -8,8 +8,6 @@
 #include <setjmp.h>
 #include <stdio.h>
 #include <string.h>
-#include <sys/mman.h>
-#include <unistd.h>
 
 #include <jpeglib.h>
 #include <jerror.h>
@@ -17,6 +15,7 @@
 #include "base/ts-error.h"
 #include "image/ts-exif-private.h"
 #include "image/ts-jpeg-means-private.h"
+#include "image/ts-jpeg-store-private.h"
 
 /* A progressive picture needs about ten scans; 190 where each coefficient has its own. A hostile
  * one repeats tiny scans to cost hours. */
@@ -30,6 +29,8 @@
 #define SCANS_SHARE 0.6
 /* Rows decoded at a time: so many pixels in a row where a picture on its side is turned. */
 #define ROWS 16
+/* Of MCUs, before the one that is shown, whose coefficients are still looked at */
+#define KEPT_ROWS 4
 /* A first view at 1/8 of a picture with fewer pixels would be too coarse. */
 #define LEAST_MEANS 150000
 
@@ -42,10 +43,9 @@ typedef struct
 
   TsDecode *decode; /* borrowed */
   GError *error;
-  TsJpegMeans *means;             /* where they are enough for a preview */
-  guint8 *rows;                   /* %ROWS of them, where they are not decoded in their place */
-  jvirt_barray_ptr *coefficients; /* of a picture in several scans; borrowed */
-  guint released;                 /* so many of its rows of MCUs gave their memory back */
+  TsJpegMeans *means; /* where they are enough for a preview */
+  guint8 *rows;       /* %ROWS of them, where they are not decoded in their place */
+  TsJpegStore *store; /* of the coefficients of a picture in several scans */
 
   gboolean ended;     /* the file was used up before its end marker */
   gboolean cut_short; /* and data were wanted from beyond its end */
@@ -328,6 +328,29 @@ read_header (Reader *self)
                           find_orientation (cinfo), &self->error);
 }
 
+static jvirt_barray_ptr
+request_blocks (j_common_ptr cinfo, int pool, boolean zeroed, JDIMENSION width, JDIMENSION height,
+                JDIMENSION most_rows)
+{
+  Reader *self = cinfo->client_data;
+  jvirt_barray_ptr array = ts_jpeg_store_request (self->store, width, height, most_rows);
+
+  if (array == NULL)
+    ERREXIT1 (cinfo, JERR_OUT_OF_MEMORY, 0);
+  return array;
+}
+
+static JBLOCKARRAY
+access_blocks (j_common_ptr cinfo, jvirt_barray_ptr array, JDIMENSION first, JDIMENSION n,
+               boolean writable)
+{
+  JBLOCKARRAY rows = ts_jpeg_store_access (array, first, n, writable);
+
+  if (rows == NULL)
+    ERREXIT (cinfo, JERR_BAD_VIRTUAL_ACCESS);
+  return rows;
+}
+
 /* Where several scans make the picture all of them are read before its first row. Each call takes a
  * row of MCUs, so that a stop is heard at once. */
 static gboolean
@@ -336,6 +359,9 @@ read_scans (Reader *self)
   struct jpeg_decompress_struct *cinfo = &self->cinfo;
   TsSource *source = self->decode->source;
 
+  self->store = ts_jpeg_store_new ();
+  cinfo->mem->request_virt_barray = request_blocks;
+  cinfo->mem->access_virt_barray = access_blocks;
   cinfo->buffered_image = TRUE;
   jpeg_start_decompress (cinfo);
   while (jpeg_consume_input (cinfo) != JPEG_REACHED_EOI)
@@ -353,41 +379,23 @@ read_scans (Reader *self)
       if (!ts_decode_advance (self->decode, SCANS_SHARE * MIN (read, 1.0), &self->error))
         return FALSE;
     }
-  self->coefficients = jpeg_read_coefficients (cinfo);
   jpeg_start_output (cinfo, cinfo->input_scan_number);
   return TRUE;
 }
 
-/* Gives the whole pages of a block of memory back; what is read there later is zero. */
-static void
-release_pages (guint8 *start, guint8 *end)
-{
-  gsize page = (gsize) sysconf (_SC_PAGESIZE);
-  gsize ahead = (page - (gsize) (guintptr) start % page) % page;
-
-  if ((gsize) (end - start) > ahead + page)
-    madvise (start + ahead, ((gsize) (end - start) - ahead) / page * page, MADV_DONTNEED);
-}
-
-/* Coefficients take twice the room of the pixels they become. Those of rows that are done are not
- * looked at again, so their memory goes back as that of the pixels is taken. */
+/* Coefficients of rows that are done are not looked at again; their memory goes back as that of the
+ * pixels is taken. Smoothing looks at two rows of MCUs before its own. */
 static void
 release_coefficients (Reader *self, guint n_rows)
 {
   struct jpeg_decompress_struct *cinfo = &self->cinfo;
   guint done = n_rows / (guint) (cinfo->max_v_samp_factor * cinfo->min_DCT_scaled_size);
 
-  for (; self->coefficients != NULL && self->released + 2 < done; self->released++)
-    for (int i = 0; i < cinfo->num_components; i++)
-      {
-        jpeg_component_info *of = &cinfo->comp_info[i];
-        JDIMENSION n = (JDIMENSION) of->v_samp_factor;
-        JBLOCKARRAY rows = cinfo->mem->access_virt_barray (
-          (j_common_ptr) cinfo, self->coefficients[i], self->released * n, n, FALSE);
-
-        for (JDIMENSION k = 0; k < n; k++)
-          release_pages ((guint8 *) rows[k], (guint8 *) (rows[k] + of->width_in_blocks));
-      }
+  if (self->store == NULL || done <= KEPT_ROWS)
+    return;
+  for (int i = 0; i < cinfo->num_components; i++)
+    ts_jpeg_store_release (self->store, (guint) i,
+                           (done - KEPT_ROWS) * (guint) cinfo->comp_info[i].v_samp_factor);
 }
 
 /* Files that carry Adobe's marker hold 255 for no ink, others 0 (libjpeg.txt, "Special color
@@ -429,7 +437,7 @@ read_rows (Reader *self)
 {
   struct jpeg_decompress_struct *cinfo = &self->cinfo;
   gsize row_size = (gsize) cinfo->output_width * (gsize) cinfo->output_components;
-  double begun = self->coefficients != NULL ? SCANS_SHARE : 0.0;
+  double begun = self->store != NULL ? SCANS_SHARE : 0.0;
 
   if (ts_decode_find_row (self->decode, 0) == NULL)
     self->rows = g_malloc (row_size * ROWS);
@@ -551,7 +559,7 @@ note_damage (const Reader *self)
  * pixels it is read at 1/2, 1/4 or 1/8 of its size, whichever is the largest within the limit, or
  * 1/8. Damage that leaves a picture becomes a note; a file that ends early is refused, since what
  * is missing would be measured as grey. A progressive picture needs its coefficients beside its
- * pixels while it is read: 2 bytes for each sample.
+ * pixels while it is read: about a byte for each sample.
  *
  * Returns: %TRUE, or %FALSE with %TS_ERROR_FORMAT, _UNSUPPORTED, _TOO_LARGE, _IO or
  *   %G_IO_ERROR_CANCELLED set
@@ -575,6 +583,7 @@ ts_decode_jpeg (TsDecode *decode, GError **error)
   jpeg_destroy_decompress (&self->cinfo);
   g_free (self->rows);
   g_clear_pointer (&self->means, ts_jpeg_means_free);
+  g_clear_pointer (&self->store, ts_jpeg_store_free);
   if (!done)
     g_propagate_error (error, g_steal_pointer (&self->error));
   g_assert (self->error == NULL);

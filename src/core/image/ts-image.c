@@ -26,8 +26,8 @@ open_path (const char *path, guint64 max_pixels, GCancellable *cancellable, TsPr
  * @error: return location for an error, or %NULL
  *
  * Reads a whole picture: the file once from front to back, through a small window, so that memory
- * stays near the decoded size (a progressive JPEG needs 2 bytes more for each sample meanwhile).
- * Pictures up to 300 megapixels are read.
+ * stays near the decoded size (a progressive JPEG needs about a byte more for each sample
+ * meanwhile). Pictures up to 300 megapixels are read.
  *
  * Returns: (transfer full) (nullable): the picture, or %NULL with %TS_ERROR_IO, _FORMAT,
  *   _UNSUPPORTED, _TOO_LARGE or %G_IO_ERROR_CANCELLED set
