@@ -258,9 +258,13 @@ steepen (TsCurveEnsemble *self, const TsCurveData *data)
     }
 }
 
+/* Shapes are compared without regard to ties, since those of a falling curve would make a rise look
+ * like noise; among curves of one shape they count. */
 static void
 average (TsCurveEnsemble *self, const TsCurveData *data)
 {
+  for (guint k = 0; k < self->n; k++)
+    self->shaped[k].score += self->shaped[k].tied;
   weigh (self->shaped, self->n, self->weight);
   if (self->shape != TS_CURVE_FREE && data->robust)
     steepen (self, data);

@@ -18,6 +18,11 @@
 #define LEAST_ROBUST 6
 /* Fits after the first, each of which trusts values that the one before did not. */
 #define MOST_REFITS 3
+/* What is known of the noise beforehand, in degrees of freedom: stated errors are right within 0.72
+ * to 1.65 times in 95 of 100 runs; errors that are not stated are 0.9 to 4.3 L*. */
+#define STATED_DEGREES 12.0
+#define UNSTATED_DEGREES 4.0
+#define UNSTATED_NOISE 1.5 /* L* */
 
 static gboolean
 check_samples (const TsCurveSample *samples, gsize n_samples, GError **error)
@@ -104,8 +109,8 @@ gather (TsCurveData *data, const TsCurveSample *samples, gsize n, guint segments
     .trusted = g_new0 (gboolean, n),
     .stated = stated,
     .centre = channel == 0 ? 50.0 : 0.0,
-    .degrees = stated ? 6.0 : 2.0,
-    .factor = stated ? 1.0 : 2.25,
+    .degrees = stated ? STATED_DEGREES : UNSTATED_DEGREES,
+    .factor = stated ? 1.0 : UNSTATED_NOISE * UNSTATED_NOISE,
     .robust = channel == 0 && n >= LEAST_ROBUST,
   };
   for (gsize i = 0; i < n; i++)

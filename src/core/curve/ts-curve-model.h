@@ -38,6 +38,7 @@ typedef struct
   double  coefficients[TS_BAND_MAX];
   double  freedom;   /* degrees of freedom that the curve takes up */
   double  score;     /* minus twice the logarithm of the marginal likelihood */
+  double  tied;      /* to be added to the score where the ties of a shape are taken as given */
 } TsCurveModel;
 
 void   ts_curve_data_clear       (TsCurveData        *self);

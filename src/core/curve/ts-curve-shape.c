@@ -192,6 +192,31 @@ pooled_freedom (const TsBand *precision, const TsCurveModel *model, const TsCurv
   return ts_band_product_trace (&inverse, &normal) / model->factor;
 }
 
+/* Minus twice the logarithm of how much more the data narrow the coefficients down than the prior
+ * did. */
+static double
+get_narrowing (const TsBand *precision, const TsBand *prior)
+{
+  TsBand after = *precision, before = *prior;
+
+  ts_band_decompose (&after);
+  ts_band_decompose (&before);
+  return ts_band_log_det (&after) - ts_band_log_det (&before);
+}
+
+/* Tied coefficients are one, and cost the marginal likelihood no more than one: a supple prior
+ * whose curve is held straight by its shape is as good as a stiff one. */
+static double
+score_ties (const TsBand *precision, const TsBand *prior, const TsCurveTies *ties)
+{
+  guint group[TS_BAND_MAX], n_groups = find_groups (ties, precision->n, group);
+  TsBand pooled, pooled_prior;
+
+  pool (precision, group, n_groups, &pooled);
+  pool (prior, group, n_groups, &pooled_prior);
+  return get_narrowing (&pooled, &pooled_prior) - get_narrowing (precision, prior);
+}
+
 guint
 ts_curve_shape_fit (TsCurveModel *model, const TsCurveData *data, const guint *turn)
 {
@@ -214,5 +239,6 @@ ts_curve_shape_fit (TsCurveModel *model, const TsCurveData *data, const guint *t
     ties.turn = refine_turn (&precision, right, ties.turn);
   ts_curve_shape_solve (&precision, right, &ties, model->coefficients);
   ts_curve_model_score (model, data);
+  model->tied = score_ties (&precision, &model->prior->precision, &ties);
   return ties.turn;
 }
