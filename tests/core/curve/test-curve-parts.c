@@ -308,6 +308,50 @@ test_steep (void **state)
   assert_in_range (straight, 200, 200 * (N - 2) - 200);
 }
 
+/* Where all coefficients are tied, the marginal likelihood is that of one number, their mean: its
+ * prior and its data are plain sums. */
+static void
+test_ties_cost_no_more_than_one (void **state)
+{
+  enum
+  {
+    SEGMENTS = 12,
+    SPOTS = 15,
+  };
+  TsBasis basis[SPOTS];
+  double value[SPOTS], variance[SPOTS], right[TS_BAND_MAX], ones[TS_BAND_MAX];
+  double expected;
+  guint falling = SEGMENTS + 2;
+  gboolean trusted[SPOTS] = { FALSE };
+  TsCurveData data = { SEGMENTS, SPOTS, basis, value, variance, 50.0, 6.0, 1.0, trusted, TRUE };
+  TsCurvePrior prior;
+  TsCurveModel model;
+  TsBand precision;
+
+  for (guint i = 0; i < SPOTS; i++)
+    {
+      basis[i] = ts_basis_at (SEGMENTS, i / (SPOTS - 1.0));
+      value[i] = 40.0 + 2.0 * i;
+      variance[i] = 1.0;
+    }
+  for (guint i = 0; i < TS_BAND_MAX; i++)
+    ones[i] = 1.0;
+  ts_curve_prior_init (&prior, SEGMENTS, 2, 3);
+  ts_curve_model_init (&model, &data, &prior);
+  ts_curve_model_fit (&model, &data, NULL);
+  assert_near (model.tied, 0.0, 0.0);
+  ts_curve_shape_fit (&model, &data, &falling);
+  for (guint i = 0; i + 1 < SEGMENTS + 3; i++)
+    assert_near (model.coefficients[i], model.coefficients[i + 1], 1e-9);
+  ts_curve_model_precision (&model, &data, &precision, right);
+  expected = log (ts_band_form (&precision, ones) / ts_band_form (&prior.precision, ones));
+  ts_band_decompose (&precision);
+  expected -= ts_band_log_det (&precision) - prior.log_det;
+  assert_near (model.tied, expected, 1e-6);
+  assert_true (model.tied < -1.0);
+  ts_curve_model_clear (&model);
+}
+
 int
 main (void)
 {
@@ -315,7 +359,7 @@ main (void)
     cmocka_unit_test (test_band),       cmocka_unit_test (test_not_definite),
     cmocka_unit_test (test_basis),      cmocka_unit_test (test_prior),
     cmocka_unit_test (test_edge_prior), cmocka_unit_test (test_shape),
-    cmocka_unit_test (test_steep),
+    cmocka_unit_test (test_steep),      cmocka_unit_test (test_ties_cost_no_more_than_one),
   };
 
   return cmocka_run_group_tests_name ("curve/parts", tests, NULL, NULL);
