@@ -338,7 +338,7 @@ look_at_dialog (Looker *self, const char *name)
         continue;
       settle (self, dialog, 3);
       look (self, dialog, "window");
-      gtk_window_close (GTK_WINDOW (dialog));
+      gtk_widget_set_visible (dialog, FALSE);
       return;
     }
   printf ("%s: it did not open\n", name);
@@ -360,6 +360,15 @@ look_at_all (Looker *self, GtkApplication *application, const char *plan, char *
   look_at_dialog (self, "preferences");
   g_action_group_activate_action (G_ACTION_GROUP (self->window), "show-help-overlay", NULL);
   look_at_dialog (self, "shortcuts");
+}
+
+/* What GTK complains of is a fault like the others. */
+static GLogWriterOutput
+on_log (GLogLevelFlags level, const GLogField *fields, gsize n_fields, gpointer user_data)
+{
+  if (level & (G_LOG_LEVEL_CRITICAL | G_LOG_LEVEL_WARNING))
+    ((Looker *) user_data)->faults++;
+  return g_log_writer_default (level, fields, n_fields, user_data);
 }
 
 int
@@ -385,6 +394,7 @@ main (int argc, char **argv)
   g_option_context_add_main_entries (context, entries, NULL);
   if (!g_option_context_parse (context, &argc, &argv, &error) || argc != 2)
     g_error ("%s", error != NULL ? error->message : "look-words PLAN");
+  g_log_set_writer_func (on_log, &looker, NULL);
   bindtextdomain (GETTEXT_PACKAGE, g_getenv ("TONESTAIR_LOCALE"));
   bind_textdomain_codeset (GETTEXT_PACKAGE, "UTF-8");
   textdomain (GETTEXT_PACKAGE);

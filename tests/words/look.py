@@ -21,10 +21,7 @@ def main(build, language, options):
     plan = os.path.join(texts.TOP, "data", "demo", "lighthouse.tonestair")
     with tempfile.TemporaryDirectory() as folder:
         if language == "pseudo":
-            po = os.path.join(folder, "pseudo.po")
-            with open(po, "w", encoding="utf-8") as file:
-                subprocess.run([sys.executable, os.path.join(texts.TOP, "tests", "words", "pseudo.py"),
-                                texts.make_pot(os.path.join(folder, "words.pot"))], stdout=file, check=True, timeout=60)
+            po = texts.make_pseudo(folder)
         else:
             po = os.path.join(texts.TOP, "po", language + ".po")
         if language != "en":

@@ -4,6 +4,7 @@ SPDX-License-Identifier: GPL-3.0-or-later
 """
 import os
 import subprocess
+import sys
 
 TOP = os.path.abspath(os.environ.get("TS_TEST_SOURCE") or os.path.join(os.path.dirname(__file__), "..", ".."))
 
@@ -20,6 +21,15 @@ def make_pot(path):
                     "--package-name=tonestair", "--from-code=UTF-8", "--add-comments", "--output=" + path]
                    + ["--keyword=" + word for word in KEYWORDS] + ["--flag=" + flag for flag in FLAGS],
                    check=True, timeout=120)
+    return path
+
+
+def make_pseudo(folder):
+    """Writes the language that nobody speaks; its po file."""
+    path = os.path.join(folder, "pseudo.po")
+    with open(path, "w", encoding="utf-8") as file:
+        subprocess.run([sys.executable, os.path.join(TOP, "tests", "words", "pseudo.py"),
+                        make_pot(os.path.join(folder, "words.pot"))], stdout=file, check=True, timeout=60)
     return path
 
 

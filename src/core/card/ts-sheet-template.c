@@ -209,6 +209,7 @@ draw_head (const TsSheetTemplate *self, cairo_t *cr, double width)
 {
   double text = width - CARD_WIDTH - 20.0, at = MARGIN, x = MARGIN + text + 20.0;
   static const char *const advice[] = {
+    /* xgettext:no-c-format */
     N_ ("Print at 100 % on matt white card."),
     N_ ("Paint each box in one even coat, right across black and white. Leave the strip above it "
         "bare."),
