@@ -497,6 +497,8 @@ ts_window_update_actions (TsWindow *self)
   enable (self, "save-card", has_plan);
   gtk_widget_set_tooltip_text (self->undo, undo);
   gtk_widget_set_tooltip_text (self->redo, redo);
+  gtk_widget_set_tooltip_text (self->undo_icon, undo);
+  gtk_widget_set_tooltip_text (self->redo_icon, redo);
 }
 
 /**

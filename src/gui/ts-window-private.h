@@ -36,7 +36,7 @@ struct _TsWindow
   char *demo;           /* owned, nullable: path of the demo's picture */
 
   /* Template children */
-  GtkWidget *title, *saved, *place_menu, *undo, *redo, *menu;
+  GtkWidget *title, *saved, *place_menu, *undo, *redo, *undo_icon, *redo_icon, *menu;
   GtkWidget *message_bar, *message, *message_action, *message_other;
   GtkWidget *stack, *brief_button, *finish_button, *card_button;
   TsEmptyView *empty;

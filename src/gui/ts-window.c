@@ -184,6 +184,8 @@ bind_children (GtkWidgetClass *widget_class)
   gtk_widget_class_bind_template_child (widget_class, TsWindow, place_menu);
   gtk_widget_class_bind_template_child (widget_class, TsWindow, undo);
   gtk_widget_class_bind_template_child (widget_class, TsWindow, redo);
+  gtk_widget_class_bind_template_child (widget_class, TsWindow, undo_icon);
+  gtk_widget_class_bind_template_child (widget_class, TsWindow, redo_icon);
   gtk_widget_class_bind_template_child (widget_class, TsWindow, menu);
   gtk_widget_class_bind_template_child (widget_class, TsWindow, message_bar);
   gtk_widget_class_bind_template_child (widget_class, TsWindow, message);
