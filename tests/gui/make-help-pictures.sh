@@ -14,7 +14,7 @@ export TS_TEST_GUI="$build/src/gui/tonestair" TS_TEST_SOURCE="$top" TONESTAIR_DA
 shoot () { # SIZE NAME...
   size=$1
   shift
-  sh "$top/tests/gui/headless" --size "$size" -- \
+  sh "$top/tests/gui/headless" --limit 1200 --size "$size" -- \
     /usr/bin/python3 "$top/tests/gui/make_help_pictures.py" "$top/data/help/pictures" "$@"
 }
 
