@@ -195,6 +195,65 @@ is_of_same_picture (TsTexture *self, const TsImage *image)
           ts_image_get_full_height (image) == ts_image_get_full_height (self->image));
 }
 
+/* The finest factor whose whole copy is small enough to be always kept. */
+static guint
+get_stand_in (TsTexture *self)
+{
+  guint side = MAX (ts_image_get_full_width (self->image), ts_image_get_full_height (self->image));
+  guint factor = ts_tiler_get_finest (self->tiler);
+
+  while (side > factor * STAND_IN_SIDE && factor < ts_tiler_get_coarsest (self->tiler))
+    factor *= 2;
+  return factor;
+}
+
+static guint
+count_tiles (guint side, guint factor)
+{
+  return ((side + factor - 1) / factor + TS_TILE_SIZE - 1) / TS_TILE_SIZE;
+}
+
+static void
+wish (TsTexture *self, guint factor, guint column, guint row)
+{
+  const TsTileKey key = { factor, column, row };
+  const Tile *tile = g_hash_table_lookup (self->tiles, &key);
+
+  if (tile == NULL || tile->generation != self->generation)
+    g_array_append_val (self->wishes, key);
+}
+
+static void
+wish_stand_in (TsTexture *self)
+{
+  guint factor = get_stand_in (self);
+  guint across = count_tiles (ts_image_get_full_width (self->image), factor);
+  guint down = count_tiles (ts_image_get_full_height (self->image), factor);
+
+  g_array_set_size (self->wishes, 0);
+  for (guint i = 0; i < across * down; i++)
+    wish (self, factor, i % across, i / across);
+}
+
+static void
+send_wishes (TsTexture *self)
+{
+  ts_tiler_want (self->tiler, (const TsTileKey *) (const void *) self->wishes->data,
+                 self->wishes->len);
+}
+
+static void take_tile (GObject *owner, TsTiler *tiler, TsTileKey key, cairo_surface_t *surface);
+
+static void
+start (TsTexture *self)
+{
+  self->tiler = ts_tiler_new (self->image, self->look, ts_screen_get_profile (self->screen),
+                              take_tile, G_OBJECT (self));
+  if (self->has_steps)
+    ts_tiler_set_steps (self->tiler, self->steps);
+  self->generation++;
+}
+
 /**
  * ts_texture_set_image:
  * @self: the texture
@@ -206,8 +265,12 @@ is_of_same_picture (TsTexture *self, const TsImage *image)
 void
 ts_texture_set_image (TsTexture *self, TsImage *image, TsLook look)
 {
+  gboolean same;
+
   g_return_if_fail (TS_IS_TEXTURE (self));
 
+  /* The tiler is there from the first drawing on. */
+  same = self->tiler != NULL && is_of_same_picture (self, image);
   stop (self);
   if (!is_of_same_picture (self, image))
     drop_tiles (self);
@@ -217,6 +280,13 @@ ts_texture_set_image (TsTexture *self, TsImage *image, TsLook look)
   self->image = image;
   self->look = look;
   self->sharp = FALSE;
+  /* What is looked at already need not wait for its next drawing. */
+  if (same)
+    {
+      start (self);
+      wish_stand_in (self);
+      send_wishes (self);
+    }
   g_signal_emit (self, signals[CHANGED], 0);
 }
 
@@ -240,18 +310,6 @@ ts_texture_set_steps (TsTexture *self, const guint8 *codes)
     memcpy (self->steps, codes, sizeof self->steps);
   if (self->look == TS_LOOK_VALUES && self->image != NULL)
     ts_texture_set_image (self, self->image, self->look);
-}
-
-/* The finest factor whose whole copy is small enough to be always kept. */
-static guint
-get_stand_in (TsTexture *self)
-{
-  guint side = MAX (ts_image_get_full_width (self->image), ts_image_get_full_height (self->image));
-  guint factor = ts_tiler_get_finest (self->tiler);
-
-  while (side > factor * STAND_IN_SIDE && factor < ts_tiler_get_coarsest (self->tiler))
-    factor *= 2;
-  return factor;
 }
 
 static int
@@ -322,12 +380,6 @@ choose_factor (TsTexture *self, double scale, guint least)
   return factor;
 }
 
-static guint
-count_tiles (guint side, guint factor)
-{
-  return ((side + factor - 1) / factor + TS_TILE_SIZE - 1) / TS_TILE_SIZE;
-}
-
 static void
 find_stretch (double from, double length, guint side, guint factor, guint *first, guint *last)
 {
@@ -338,27 +390,15 @@ find_stretch (double from, double length, guint side, guint factor, guint *first
   *last = (guint) CLAMP (floor ((from + length) / tile), 0.0, end);
 }
 
-static void
-wish (TsTexture *self, guint factor, guint column, guint row)
-{
-  const TsTileKey key = { factor, column, row };
-  const Tile *tile = g_hash_table_lookup (self->tiles, &key);
-
-  if (tile == NULL || tile->generation != self->generation)
-    g_array_append_val (self->wishes, key);
-}
-
 /* First what stands in for all the rest, then what is in sight, then what lies around it. */
 static void
 wish_all (TsTexture *self, const Sight *sight)
 {
   guint width = ts_image_get_full_width (self->image);
   guint height = ts_image_get_full_height (self->image);
-  guint stand_in = get_stand_in (self), before;
+  guint before;
 
-  g_array_set_size (self->wishes, 0);
-  for (guint i = 0; i < count_tiles (width, stand_in) * count_tiles (height, stand_in); i++)
-    wish (self, stand_in, i % count_tiles (width, stand_in), i / count_tiles (width, stand_in));
+  wish_stand_in (self);
   before = self->wishes->len;
   for (guint row = sight->first_row; row <= sight->last_row; row++)
     for (guint column = sight->first_column; column <= sight->last_column; column++)
@@ -371,8 +411,7 @@ wish_all (TsTexture *self, const Sight *sight)
       if (row < sight->first_row || row > sight->last_row || column < sight->first_column ||
           column > sight->last_column)
         wish (self, sight->factor, column, row);
-  ts_tiler_want (self->tiler, (const TsTileKey *) (const void *) self->wishes->data,
-                 self->wishes->len);
+  send_wishes (self);
 }
 
 /* The part of @tile that lies in the place of tile @column, @row of @factor. */
@@ -442,13 +481,7 @@ ts_texture_draw (TsTexture *self, cairo_t *cr, double x, double y, double width,
   if (self->image == NULL)
     return;
   if (self->tiler == NULL)
-    {
-      self->tiler = ts_tiler_new (self->image, self->look, ts_screen_get_profile (self->screen),
-                                  take_tile, G_OBJECT (self));
-      if (self->has_steps)
-        ts_tiler_set_steps (self->tiler, self->steps);
-      self->generation++;
-    }
+    start (self);
   sight.factor = choose_factor (self, scale, least);
   find_stretch (x, width, ts_image_get_full_width (self->image), sight.factor, &sight.first_column,
                 &sight.last_column);
