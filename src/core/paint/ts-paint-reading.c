@@ -131,6 +131,7 @@ say_that_shares_are_meant (GError *error)
 
   if (!g_error_matches (error, TS_ERROR, TS_ERROR_BAD_VALUE))
     return;
+  /* xgettext:no-c-format */
   said = g_strconcat (error->message, _ ("; write 42 % as 0.42, and what lies below 0 as 0"), NULL);
   g_free (error->message);
   error->message = said;
