@@ -18,7 +18,7 @@ CORE = ["base", "colour", "image", "correction", "spots", "curve", "steps", "pai
 FOREIGN = [
     (r"lcms2(_plugin)?\.h", r"colour/ts-profile[^/]*\.c$"),
     (r"png\.h", r"image/ts-decode-png\.c$"),
-    (r"(jpeglib|jerror|jmorecfg)\.h", r"image/ts-decode-jpeg\.c$"),
+    (r"(jpeglib|jerror|jmorecfg)\.h", r"image/ts-(decode-jpeg\.c|jpeg-(means|store)(-private\.h|\.c))$"),
     (r"libexif/.*", r"image/ts-exif\.c$"),
     (r"gsl/.*", r"-fit[^/]*\.[ch]$|curve/ts-curve-[^/]*\.[ch]$|curve/ts-lin[^/]*\.[ch]$"),
     (r"json-glib/.*", r"base/ts-json[^/]*\.[ch]$|plan/.*\.[ch]$|cli/.*\.[ch]$"),
