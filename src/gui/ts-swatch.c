@@ -11,8 +11,8 @@
 #include "ts-format.h"
 #include "ts-palette.h"
 
-#define RADIUS 22.0       /* of the disc, pixels of the window */
-#define RING 26.0         /* of the mark of focus: it does not touch the colour */
+#define RADIUS 22.0      /* of the disc, pixels of the window */
+#define RING 26.0        /* of the mark of focus: it does not touch the colour */
 #define MOST_RADIUS 60.0 /* of what is measured, pixels of the picture: enough to be sure */
 #define FAR_STEP 10.0
 #define PILL_GAP 6.0

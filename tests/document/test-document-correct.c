@@ -445,8 +445,7 @@ test_clipping (void **state)
   static const guint8 pixels[] = { 255, 10, 10, 0, 10, 10, 0, 255, 10, 254, 1, 128 };
   g_autoptr (GBytes) bytes = g_bytes_new_static (pixels, sizeof pixels);
   g_autoptr (TsProfile) profile = ts_profile_new_assumed (TS_PIXEL_RGB8);
-  g_autoptr (TsImage) image =
-    ts_image_new_from_pixels (bytes, 4, 1, TS_PIXEL_RGB8, profile);
+  g_autoptr (TsImage) image = ts_image_new_from_pixels (bytes, 4, 1, TS_PIXEL_RGB8, profile);
   guint8 clipping[4];
 
   ts_image_read_clipping (image, 0, 0, 4, 1, clipping);

@@ -16,8 +16,9 @@
 /* What an expected paint counts beside a patch that was seen. More of it lowers the 90th percentile
  * and raises the median a little. */
 #define PAINT_WEIGHT 0.2
-#define MOST_UNLIKE 5.0 /* mean CIEDE2000; the two makes are 1.2 from the spectra that are known   \
-                         */
+#define MOST_UNLIKE                                                                                \
+  5.0 /* mean CIEDE2000; the two makes are 1.2 from the spectra that are known                     \
+       */
 #define ENOUGH_FOR_ROOTS 15 /* below, 18 numbers are too many */
 #define BENT_GAIN 0.95
 #define ROUNDS 6
