@@ -51,7 +51,7 @@ class Hand:
     def drag(self):
         (x, y), (u, v) = self.place(), self.place()
         held = self.random.choice((None, None, None, "shift", "ctrl", "space"))
-        button = self.random.choice((1, 1, 1, 1, 2, 3))
+        button = self.random.choice((1, 1, 1, 1, 2))
         if held:
             self.say("keydown", held)
         self.say("mousemove", x, y)

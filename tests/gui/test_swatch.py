@@ -8,6 +8,7 @@ SPDX-License-Identifier: GPL-3.0-or-later
 import math
 import os
 import re
+import time
 
 from PIL import Image
 
@@ -148,12 +149,16 @@ def dragged_out(window):
 
 
 def onto(window, start, end):
+    """At a hand's pace: what lies under the pointer has to answer before it is let go."""
+    pace = 0.03 * float(os.environ.get("TS_TEST_PATIENCE", "1"))
     xdo("mousemove", round(start[0]), round(start[1]))
     xdo("mousedown", 1)
     for i in range(1, 11):
         xdo("mousemove", *(round(a + (b - a) * i / 10) for a, b in zip(start, end)))
-        wait_for("the pointer", lambda: True)
-    xdo("mousemove", round(end[0]) + 1, round(end[1]))
+        time.sleep(pace)
+    for i in range(5):
+        xdo("mousemove", round(end[0]) + i % 2, round(end[1]))
+        time.sleep(4 * pace)
     xdo("mouseup", 1)
 
 
