@@ -74,7 +74,7 @@ ts_preferences_dispose (GObject *object)
 {
   TsPreferences *self = TS_PREFERENCES (object);
 
-  gtk_widget_dispose_template (GTK_WIDGET (self), TS_TYPE_PREFERENCES);
+  /* Its titlebar, a child of the template, is the window's to let go: GTK 4.8 would do so twice. */
   g_clear_object (&self->keys);
   G_OBJECT_CLASS (ts_preferences_parent_class)->dispose (object);
 }

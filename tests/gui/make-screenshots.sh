@@ -20,8 +20,9 @@ shoot () { # OPTIONS-OF-HEADLESS -- NAME...
 }
 
 mkdir -p "$top/screenshots"
-shoot --size 1290x810 -- main-window empty paints brief finish-check other-mixes mixing-card
-shoot --dark --size 1290x810 -- main-window-dark
+shoot --limit 1200 --size 1290x810 -- empty main-window other-mixes out-of-reach curve-and-areas stair-check values arms-length \
+  correction-card correction-chart clipping paints paint mix-by-hand swatch-sheet brief finish-check mixing-card order-of-work
+shoot --dark --size 1290x810 -- main-window-dark values-dark
 shoot --scale 2 --size 2580x1620 -- main-window-2x
 shoot --size 970x610 -- main-window-960x600
 "$build/src/cli/tonestair-cli" card "$top/data/demo/lighthouse.tonestair" \

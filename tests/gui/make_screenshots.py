@@ -10,10 +10,9 @@ import sys
 import tempfile
 
 import chart_photo
-import sheet
+import test_sheet
 from window import DATA, Window, wait_for
 
-PAINTS = os.path.join(DATA, "demo", "lighthouse-paints.csv")
 PLAN = os.path.join(DATA, "demo", "lighthouse.tonestair")
 
 
@@ -160,27 +159,9 @@ def clipping(w):
 
 
 def swatch_sheet(w):
-    """A contrast card of twelve, one of them with a light on it."""
+    """Forty swatches, a chart beside them, under a warm lamp."""
     w.go_to("Paints")
-    names = ["Plain White", "Deep Sea Blue", "Brown Ink", "Fair Skin", "Buoy Orange", "Chrome Leaf",
-             "Dark Umber", "Clear Rose", "Dark Violet", "Cold Pale Grey", "Dark Cherry", "Clear Honey"]
-    path = sheet.make(sheet.cli_beside(os.environ["TS_TEST_GUI"]), PAINTS, names, 3, 4,
-                      os.path.join(w.folder, "sheet.png"), glossy=[7])
-    w.find("push button", "Swatch sheet…").click()
-    w.answer_chooser("Open a Photograph of a Swatch Sheet", path)
-    for name, number in (("Rows", 3), ("Columns", 4)):
-        spin = w.find("spin button", name)
-        spin.click()
-        spin.set_text(str(number))
-        w.key("Return")
-    w.find("combo box", "What each cell is").click()
-    w.key("Down", "Return")
-    w.find("label", "each on a contrast card")
-    for i, place in enumerate(sheet.corners(3, 4)):
-        lay_corner(w, i, place)
-    for i, name in enumerate(names):
-        w.find("text", "Name of cell %d" % (i + 1)).set_text("Own " + name)
-    w.find("push button", "Add 12 paints")
+    test_sheet.lay_forty(w)
 
 
 SHOW = {

@@ -103,8 +103,8 @@ def lab(row, suffix=""):
     return [float(row[c + suffix]) for c in "Lab"]
 
 
-def forty(window):
-    """The middle one comes in within dE 1.5."""
+def lay_forty(window):
+    """The photograph with its corners, chart and names laid; the place, the names and what was painted."""
     cells = numpy.concatenate([WORLD.pigments, WORLD.masstones()[:16]])
     path, reference = os.path.join(window.folder, "forty.png"), os.path.join(window.folder, "chart.txt")
     size = (1800, 1000)
@@ -121,6 +121,12 @@ def forty(window):
     names = ["Swatch %d" % i for i in range(40)]
     place.name_cells(names)
     place.wait_for_word("^40 cells are even")
+    return place, names, cells
+
+
+def forty(window):
+    """The middle one comes in within dE 1.5."""
+    place, names, cells = lay_forty(window)
     within = int(re.search(r"within about dE (\d+)", place.wait_for_word("^Corrected, within about")).group(1))
     place.add(40)
     paints = save(window, "forty.csv")
