@@ -9,7 +9,7 @@
 #include <sys/resource.h>
 #endif
 
-#define STAND_BACK 10  /* nice value of the search */
+#define STAND_BACK 4   /* nice value of the search */
 #define MIX_DELAY 25   /* ms: a drag's next change comes sooner and saves the search */
 #define BUSY_DELAY 150 /* ms before work is spoken of */
 

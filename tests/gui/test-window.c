@@ -9,7 +9,7 @@
 #include "ts-application.h"
 #include "ts-window.h"
 
-#define LIMIT_MS 20000
+#define LIMIT_MS 60000
 
 /* The coat's left sleeve, from data/demo/lighthouse-places.csv. */
 static const TsPoint lit = { 140.0, 980.0 }, shadow = { 250.0, 1000.0 };
