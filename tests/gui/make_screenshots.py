@@ -66,12 +66,24 @@ def look(name):
     return show
 
 
+def choose_paint(w, name, shown):
+    """Found by its name: it may be out of sight."""
+    w.find("entry", re.compile("^Find among")).click()
+    w.type(name)
+    rows = w.find("list", "Paints")
+    wait_for("it alone", lambda: len(rows.find_all("list item")) == 1)
+    rows.find("list item", name).click()
+    w.find(*shown)
+    w.find("entry", re.compile("^Find among")).click()
+    w.key("Escape")
+    wait_for("all paints", lambda: len(rows.find_all("list item")) > 1)
+
+
 def paint(name):
     """One paint, in the Paints place."""
     def show(w):
         w.go_to("Paints")
-        w.find("list", "Paints").find("image", name).click()
-        w.find("image", "Reflectance of " + name)
+        choose_paint(w, name, ("image", "Reflectance of " + name))
     return show
 
 
@@ -80,7 +92,7 @@ def mix_by_hand(w):
     w.go_to("Paints")
     w.find("push button", "Try a mix…").click()
     for name, parts in (("Clear Honey", 3), ("Brown Ink", 1)):
-        w.find("list", "Paints").find("image", name).click()
+        choose_paint(w, name, ("push button", "Add a part of " + name))
         add = w.find("push button", "Add a part of " + name)
         for _ in range(parts):
             add.click()
