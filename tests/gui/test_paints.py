@@ -105,10 +105,12 @@ def edit(place, name, other):
 def add(place, name):
     """A colour that no surface can have is refused with a word; a possible one is added."""
     place.side.find("push button", "Add a paint").press()
+    add_it = place.middle.find("push button", "Add it")
     place.middle.find("text", "Name").set_text(name)
     for label, number in (("L*", "50"), ("a*", "150"), ("b*", "0")):
         place.middle.find("text", label).set_text(number)
-    place.press("Add it")
+    wait_for("all that it needs", lambda: add_it.has("SENSITIVE"))
+    add_it.press()
     place.word("none that a surface can have")
     place.middle.find("text", "a*").set_text("20")
     place.press("Add it")
