@@ -345,10 +345,8 @@ class Program:
         return self.process.wait(LIMIT)
 
     def complaints(self):
-        """Without those of GTK 4.8 itself: of its bus, and of a tooltip of two lines that is a pixel short."""
-        own = r"dbind|GtkBox 0x\w+ reports a minimum height of 43, but minimum height for width of 1048576 is 44"
         return [line for line in self.messages.splitlines()
-                if re.search(r"CRITICAL|WARNING|ERROR: |runtime error", line) and not re.search(own, line)]
+                if re.search(r"CRITICAL|WARNING|ERROR: |runtime error", line) and "dbind" not in line]
 
     def stop(self):
         for number in (signal.SIGTERM, signal.SIGKILL):

@@ -13,7 +13,6 @@
 #include <gtk/gtk.h>
 #include <libintl.h>
 #include <stdio.h>
-#include <unistd.h>
 
 #include "ts-application.h"
 #include "ts-window.h"
@@ -408,7 +407,9 @@ main (int argc, char **argv)
   g_autoptr (GError) error = NULL;
   g_autoptr (TsApplication) application = NULL;
   Looker looker = { 0 };
+  guint faults;
 
+  g_log_set_always_fatal (G_LOG_LEVEL_CRITICAL | G_LOG_FATAL_MASK);
   g_option_context_add_main_entries (context, entries, NULL);
   if (!g_option_context_parse (context, &argc, &argv, &error) || argc != 2)
     g_error ("%s", error != NULL ? error->message : "look-words PLAN");
@@ -433,8 +434,10 @@ main (int argc, char **argv)
     g_main_context_iteration (NULL, TRUE);
   look_at_all (&looker, GTK_APPLICATION (application), argv[1],
                sizes != NULL ? sizes : (char **) usual);
-  printf ("%u faults\n", looker.faults);
-  fflush (stdout);
-  /* GTK 4.8 stumbles over its own window of shortcuts when the window goes. */
-  _exit (looker.faults > 0 ? 1 : 0);
+  faults = looker.faults;
+  gtk_window_destroy (GTK_WINDOW (looker.window));
+  g_free (looker.where);
+  g_free (looker.finished);
+  printf ("%u faults\n", faults);
+  return faults > 0 ? 1 : 0;
 }
