@@ -11,8 +11,8 @@
 #include <gtk/gtk.h>
 #include <stdio.h>
 #include <string.h>
-#include <time.h>
 
+#include "loop-probe.h"
 #include "ts-application.h"
 #include "ts-image-view-private.h"
 #include "ts-window.h"
@@ -42,43 +42,10 @@ typedef struct
   /* double, ms: from before-paint to after-paint while the view moves */
   GArray *frames, *frames_cpu;
 
-  gint64 left_poll, left_poll_cpu;
-  double stall, stall_cpu, opening_stall; /* ms */
+  double opening_stall; /* ms */
 } Bench;
 
-/* g_main_context_set_poll_func() gives no data. */
 static Bench bench;
-
-static gint64
-thread_time (void)
-{
-  struct timespec t;
-
-  clock_gettime (CLOCK_THREAD_CPUTIME_ID, &t);
-  return t.tv_sec * G_USEC_PER_SEC + t.tv_nsec / 1000;
-}
-
-/* All that the loop does happens between two polls. */
-static gint
-probing_poll (GPollFD *fds, guint n, gint timeout)
-{
-  gint64 now = g_get_monotonic_time (), cpu = thread_time ();
-  gint result;
-
-  if (bench.phase == PHASE_OPEN || bench.phase == PHASE_MOVE)
-    {
-      double away = (double) (now - bench.left_poll) / 1000.0;
-
-      bench.stall = MAX (bench.stall, away);
-      bench.stall_cpu = MAX (bench.stall_cpu, (double) (cpu - bench.left_poll_cpu) / 1000.0);
-      if (bench.phase == PHASE_OPEN)
-        bench.opening_stall = MAX (bench.opening_stall, away);
-    }
-  result = g_poll (fds, n, timeout);
-  bench.left_poll = g_get_monotonic_time ();
-  bench.left_poll_cpu = thread_time ();
-  return result;
-}
 
 static TsImageView *
 find_view (GtkWidget *widget)
@@ -116,7 +83,7 @@ static void
 on_before_paint (GdkFrameClock *clock, gpointer data)
 {
   bench.frame_begun = g_get_monotonic_time ();
-  bench.frame_begun_cpu = thread_time ();
+  bench.frame_begun_cpu = loop_probe_thread_time ();
 }
 
 static gboolean
@@ -131,7 +98,7 @@ on_after_paint (GdkFrameClock *clock, gpointer data)
 {
   gint64 now = g_get_monotonic_time ();
   double work = (double) (now - bench.frame_begun) / 1000.0;
-  double computing = (double) (thread_time () - bench.frame_begun_cpu) / 1000.0;
+  double computing = (double) (loop_probe_thread_time () - bench.frame_begun_cpu) / 1000.0;
   gboolean moves = bench.phase == PHASE_MOVE;
 
   if (bench.phase == PHASE_OPEN && bench.first == 0 && is_shown ())
@@ -235,8 +202,10 @@ run (GtkWidget *window, const char *path)
 
   bench.phase = PHASE_OPEN;
   bench.asked = g_get_monotonic_time ();
+  loop_probe_reset ();
   ts_window_open (TS_WINDOW (window), path);
   iterate_until (is_whole);
+  bench.opening_stall = loop_probe_get_stall ();
   if (!bench.opens_only)
     {
       bench.phase = PHASE_MOVE;
@@ -262,8 +231,7 @@ main (int argc, char **argv)
   bench.frames_cpu = g_array_new (FALSE, FALSE, sizeof (double));
   bench.moves_from_start = argc > 2 && strcmp (argv[2], "move") == 0;
   bench.opens_only = argc > 2 && strcmp (argv[2], "open") == 0;
-  bench.left_poll = g_get_monotonic_time ();
-  g_main_context_set_poll_func (NULL, probing_poll);
+  loop_probe_install ();
   application = ts_application_new ();
   g_application_register (G_APPLICATION (application), NULL, NULL);
   g_application_activate (G_APPLICATION (application));
@@ -273,8 +241,8 @@ main (int argc, char **argv)
   if (bench.whole != 0)
     printf ("first_ms %.1f\nwhole_ms %.1f\n", (double) (bench.first - bench.asked) / 1000.0,
             (double) (bench.whole - bench.asked) / 1000.0);
-  printf ("stall_ms %.1f\nstall_computing_ms %.1f\nopening_stall_ms %.1f\n", bench.stall,
-          bench.stall_cpu, bench.opening_stall);
+  printf ("stall_ms %.1f\nstall_computing_ms %.1f\nopening_stall_ms %.1f\n",
+          loop_probe_get_stall (), loop_probe_get_computing (), bench.opening_stall);
   printf ("frames %u\nframe_median_ms %.1f\nframe_95_ms %.1f\n", bench.frames->len,
           quantile (bench.frames, 0.5), quantile (bench.frames, 0.95));
   printf (

@@ -9,8 +9,8 @@
 static gint64 left_poll, left_poll_cpu; /* us */
 static double stall, stall_computing;   /* ms */
 
-static gint64
-thread_time (void)
+gint64
+loop_probe_thread_time (void)
 {
   struct timespec t;
 
@@ -22,7 +22,7 @@ static void
 leave_poll (void)
 {
   left_poll = g_get_monotonic_time ();
-  left_poll_cpu = thread_time ();
+  left_poll_cpu = loop_probe_thread_time ();
 }
 
 static gint
@@ -31,7 +31,8 @@ probing_poll (GPollFD *fds, guint n, gint timeout)
   gint result;
 
   stall = MAX (stall, (double) (g_get_monotonic_time () - left_poll) / 1000.0);
-  stall_computing = MAX (stall_computing, (double) (thread_time () - left_poll_cpu) / 1000.0);
+  stall_computing =
+    MAX (stall_computing, (double) (loop_probe_thread_time () - left_poll_cpu) / 1000.0);
   result = g_poll (fds, n, timeout);
   leave_poll ();
   return result;

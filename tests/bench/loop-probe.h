@@ -6,6 +6,8 @@
 
 #include <glib.h>
 
+gint64 loop_probe_thread_time     (void); /* us that this thread has computed */
+
 /* One a process: g_main_context_set_poll_func() takes no data. */
 void   loop_probe_install         (void);
 /* What was longest since: all that the loop does happens between two polls. */

@@ -10,6 +10,7 @@ import sys
 import tempfile
 
 import chart_photo
+import test_correction_pointer as warm
 import test_sheet
 from window import DATA, Window, wait_for
 
@@ -129,45 +130,22 @@ def out_of_reach(w):
 
 # Pictures of their own.
 
-def picture(w):
-    return w.known("image", re.compile("^Reference, warm"))
-
-
-def at(w, x, y):
-    """Where a pixel of the whole photograph is in the view of it."""
-    _, _, width, height = picture(w).extents()
-    zoom = min(width / chart_photo.WIDTH, height / chart_photo.HEIGHT)
-    return (width - chart_photo.WIDTH * zoom) / 2 + x * zoom, (height - chart_photo.HEIGHT * zoom) / 2 + y * zoom
-
-
-def correct_by(choice):
-    def show(w):
-        w.button("Uncorrected photograph").click()
-        w.find("panel", "To compare")
-        w.find("list item", choice).click()
-        wait_for("the whole picture", lambda: picture(w).extents()[2] < 0.75 * w.find("frame").extents()[2])
-    return show
-
-
 def correction_chart(w):
-    correct_by("24-patch chart")(w)
+    warm.open_place(w, "Uncorrected photograph", "24-patch chart")
     for i, place in enumerate(chart_photo.CORNERS):
-        name = re.compile("^corner %d of 4, " % (i + 1))
-        x, y = map(int, re.findall(r"\d+", w.find("push button", name).name.split(", ", 1)[1]))
-        picture(w).drag(*at(w, x, y), *at(w, *place))
+        warm.drag_corner(w, i, place)
     wait_for("24 patches", lambda: len(w.find_all("list item", re.compile(r"^\d+, [\w .]+, error \d+\.\d"))) == 24)
 
 
 def correction_card(w):
-    correct_by("Grey or white card")(w)
-    left, top, right, bottom, _ = chart_photo.CARDS["grey"]
-    picture(w).click(*at(w, (left + right) // 2, (top + bottom) // 2))
+    warm.open_place(w, "Uncorrected photograph", "Grey or white card")
+    warm.picture(w).click(*warm.at(w, *warm.middle("grey")))
     w.find("push button", re.compile("^grey card, "))
 
 
 def clipping(w):
     w.find("push button", "Clipping").click()
-    wait_for("the shares", lambda: "clipped lights" in picture(w).description)
+    wait_for("the shares", lambda: "clipped lights" in warm.picture(w).description)
 
 
 def swatch_sheet(w):

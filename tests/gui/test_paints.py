@@ -5,8 +5,6 @@ Run under tests/gui/headless.
 
 SPDX-License-Identifier: GPL-3.0-or-later
 """
-import csv
-import os
 import re
 
 from window import Window, check, wait_for
@@ -26,7 +24,6 @@ class Place:
             node = node.parent
         self.side, self.middle = node.children[:2]
         self.page = self.middle.find("label")
-        self.n_saved = 0
 
     def rows(self):
         return self.list.children
@@ -52,18 +49,6 @@ class Place:
     def choose(self, name):
         self.row(name).click()
         wait_for("the page of " + name, lambda: self.title() == name)
-
-    def saved(self):
-        """The set as the program hands it out, by name."""
-        self.n_saved += 1
-        path = os.path.join(self.window.folder, "saved-%d.csv" % self.n_saved)
-        self.window.button("More").click()
-        self.window.find("menu item", "Save paints…").click()
-        self.window.answer_chooser("Save the Paints", path)
-        wait_for("the file", lambda: os.path.exists(path))
-        with open(path, encoding="utf-8", newline="") as file:
-            table = csv.DictReader(line for line in file if not line.startswith("#"))
-            return {row["name"]: row for row in table}
 
 
 def words(node):
@@ -122,7 +107,7 @@ def run_out(place, name):
     place.choose(name)
     place.press("out")
     wait_for("it is out", lambda: "stock out" in place.row(name).description)
-    saved = place.saved()
+    saved = place.window.save_paints()
     check(saved[name]["stock"] == "out", "it is out in the file", saved[name])
     return saved
 
@@ -158,7 +143,7 @@ def teach(place, before):
     wait_for("what the fit says of it", lambda: re.search(
         r"off by dE|disagrees by dE", swatches.find_all("list item")[0].description))
     place.word("^The swatches are predicted to dE")
-    check(place.saved() != before, "the paints are refined")
+    check(place.window.save_paints() != before, "the paints are refined")
 
 
 def main():

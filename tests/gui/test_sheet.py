@@ -7,7 +7,6 @@ Forty measured paints at full strength under a warm lamp, tilted ten degrees, be
 
 SPDX-License-Identifier: GPL-3.0-or-later
 """
-import csv
 import os
 import re
 import sys
@@ -88,17 +87,6 @@ class Sheet:
         self.window.find("label", "%d paints are added." % n)
 
 
-def save(window, name):
-    """The set as the program hands it out: name to colour at full strength, by its own table."""
-    path = os.path.join(window.folder, name)
-    window.button("More").click()
-    window.find("menu item", "Save paints…").click()
-    window.answer_chooser("Save the Paints", path)
-    wait_for("the file", lambda: os.path.exists(path))
-    with open(path, encoding="utf-8", newline="") as file:
-        return {row["name"]: row for row in csv.DictReader(line for line in file if not line.startswith("#"))}
-
-
 def lab(row, suffix=""):
     return [float(row[c + suffix]) for c in "Lab"]
 
@@ -129,7 +117,7 @@ def forty(window):
     place, names, cells = lay_forty(window)
     within = int(re.search(r"within about dE (\d+)", place.wait_for_word("^Corrected, within about")).group(1))
     place.add(40)
-    paints = save(window, "forty.csv")
+    paints = window.save_paints()
     off = numpy.array([deltaE_ciede2000(lab(paints[n]), t) for n, t in zip(names, WORLD.lab(cells))])
     print("forty swatches in the window, lamp A, 10 degrees: 40 in, median dE %.2f, 90 %% below %.2f, most %.2f; stated "
           "within about %d" % (numpy.median(off), numpy.quantile(off, 0.9), off.max(), within))

@@ -12,7 +12,7 @@ from PIL import Image
 from skimage.color import deltaE_ciede2000
 
 import sheet
-from test_sheet import Sheet, lab, open_paints, save
+from test_sheet import Sheet, lab, open_paints
 from window import DATA, SOURCE, Window, check, wait_for
 
 PAINTS = os.path.join(DATA, "demo", "lighthouse-paints.csv")
@@ -34,7 +34,7 @@ def contrast_cards(window, cli, taken):
     place.name_cells(["Card 0"])
     place.wait_for_word("cannot be used")
     place.add(5)
-    paints = save(window, "cards.csv")
+    paints = window.save_paints()
     check("Card %d" % GLOSSY not in paints, "the glossy one is left out", sorted(paints))
     for i, name in enumerate(CARDS):
         if i == GLOSSY:

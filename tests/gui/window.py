@@ -4,6 +4,7 @@ Where the program and the sources are, TS_TEST_GUI and TS_TEST_SOURCE say.
 
 SPDX-License-Identifier: GPL-3.0-or-later
 """
+import csv
 import json
 import os
 import re
@@ -52,6 +53,7 @@ class Window(Program):
         self.plan = os.path.join(self.folder, "coat.tonestair")
         self.card = os.path.join(self.folder, "coat.pdf")
         self.nodes = {}
+        self.n_saved = 0
         data = self.reduced_data(paints) if paints else DATA
         # What a killed program kept is offered at the next start: not to the next test.
         state = state or os.path.join(self.folder, "state")
@@ -159,6 +161,17 @@ class Window(Program):
             chooser.find("push button", re.compile(r"\b%s$" % button)).click()
         wait_for("the chooser to go", lambda: not self.find_all(None, title))
         self.focus()
+
+    def save_paints(self):
+        """The set as the program hands it out: the rows of its table by name."""
+        self.n_saved += 1
+        path = os.path.join(self.folder, "saved-%d.csv" % self.n_saved)
+        self.button("More").click()
+        self.find("menu item", "Save paints…").click()
+        self.answer_chooser("Save the Paints", path)
+        wait_for("the file", lambda: os.path.exists(path))
+        with open(path, encoding="utf-8", newline="") as file:
+            return {row["name"]: row for row in csv.DictReader(line for line in file if not line.startswith("#"))}
 
     def read_plan(self):
         wait_for("the plan on disk", lambda: os.path.exists(self.plan))

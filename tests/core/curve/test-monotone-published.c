@@ -10,6 +10,8 @@
 #define GRID 1000
 #define LIGHT 90.0
 #define FALL 80.0
+/* Of the values, L*: ours, since they have none. Chosen among four, so that the share in the band is no
+ * blind check. */
 #define ERROR 1.0
 
 /* A published set, turned into a run that falls from L* 90 to 10. */
