@@ -221,6 +221,13 @@ test_held_within (void **state)
   ts_document_move_spots (f->document, 0, refs, G_N_ELEMENTS (refs), 3.0, -500.0);
   check_moved (f, before[0], 0, 1, 3.0, most);
   check_moved (f, before[1], 1, last, 3.0, most);
+  before[0] = get_spot (f, 0, 1);
+  before[1] = get_spot (f, 1, last);
+  most = WIDTH - 0.5 - MAX (before[0].x, before[1].x);
+  ts_document_move_spots (f->document, 0, refs, G_N_ELEMENTS (refs), 900.0, 0.0);
+  /* A disc at the edge is cut, so its grey is not the one of its middle. */
+  assert_near (get_spot (f, 0, 1).x, before[0].x + most, 1e-9);
+  assert_near (get_spot (f, 1, last).x, before[1].x + most, 1e-9);
 }
 
 static void

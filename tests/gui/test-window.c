@@ -5,8 +5,11 @@
 #include "ts-test.h"
 
 #include <gtk/gtk.h>
+#include <math.h>
 
+#include "plan/ts-surface-under.h"
 #include "ts-application.h"
+#include "ts-look.h"
 #include "ts-window.h"
 
 #define LIMIT_MS 60000
@@ -288,6 +291,23 @@ test_picture (void **state)
   assert_null (find (f->window, "TsStairView"));
 }
 
+/* Seen from where the plan says, the picture is told no finer than the eye does: what merges is 1
+ * minute of arc (visual acuity 1.0; common practice, no source) or the band in which steps merge.
+ */
+static void
+check_blur (Fixture *f)
+{
+  const TsPlan *plan = ts_document_get_plan (f->document);
+  TsImage *image = ts_document_get_image (f->document, 0);
+  double band = ts_surface_result_get_least_band (ts_document_get_result (f->document, 0));
+  double arc = tan (G_PI / (180.0 * 60.0)) * plan->contrast.distance;
+  double pixels = MAX (arc, band) * 0.9 * ts_image_get_full_height (image) / plan->figure_height;
+  guint blur = ts_look_get_blur (TS_VIEW (find (f->window, "TsImageView")), image);
+
+  assert_true (pixels > 2.0 && pixels < 64.0);
+  assert_int_equal (blur, (guint) exp2 (floor (log2 (pixels))));
+}
+
 static void
 test_surface (void **state)
 {
@@ -304,6 +324,7 @@ test_surface (void **state)
   before = count_colours (stair);
   assert_true (before > 14); /* wanted and mixed, and words */
   assert_non_null (find (f->window, "TsCurveView"));
+  check_blur (f);
   assert_true (is_enabled (f, "undo"));
   assert_true (is_enabled (f, "save"));
 

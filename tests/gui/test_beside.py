@@ -9,7 +9,7 @@ import os
 import re
 import shutil
 
-from PIL import Image
+from PIL import Image, ImageChops
 
 from window import LIT, PICTURE, SHADOW, Window, check, wait_for, xdo
 
@@ -78,6 +78,18 @@ def by_keys(window):
     check(abs(zoom(window) - 100 * w / PICTURE[0]) <= 1, "the figure at Fit", zoom(window), w)
 
 
+def moved(before, after, node, dx, dy):
+    """The middle of a view shows what it did, moved: what is drawn over it stays out of it."""
+    left, top = node.point(0, 0)
+    _, _, w, h = node.extents()
+    box = tuple(map(int, (left + w * .25, top + h * .25, left + w * .7, top + h * .7)))
+    was = before.crop(box)
+    now = after.crop((box[0] + dx, box[1] + dy, box[2] + dx, box[3] + dy))
+    off = max(high for _, high in ImageChops.difference(was, now).getextrema())
+    still = max(high for _, high in ImageChops.difference(was, after.crop(box)).getextrema())
+    check(off <= 24 < still, "it moved by %d, %d in %s" % (dx, dy, node.name), off, still)
+
+
 def together(window):
     """Keys, wheel and drag on either move both."""
     before = zoom(window)
@@ -91,8 +103,11 @@ def together(window):
     xdo("mousemove", *beside(window).point(w * .5, h * .5))
     xdo("click", "--repeat", 2, 5)
     wait_for("the wheel on the other", lambda: zoom(window) < larger)
+    before_drag = shot(window)
     beside(window).drag(w * .5, h * .5, w * .5 + 60, h * .5 + 30)
     picture = shot(window)
+    for node in (window.image(), beside(window)):
+        moved(before_drag, picture, node, 60, 30)
     values(colour(picture, window.image(), w * .5, h * .6), colour(picture, beside(window), w * .5, h * .6))
     window.key("0")
     wait_for("the whole picture", lambda: zoom(window) == before)
