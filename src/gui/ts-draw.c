@@ -191,19 +191,20 @@ ts_draw_pill_size (GtkWidget *widget, const char *text, double *width, double *h
  * @y: middle, pixels
  *
  * Words over a picture stand in a dark pill, since neither black nor white is sure to be read
- * there.
+ * there. They are whole, also where they reach out of the widget.
  */
 void
 ts_draw_pill (cairo_t *cr, GtkWidget *widget, const char *text, double x, double y)
 {
   const GdkRGBA white = { 1.0F, 1.0F, 1.0F, 1.0F };
+  g_autoptr (PangoLayout) layout = ts_draw_new_layout (widget, TS_EM_SMALL, FALSE, text);
   double width, height;
 
   ts_draw_pill_size (widget, text, &width, &height);
   cairo_set_source_rgba (cr, 0.08, 0.08, 0.08, 0.88);
   ts_draw_rounded (cr, x - width / 2.0, y - height / 2.0, width, height, height / 2.0);
   cairo_fill (cr);
-  ts_draw_text (cr, widget, TS_EM_SMALL, FALSE, text, x, y, 0.5, 0.5, &white);
+  ts_draw_layout (cr, layout, x, y, 0.5, 0.5, &white);
 }
 
 /**

@@ -90,7 +90,9 @@ static GtkWidget *
 new_picture (Builder *b, const TsHelpBlock *block)
 {
   g_autofree char *path = g_build_filename (b->folder, block->target, NULL);
-  GtkWidget *picture = gtk_picture_new_for_filename (path);
+  /* Not by its file, which would be half as large on a screen of scale 2. */
+  g_autoptr (GdkTexture) texture = gdk_texture_new_from_filename (path, NULL);
+  GtkWidget *picture = gtk_picture_new_for_paintable (GDK_PAINTABLE (texture));
 
   /* The alternative text would be a description only. */
   gtk_accessible_update_property (GTK_ACCESSIBLE (picture), GTK_ACCESSIBLE_PROPERTY_LABEL,

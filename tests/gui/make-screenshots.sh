@@ -20,7 +20,7 @@ shoot () { # OPTIONS-OF-HEADLESS -- NAME...
 }
 
 mkdir -p "$top/screenshots"
-shoot --limit 1200 --size 1290x810 -- empty main-window other-mixes out-of-reach curve-and-areas stair-check values arms-length \
+shoot --limit 1200 --size 1290x810 -- empty main-window other-mixes out-of-reach curve-and-areas stair-check values arms-length two-pictures \
   correction-card correction-chart clipping paints paint mix-by-hand swatch-sheet brief finish-check mixing-card order-of-work
 shoot --dark --size 1290x810 -- main-window-dark values-dark
 shoot --scale 2 --size 2580x1620 -- main-window-2x

@@ -105,6 +105,17 @@ def gamut(w):
     w.find("image", "What these paints can mix")
 
 
+def two_pictures(w):
+    """Values beside colours, and a step's mix laid on the coat."""
+    w.stair().children[2].click()
+    w.image().click(*w.on_picture(1560, 60))
+    w.key("Escape", "b")
+    w.find("image", re.compile("^Beside it: values only"))
+    w.key("c")
+    (left, top, width, height), (x, y, _, _) = w.find("image", "Comparison swatch").extents(), w.image().extents()
+    w.image().drag(left + width / 2 - x, top + height / 2 - y, *w.on_picture(420, 760))
+
+
 def together(w):
     """The coat's mixes chosen together, its paints put out in order."""
     w.find("push button", re.compile(r"^\d+ paints$")).click()
@@ -174,6 +185,7 @@ SHOW = {
     "values": look("Values"),
     "values-dark": look("Values"),
     "arms-length": look("Arm’s length"),
+    "two-pictures": two_pictures,
 }
 
 # Of a warm photograph with a chart and cards in it.

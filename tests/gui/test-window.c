@@ -9,6 +9,7 @@
 
 #include "plan/ts-surface-under.h"
 #include "ts-application.h"
+#include "ts-draw.h"
 #include "ts-look.h"
 #include "ts-window.h"
 
@@ -344,6 +345,38 @@ test_surface (void **state)
   assert_non_null (find (f->window, "TsStairView"));
 }
 
+/* The words of a swatch reach out of it: white columns all along the pill, nothing left out. */
+static void
+test_pill (void **state)
+{
+  Fixture *f = *state;
+  const char *words = "mix 4: dE 6 from the picture, 4 L* darker, give or take 5";
+  double width, height;
+  int first = G_MAXINT, last = 0;
+  cairo_surface_t *surface = cairo_image_surface_create (CAIRO_FORMAT_RGB24, 900, 60);
+  cairo_t *cr = cairo_create (surface);
+  GtkWidget *narrow = g_object_ref_sink (gtk_label_new ("4"));
+  const guint32 *pixels = (const guint32 *) (gpointer) cairo_image_surface_get_data (surface);
+
+  assert_non_null (f->window);
+  ts_draw_pill_size (narrow, words, &width, &height);
+  assert_true (width > 200.0 && width < 900.0);
+  ts_draw_pill (cr, narrow, words, 450.0, 30.0);
+  cairo_surface_flush (surface);
+  for (int y = 0; y < 60; y++)
+    for (int x = 0; x < 900; x++)
+      if ((pixels[y * cairo_image_surface_get_stride (surface) / 4 + x] & 0xff) > 200)
+        {
+          first = MIN (first, x);
+          last = MAX (last, x);
+        }
+  assert_near (first - (450.0 - width / 2.0), 450.0 + width / 2.0 - last, 6.0);
+  assert_true (last - first > 0.85 * width);
+  cairo_destroy (cr);
+  cairo_surface_destroy (surface);
+  g_object_unref (narrow);
+}
+
 static void
 test_places (void **state)
 {
@@ -395,9 +428,13 @@ int
 main (int argc, char **argv)
 {
   const struct CMUnitTest tests[] = {
-    window_test (test_empty),       window_test (test_picture),
-    window_test (test_surface),     window_test (test_places),
-    window_test (test_close_early), window_test (test_close_while_mixing),
+    window_test (test_empty),
+    window_test (test_picture),
+    window_test (test_surface),
+    window_test (test_pill),
+    window_test (test_places),
+    window_test (test_close_early),
+    window_test (test_close_while_mixing),
   };
 
   g_log_set_always_fatal (G_LOG_LEVEL_CRITICAL | G_LOG_LEVEL_WARNING | G_LOG_FATAL_MASK);
