@@ -103,7 +103,7 @@ ts_curve_view_measure (GtkWidget *widget, GtkOrientation orientation, int for_si
                        int *natural, int *minimum_baseline, int *natural_baseline)
 {
   *minimum = orientation == GTK_ORIENTATION_HORIZONTAL ? 160 : 110;
-  *natural = orientation == GTK_ORIENTATION_HORIZONTAL ? 298 : 184;
+  *natural = orientation == GTK_ORIENTATION_HORIZONTAL ? 298 : 148;
 }
 
 static int

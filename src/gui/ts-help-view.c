@@ -4,6 +4,7 @@
  */
 #include "ts-help-view.h"
 
+#include "ts-help-image.h"
 #include "ts-help-page.h"
 
 #define LINE 72 /* characters of a line, at most: longer ones are hard to follow */
@@ -90,15 +91,8 @@ static GtkWidget *
 new_picture (Builder *b, const TsHelpBlock *block)
 {
   g_autofree char *path = g_build_filename (b->folder, block->target, NULL);
-  /* Not by its file, which would be half as large on a screen of scale 2. */
-  g_autoptr (GdkTexture) texture = gdk_texture_new_from_filename (path, NULL);
-  GtkWidget *picture = gtk_picture_new_for_paintable (GDK_PAINTABLE (texture));
+  GtkWidget *picture = ts_help_image_new (path, block->plain);
 
-  /* The alternative text would be a description only. */
-  gtk_accessible_update_property (GTK_ACCESSIBLE (picture), GTK_ACCESSIBLE_PROPERTY_LABEL,
-                                  block->plain, -1);
-  gtk_picture_set_content_fit (GTK_PICTURE (picture), GTK_CONTENT_FIT_SCALE_DOWN);
-  gtk_widget_set_halign (picture, GTK_ALIGN_START);
   gtk_widget_set_margin_top (picture, 4);
   gtk_widget_set_margin_bottom (picture, 8);
   return picture;

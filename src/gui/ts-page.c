@@ -6,7 +6,8 @@
 
 #include <glib/gi18n.h>
 
-#define PAGE_WIDTH 620
+#define PAGE_WIDTH 760
+#define LEAST_WIDTH 240
 
 struct _TsPage
 {
@@ -18,15 +19,24 @@ struct _TsPage
 
 G_DEFINE_FINAL_TYPE (TsPage, ts_page, GTK_TYPE_WIDGET)
 
+static GtkSizeRequestMode
+ts_page_get_request_mode (GtkWidget *widget)
+{
+  return GTK_SIZE_REQUEST_HEIGHT_FOR_WIDTH;
+}
+
+/* As wide as there is room for, so that a whole line of it is seen. */
 static void
 ts_page_measure (GtkWidget *widget, GtkOrientation orientation, int for_size, int *minimum,
                  int *natural, int *minimum_baseline, int *natural_baseline)
 {
+  int shown = for_size < 0 ? PAGE_WIDTH : CLAMP (for_size, LEAST_WIDTH, PAGE_WIDTH);
   double width, height;
 
   ts_card_get_size (TS_PAGE (widget)->card, &width, &height);
-  *minimum = *natural =
-    orientation == GTK_ORIENTATION_HORIZONTAL ? PAGE_WIDTH : (int) (PAGE_WIDTH * height / width);
+  *minimum =
+    orientation == GTK_ORIENTATION_HORIZONTAL ? LEAST_WIDTH : (int) (shown * height / width);
+  *natural = orientation == GTK_ORIENTATION_HORIZONTAL ? PAGE_WIDTH : *minimum;
 }
 
 static void
@@ -58,6 +68,7 @@ ts_page_class_init (TsPageClass *class)
   GtkWidgetClass *widget_class = GTK_WIDGET_CLASS (class);
 
   G_OBJECT_CLASS (class)->finalize = ts_page_finalize;
+  widget_class->get_request_mode = ts_page_get_request_mode;
   widget_class->measure = ts_page_measure;
   widget_class->snapshot = ts_page_snapshot;
   gtk_widget_class_set_accessible_role (widget_class, GTK_ACCESSIBLE_ROLE_IMG);

@@ -88,8 +88,8 @@ draw_axes (Drawing *d)
     }
   ts_draw_text (d->cr, widget, TS_EM_AXIS, FALSE, _ ("wavelength, nm"), d->left, d->bottom + 18.0,
                 0.0, 0.0, &d->palette.dim);
-  ts_draw_text (d->cr, widget, TS_EM_AXIS, FALSE, _ ("reflectance, %"), d->left + 4.0, d->top + 2.0,
-                0.0, 0.0, &d->palette.dim);
+  ts_draw_text (d->cr, widget, TS_EM_AXIS, FALSE, "%", d->left - 7.0, d->bottom + 18.0, 1.0, 0.0,
+                &d->palette.dim);
 }
 
 static void

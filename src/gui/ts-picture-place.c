@@ -229,7 +229,6 @@ on_folded (TsPicturePlace *self)
   gboolean small = is_small (self);
 
   gtk_widget_set_visible (self->surfaces_box, !small);
-  gtk_widget_set_vexpand (GTK_WIDGET (self->curve), small);
   gtk_widget_set_visible (self->curve_button, ts_layout_get_fold (self->layout) == TS_FOLD_TINY);
   ts_stair_bar_set_compact (self->stair_bar, small);
   ts_stair_view_set_compact (self->stair, small);

@@ -41,6 +41,10 @@ static const Scene scenes[] = {
   { "picture", "picture", NULL, NULL },
   { "values", "picture", "TsImageView", "picture.next-look" },
   { "arms-length", "picture", "TsImageView", "picture.next-look" },
+  { "both", "picture", "TsImageView", "picture.both" },
+  { "both-arms-length", "picture", "TsImageView", "picture.next-beside" },
+  { "one", "picture", "TsImageView", "picture.both" },
+  { "clipping", "picture", "TsImageView", "picture.clipping" },
   { "mixes", "picture", "TsImageView", "picture.other-mixes" },
   { "correction", "picture", "TsImageView", "picture.correction" },
   { "paints", "paints", NULL, NULL },
@@ -162,17 +166,19 @@ shoot (Looker *self, GtkWidget *widget, const char *name)
   g_autoptr (GdkPaintable) paintable = gtk_widget_paintable_new (widget);
   g_autoptr (GtkSnapshot) snapshot = gtk_snapshot_new ();
   int width = gtk_widget_get_width (widget), height = gtk_widget_get_height (widget);
+  float scale = (float) gtk_widget_get_scale_factor (widget);
   g_autoptr (GskRenderNode) node = NULL;
   g_autoptr (GdkTexture) texture = NULL;
   g_autofree char *path = g_strdup_printf ("%s/%s-%s.png", self->shots, self->where, name);
 
+  gtk_snapshot_scale (snapshot, scale, scale);
   gdk_paintable_snapshot (paintable, snapshot, width, height);
   node = gtk_snapshot_to_node (snapshot);
   if (node == NULL)
     return;
-  texture =
-    gsk_renderer_render_texture (gtk_native_get_renderer (gtk_widget_get_native (widget)), node,
-                                 &GRAPHENE_RECT_INIT (0, 0, (float) width, (float) height));
+  texture = gsk_renderer_render_texture (
+    gtk_native_get_renderer (gtk_widget_get_native (widget)), node,
+    &GRAPHENE_RECT_INIT (0, 0, scale * (float) width, scale * (float) height));
   gdk_texture_save_to_png (texture, path);
 }
 
@@ -377,6 +383,10 @@ look_at_all (Looker *self, GtkApplication *application, const char *plan, char *
   look_at_dialog (self, "preferences");
   g_action_group_activate_action (G_ACTION_GROUP (self->window), "show-help-overlay", NULL);
   look_at_dialog (self, "shortcuts");
+  g_action_group_activate_action (G_ACTION_GROUP (application), "help", NULL);
+  look_at_dialog (self, "manual");
+  g_action_group_activate_action (G_ACTION_GROUP (application), "about", NULL);
+  look_at_dialog (self, "about");
 }
 
 /* What GTK complains of is a fault like the others. */
