@@ -63,7 +63,7 @@ ts_cli_card (int argc, char **argv, JsonObject *answer, GString *text, gboolean 
     return FALSE;
   image = open_reference (plan);
   card = ts_card_new (plan, results, image, options.date,
-                      options.letter ? TS_PAPER_LETTER : TS_PAPER_A4);
+                      options.letter ? TS_PAPER_LETTER : TS_PAPER_A4, TS_LENGTH_CENTIMETRES);
   if (!ts_card_save (card, options.out, error))
     return FALSE;
   json_object_set_string_member (answer, "file", options.out);

@@ -65,7 +65,7 @@ measure_run (const char *text, const Options *options, const TsImage *image,
   measured = ts_run_measure (
     image, correction, line, points->len,
     options->n_spots > 0 ? (guint) options->n_spots : ts_run_suggest_spots (length),
-    options->radius > 0.0 ? options->radius : ts_run_suggest_radius (length), error);
+    options->radius > 0.0 ? options->radius : ts_run_suggest_radius (length, 0.0), error);
   if (measured == NULL)
     return FALSE;
   g_array_append_vals (spots, measured->data, measured->len);

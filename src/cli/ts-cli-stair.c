@@ -122,8 +122,9 @@ add_runs (const Options *options, TsSurface *surface, const TsImage *image,
       if (points == NULL)
         return FALSE;
       length = ts_run_get_length ((const TsPoint *) points->data, points->len);
-      run = ts_run_new (0, (const TsPoint *) points->data, points->len,
-                        options->radius > 0.0 ? options->radius : ts_run_suggest_radius (length));
+      run =
+        ts_run_new (0, (const TsPoint *) points->data, points->len,
+                    options->radius > 0.0 ? options->radius : ts_run_suggest_radius (length, 0.0));
       g_array_set_size (run->spots, (guint) options->n_spots);
       g_ptr_array_add (surface->runs, run);
       if (!ts_pipeline_lay_run (run, image, correction, error))
@@ -367,7 +368,8 @@ save_outputs (const Options *options, const TsPlan *plan, const GPtrArray *resul
 {
   if (options->card != NULL)
     {
-      g_autoptr (TsCard) card = ts_card_new (plan, results, image, NULL, TS_PAPER_A4);
+      g_autoptr (TsCard) card =
+        ts_card_new (plan, results, image, NULL, TS_PAPER_A4, TS_LENGTH_CENTIMETRES);
 
       if (!ts_card_save (card, options->card, error))
         return FALSE;

@@ -314,12 +314,7 @@ start_plan (TsDocument *self, const char *path)
       plan->paints = ts_paint_set_ref (self->default_paints);
       plan->paints_name = g_strdup (self->default_paints_name);
     }
-  if (self->default_max_paints > 0)
-    plan->mix.max_paints = self->default_max_paints;
-  if (self->default_max_parts > 0)
-    plan->mix.max_parts = self->default_max_parts;
-  if (self->default_distance > 0.0)
-    plan->contrast.distance = self->default_distance;
+  ts_plan_start_with (plan, &self->defaults);
   return plan;
 }
 
@@ -427,20 +422,15 @@ open_path (TsDocument *self, const char *path, gboolean is_finished, GAsyncReady
 /**
  * ts_document_set_defaults:
  * @self: a document
- * @max_paints: paints in a mix, 1 to %TS_SEARCH_MAX_PAINTS; held within that
- * @max_parts: parts of a mix, 2 to %TS_SEARCH_MAX_PARTS; held within that
- * @distance: mm from eye to figure, above 0
+ * @defaults: the painter's
  *
- * Sets what a new plan starts with; one that is open stays as it is.
+ * Sets what a new plan starts with; one that is open stays as it is, but for the spots of its next
+ * runs.
  */
 void
-ts_document_set_defaults (TsDocument *self, guint max_paints, guint max_parts, double distance)
+ts_document_set_defaults (TsDocument *self, const TsPlanDefaults *defaults)
 {
-  g_return_if_fail (distance > 0.0);
-
-  self->default_max_paints = CLAMP (max_paints, 1, TS_SEARCH_MAX_PAINTS);
-  self->default_max_parts = CLAMP (max_parts, 2, TS_SEARCH_MAX_PARTS);
-  self->default_distance = distance;
+  self->defaults = *defaults;
 }
 
 void

@@ -53,7 +53,8 @@ new_run (TsDocument *self, TsPoint lit, TsPoint shadow)
   points[0] = ts_document_hold_within (image, lit);
   points[1] = ts_document_hold_within (image, shadow);
   run =
-    ts_run_new (self->picture, points, 2, ts_run_suggest_radius (ts_run_get_length (points, 2)));
+    ts_run_new (self->picture, points, 2,
+                ts_run_suggest_radius (ts_run_get_length (points, 2), self->defaults.spot_radius));
   return lay (self, run) ? g_steal_pointer (&run) : NULL;
 }
 
@@ -181,7 +182,8 @@ ts_document_move_run_point (TsDocument *self, guint surface, guint run, guint po
     {
       /* While a run is drawn its spots suit its present length. */
       of->radius = ts_run_suggest_radius (
-        ts_run_get_length ((const TsPoint *) of->points->data, of->points->len));
+        ts_run_get_length ((const TsPoint *) of->points->data, of->points->len),
+        self->defaults.spot_radius);
       g_array_set_size (of->spots, 0);
     }
   lay_and_change (self, plan, surface, run, _ ("Move run"));

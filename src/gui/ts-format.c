@@ -25,6 +25,43 @@ dup_whole (double number)
   return whole < 0 ? g_strdup_printf ("\u2212%d", -whole) : g_strdup_printf ("%d", whole);
 }
 
+static TsLengthUnit length_unit = TS_LENGTH_CENTIMETRES;
+
+/**
+ * ts_format_set_length_unit:
+ * @unit: the painter's
+ *
+ * Like the language, it holds for all that is said from now on.
+ */
+void
+ts_format_set_length_unit (TsLengthUnit unit)
+{
+  length_unit = unit;
+}
+
+/**
+ * ts_format_get_length_unit:
+ *
+ * Returns: what distances are told in
+ */
+TsLengthUnit
+ts_format_get_length_unit (void)
+{
+  return length_unit;
+}
+
+/**
+ * ts_format_distance:
+ * @mm: from eye to figure
+ *
+ * Returns: (transfer full): it in the painter's unit
+ */
+char *
+ts_format_distance (double mm)
+{
+  return ts_length_to_text (mm, length_unit);
+}
+
 /**
  * ts_format_colour:
  * @lab: a colour, D50
@@ -328,9 +365,10 @@ ts_format_verdict_is_problem (TsVerdict verdict)
 char *
 ts_format_contrast (TsContrast contrast, double distance)
 {
-  return g_strdup_printf (_ ("%.0f L* apart, dE %.0f, %.0f times what can be seen at %.0f cm"),
-                          fabs (contrast.delta_L), contrast.delta_e, contrast.visibility,
-                          distance / 10.0);
+  g_autofree char *from = ts_format_distance (distance);
+
+  return g_strdup_printf (_ ("%.0f L* apart, dE %.0f, %.0f times what can be seen at %s"),
+                          fabs (contrast.delta_L), contrast.delta_e, contrast.visibility, from);
 }
 
 /**

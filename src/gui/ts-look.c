@@ -9,9 +9,9 @@
 
 #include "colour/ts-colour-convert.h"
 #include "plan/ts-surface-under.h"
+#include "ts-format.h"
 
 #define FIGURE_MARGIN 0.9 /* the figure is taken to fill so much of the picture's height */
-#define MM_PER_CM 10.0
 
 /* What the eye parts at best: 1 minute of arc (common practice: visual acuity 1.0). */
 #define ACUITY (1.0 / 60.0 * G_PI / 180.0)
@@ -103,6 +103,7 @@ char *
 ts_look_dup_words (TsView *view, TsLook look, gboolean flat)
 {
   const TsPlan *plan = ts_document_get_plan (ts_view_get_document (view));
+  g_autofree char *distance = NULL;
 
   switch (look)
     {
@@ -111,8 +112,9 @@ ts_look_dup_words (TsView *view, TsLook look, gboolean flat)
     case TS_LOOK_ARMS_LENGTH:
       if (plan == NULL)
         return g_strdup (_ ("at arm’s length"));
-      return g_strdup_printf (_ ("at arm’s length: %.0f cm, %.0f mm figure"),
-                              plan->contrast.distance / MM_PER_CM, plan->figure_height);
+      distance = ts_format_distance (plan->contrast.distance);
+      return g_strdup_printf (_ ("at arm’s length: %s, %.0f mm figure"), distance,
+                              plan->figure_height);
     case TS_LOOK_COLOUR:
     default:
       return g_strdup (_ ("as it is"));

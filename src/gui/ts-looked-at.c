@@ -7,9 +7,8 @@
 #include <glib/gi18n.h>
 
 #include "ts-accessible.h"
+#include "ts-distance.h"
 #include "ts-format.h"
-
-#define MM_PER_CM 10.0
 
 struct _TsLookedAt
 {
@@ -18,7 +17,7 @@ struct _TsLookedAt
   gboolean updating; /* settings are shown, not made */
 
   /* Children */
-  GtkWidget *box, *own, *distance, *band, *stair, *light, *fall;
+  GtkWidget *box, *own, *distance, *unit, *band, *stair, *light, *fall;
 };
 
 G_DEFINE_FINAL_TYPE (TsLookedAt, ts_looked_at, TS_TYPE_VIEW)
@@ -36,10 +35,9 @@ on_looked_at (TsLookedAt *self)
 
   if (self->updating || ts_view_get_surface (TS_VIEW (self)) == NULL)
     return;
-  ts_document_set_looked_at (
-    ts_view_get_document (TS_VIEW (self)), get_selected (self),
-    own ? gtk_spin_button_get_value (GTK_SPIN_BUTTON (self->distance)) * MM_PER_CM : 0.0,
-    own ? gtk_spin_button_get_value (GTK_SPIN_BUTTON (self->band)) : 0.0);
+  ts_document_set_looked_at (ts_view_get_document (TS_VIEW (self)), get_selected (self),
+                             own ? ts_distance_get (self->distance) : 0.0,
+                             own ? gtk_spin_button_get_value (GTK_SPIN_BUTTON (self->band)) : 0.0);
 }
 
 /* The first row is the surface's own stair; the surface itself is not in the list. */
@@ -116,9 +114,11 @@ ts_looked_at_update (TsView *view, TsChange change)
   gtk_check_button_set_active (GTK_CHECK_BUTTON (self->own), own);
   gtk_widget_set_sensitive (self->distance, own);
   gtk_widget_set_sensitive (self->band, own);
-  gtk_spin_button_set_value (
-    GTK_SPIN_BUTTON (self->distance),
-    (surface->distance > 0.0 ? surface->distance : plan->contrast.distance) / MM_PER_CM);
+  ts_distance_show (self->distance,
+                    surface->distance > 0.0 ? surface->distance : plan->contrast.distance);
+  gtk_label_set_label (GTK_LABEL (self->unit), ts_format_get_length_unit () == TS_LENGTH_INCHES
+                                                 ? _ ("inches away, bands of")
+                                                 : _ ("cm away, bands of"));
   gtk_spin_button_set_value (GTK_SPIN_BUTTON (self->band),
                              surface->band > 0.0 ? surface->band : plan->contrast.band);
   show_stair (self, plan, surface);
@@ -143,26 +143,21 @@ on_light_clicked (GtkWidget *button)
     gtk_popover_popdown (GTK_POPOVER (popover));
 }
 
-static GtkWidget *
-new_spin (TsLookedAt *self, double least, double most, double step, guint digits, const char *name)
-{
-  GtkWidget *spin = gtk_spin_button_new_with_range (least, most, step);
-
-  gtk_spin_button_set_digits (GTK_SPIN_BUTTON (spin), digits);
-  gtk_accessible_update_property (GTK_ACCESSIBLE (spin), GTK_ACCESSIBLE_PROPERTY_LABEL, name, -1);
-  g_signal_connect_swapped (spin, "value-changed", G_CALLBACK (on_looked_at), self);
-  return spin;
-}
-
 static void
 add_spins (TsLookedAt *self)
 {
   GtkWidget *line = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 8);
 
-  self->distance = new_spin (self, 5.0, 1000.0, 5.0, 0, _ ("Distance, cm"));
-  self->band = new_spin (self, 0.1, 50.0, 0.1, 1, _ ("Width of a step's band, mm"));
+  self->distance = ts_distance_new ();
+  self->band = gtk_spin_button_new_with_range (0.1, 50.0, 0.1);
+  self->unit = gtk_label_new ("");
+  gtk_spin_button_set_digits (GTK_SPIN_BUTTON (self->band), 1);
+  gtk_accessible_update_property (GTK_ACCESSIBLE (self->band), GTK_ACCESSIBLE_PROPERTY_LABEL,
+                                  _ ("Width of a step's band, mm"), -1);
+  g_signal_connect_swapped (self->distance, "value-changed", G_CALLBACK (on_looked_at), self);
+  g_signal_connect_swapped (self->band, "value-changed", G_CALLBACK (on_looked_at), self);
   gtk_box_append (GTK_BOX (line), self->distance);
-  gtk_box_append (GTK_BOX (line), gtk_label_new (_ ("cm away, bands of")));
+  gtk_box_append (GTK_BOX (line), self->unit);
   gtk_box_append (GTK_BOX (line), self->band);
   gtk_box_append (GTK_BOX (line), gtk_label_new (_ ("mm")));
   gtk_box_append (GTK_BOX (self->box), line);

@@ -10,6 +10,7 @@
 #include "plan/ts-surface-under.h"
 #include "plan/ts-touching.h"
 #include "ts-accessible.h"
+#include "ts-distance.h"
 #include "ts-format.h"
 #include "ts-strip.h"
 #include "ts-verdict-row.h"
@@ -17,10 +18,9 @@
 #define N_VALUES 10
 #define SCALE_HEIGHT 25
 #define SCALE_EDGE 4
-#define MM_PER_CM 10.0
-
-/* Usual sizes of figures, mm (common practice, no source). */
-static const double heights[] = { 28, 32, 54, 75, 90, 120, 200 };
+/* Sizes of figures that can be told, mm. */
+#define LEAST_HEIGHT 5.0
+#define MOST_HEIGHT 1000.0
 
 struct _TsLooksPanel
 {
@@ -29,7 +29,8 @@ struct _TsLooksPanel
   gboolean updating; /* settings are shown, not made */
 
   /* Children */
-  GtkWidget *box, *touching, *touch_button, *touch_choices, *under, *merged, *distance, *figure;
+  GtkWidget *box, *touching, *touch_button, *touch_choices, *under, *merged, *unit, *distance,
+    *figure;
 };
 
 G_DEFINE_FINAL_TYPE (TsLooksPanel, ts_looks_panel, TS_TYPE_VIEW)
@@ -176,19 +177,20 @@ static void
 show_distance (TsLooksPanel *self, const TsPlan *plan, const TsSurface *surface,
                TsSurfaceResult *result)
 {
-  g_autofree char *words = NULL;
-  guint nearest = 0;
+  g_autofree char *words = NULL, *from = NULL;
 
-  gtk_spin_button_set_value (GTK_SPIN_BUTTON (self->distance), plan->contrast.distance / MM_PER_CM);
-  for (guint i = 0; i < G_N_ELEMENTS (heights); i++)
-    if (ABS (heights[i] - plan->figure_height) < ABS (heights[nearest] - plan->figure_height))
-      nearest = i;
-  gtk_drop_down_set_selected (GTK_DROP_DOWN (self->figure), nearest);
+  ts_distance_show (self->distance, plan->contrast.distance);
+  gtk_label_set_label (GTK_LABEL (self->unit), ts_format_get_length_unit () == TS_LENGTH_INCHES
+                                                 ? _ ("Distance, inches")
+                                                 : _ ("Distance, cm"));
+  gtk_spin_button_set_value (GTK_SPIN_BUTTON (self->figure), plan->figure_height);
   if (result != NULL)
-    words = g_strdup_printf (
-      _ ("Steps of %s merge in bands narrower than about %.1f mm at %.0f cm (an estimate)."),
-      surface->name, ts_surface_result_get_least_band (result),
-      ts_surface_result_get_settings (result).distance / MM_PER_CM);
+    {
+      from = ts_format_distance (ts_surface_result_get_settings (result).distance);
+      words = g_strdup_printf (
+        _ ("Steps of %s merge in bands narrower than about %.1f mm at %s (an estimate)."),
+        surface->name, ts_surface_result_get_least_band (result), from);
+    }
   gtk_label_set_label (GTK_LABEL (self->merged), words != NULL ? words : "");
 }
 
@@ -230,18 +232,18 @@ on_distance (TsLooksPanel *self)
   if (self->updating || ts_document_get_plan (document) == NULL)
     return;
   settings = ts_document_get_plan (document)->contrast;
-  settings.distance = gtk_spin_button_get_value (GTK_SPIN_BUTTON (self->distance)) * MM_PER_CM;
+  settings.distance = ts_distance_get (self->distance);
   ts_document_set_contrast (document, &settings);
 }
 
 static void
 on_figure (TsLooksPanel *self)
 {
-  guint row = gtk_drop_down_get_selected (GTK_DROP_DOWN (self->figure));
   TsDocument *document = ts_view_get_document (TS_VIEW (self));
 
-  if (!self->updating && row < G_N_ELEMENTS (heights) && ts_document_get_plan (document) != NULL)
-    ts_document_set_figure_height (document, heights[row]);
+  if (!self->updating && ts_document_get_plan (document) != NULL)
+    ts_document_set_figure_height (document,
+                                   gtk_spin_button_get_value (GTK_SPIN_BUTTON (self->figure)));
 }
 
 static void
@@ -302,26 +304,33 @@ add_touch_button (TsLooksPanel *self)
   gtk_box_append (GTK_BOX (self->box), self->touch_button);
 }
 
+/* @spin with its name before it. */
+static GtkWidget *
+add_setting (TsLooksPanel *self, const char *name, GtkWidget *spin)
+{
+  GtkWidget *line = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 8);
+  GtkWidget *label = add_label (line, name, "body", FALSE);
+
+  gtk_widget_set_hexpand (label, TRUE);
+  gtk_widget_set_valign (spin, GTK_ALIGN_CENTER);
+  gtk_box_append (GTK_BOX (line), spin);
+  gtk_box_append (GTK_BOX (self->box), line);
+  return label;
+}
+
 static void
 add_distance (TsLooksPanel *self)
 {
-  GtkWidget *line = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 8);
-  g_autoptr (GtkStringList) sizes = gtk_string_list_new (NULL);
   GtkWidget *flat = gtk_check_button_new_with_label (_ ("Flatten to the steps of the stair"));
 
-  for (guint i = 0; i < G_N_ELEMENTS (heights); i++)
-    gtk_string_list_take (sizes, g_strdup_printf (_ ("%.0f mm figure"), heights[i]));
-  self->distance = gtk_spin_button_new_with_range (5.0, 1000.0, 5.0);
-  self->figure = gtk_drop_down_new (G_LIST_MODEL (g_steal_pointer (&sizes)), NULL);
-  gtk_accessible_update_property (GTK_ACCESSIBLE (self->distance), GTK_ACCESSIBLE_PROPERTY_LABEL,
-                                  _ ("Distance from the eye, cm"), -1);
-  ts_accessible_name_inner (self->figure, _ ("Height of the figure"));
+  self->distance = ts_distance_new ();
+  self->figure = gtk_spin_button_new_with_range (LEAST_HEIGHT, MOST_HEIGHT, 1.0);
+  gtk_accessible_update_property (GTK_ACCESSIBLE (self->figure), GTK_ACCESSIBLE_PROPERTY_LABEL,
+                                  _ ("Height of the figure, mm"), -1);
+  self->unit = add_setting (self, "", self->distance);
+  add_setting (self, _ ("Height of the figure, mm"), self->figure);
   g_signal_connect_swapped (self->distance, "value-changed", G_CALLBACK (on_distance), self);
-  g_signal_connect_swapped (self->figure, "notify::selected", G_CALLBACK (on_figure), self);
-  gtk_box_append (GTK_BOX (line), self->distance);
-  gtk_label_set_wrap (GTK_LABEL (add_label (line, _ ("cm away"), "body", FALSE)), FALSE);
-  gtk_box_append (GTK_BOX (line), self->figure);
-  gtk_box_append (GTK_BOX (self->box), line);
+  g_signal_connect_swapped (self->figure, "value-changed", G_CALLBACK (on_figure), self);
   gtk_actionable_set_action_name (GTK_ACTIONABLE (flat), "picture.flatten");
   gtk_box_append (GTK_BOX (self->box), flat);
 }

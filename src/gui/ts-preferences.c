@@ -5,19 +5,28 @@
 #include "ts-preferences.h"
 
 #include <glib/gi18n.h>
+#include <math.h>
 
 #include "ts-accessible.h"
+#include "ts-distance.h"
 #include "ts-file-dialogs.h"
+#include "ts-format.h"
+
+#define MM_PER_CM 10.0
+/* As the key's range. */
+#define LEAST_CM 5
+#define MOST_CM 1000
 
 struct _TsPreferences
 {
   GtkWindow parent_instance;
 
-  GSettings *keys; /* owned */
+  GSettings *keys;   /* owned */
+  gboolean updating; /* the distance is shown, not made */
 
   /* Template children */
-  GtkWidget *content, *profile, *forget, *scheme;
-  GtkAdjustment *paints, *parts, *distance;
+  GtkWidget *content, *profile, *forget, *scheme, *lengths, *distance_name, *distance;
+  GtkAdjustment *paints, *parts, *height, *spot;
 };
 
 G_DEFINE_FINAL_TYPE (TsPreferences, ts_preferences, GTK_TYPE_WINDOW)
@@ -70,6 +79,39 @@ show_scheme (TsPreferences *self)
 }
 
 static void
+on_lengths_chosen (TsPreferences *self)
+{
+  guint chosen = gtk_drop_down_get_selected (GTK_DROP_DOWN (self->lengths));
+
+  if (self->keys != NULL && chosen != GTK_INVALID_LIST_POSITION)
+    g_settings_set_enum (self->keys, "lengths", (int) chosen);
+}
+
+static void
+on_distance (TsPreferences *self)
+{
+  if (self->keys != NULL && !self->updating)
+    g_settings_set_int (
+      self->keys, "viewing-distance",
+      (int) CLAMP (lround (ts_distance_get (self->distance) / MM_PER_CM), LEAST_CM, MOST_CM));
+}
+
+static void
+show_distance (TsPreferences *self)
+{
+  TsLengthUnit unit = ts_format_get_length_unit ();
+
+  self->updating = TRUE;
+  gtk_drop_down_set_selected (GTK_DROP_DOWN (self->lengths), unit);
+  gtk_label_set_label (GTK_LABEL (self->distance_name), unit == TS_LENGTH_INCHES
+                                                          ? _ ("Distance from the eye, inches")
+                                                          : _ ("Distance from the eye, cm"));
+  ts_distance_show (self->distance,
+                    MM_PER_CM * g_settings_get_int (self->keys, "viewing-distance"));
+  self->updating = FALSE;
+}
+
+static void
 ts_preferences_dispose (GObject *object)
 {
   TsPreferences *self = TS_PREFERENCES (object);
@@ -93,7 +135,13 @@ ts_preferences_class_init (TsPreferencesClass *class)
   gtk_widget_class_bind_template_child (widget_class, TsPreferences, scheme);
   gtk_widget_class_bind_template_child (widget_class, TsPreferences, paints);
   gtk_widget_class_bind_template_child (widget_class, TsPreferences, parts);
+  gtk_widget_class_bind_template_child (widget_class, TsPreferences, lengths);
+  gtk_widget_class_bind_template_child (widget_class, TsPreferences, distance_name);
   gtk_widget_class_bind_template_child (widget_class, TsPreferences, distance);
+  gtk_widget_class_bind_template_child (widget_class, TsPreferences, height);
+  gtk_widget_class_bind_template_child (widget_class, TsPreferences, spot);
+  gtk_widget_class_bind_template_callback (widget_class, on_lengths_chosen);
+  gtk_widget_class_bind_template_callback (widget_class, on_distance);
   gtk_widget_class_bind_template_callback (widget_class, on_choose_clicked);
   gtk_widget_class_bind_template_callback (widget_class, on_forget_clicked);
   gtk_widget_class_bind_template_callback (widget_class, on_scheme_chosen);
@@ -105,6 +153,7 @@ ts_preferences_init (TsPreferences *self)
 {
   gtk_widget_init_template (GTK_WIDGET (self));
   ts_accessible_name_inner (self->scheme, _ ("Light or dark"));
+  ts_accessible_name_inner (self->lengths, _ ("Distances in"));
 }
 
 static void
@@ -112,11 +161,13 @@ bind_keys (TsPreferences *self)
 {
   g_settings_bind (self->keys, "paints-a-mix", self->paints, "value", G_SETTINGS_BIND_DEFAULT);
   g_settings_bind (self->keys, "parts-a-mix", self->parts, "value", G_SETTINGS_BIND_DEFAULT);
-  g_settings_bind (self->keys, "viewing-distance", self->distance, "value",
-                   G_SETTINGS_BIND_DEFAULT);
+  g_settings_bind (self->keys, "figure-height", self->height, "value", G_SETTINGS_BIND_DEFAULT);
+  g_settings_bind (self->keys, "spot-width", self->spot, "value", G_SETTINGS_BIND_DEFAULT);
   g_signal_connect_object (self->keys, "changed::monitor-profile", G_CALLBACK (show_profile), self,
                            G_CONNECT_SWAPPED);
   g_signal_connect_object (self->keys, "changed::colour-scheme", G_CALLBACK (show_scheme), self,
+                           G_CONNECT_SWAPPED);
+  g_signal_connect_object (self->keys, "changed::lengths", G_CALLBACK (show_distance), self,
                            G_CONNECT_SWAPPED);
 }
 
@@ -140,5 +191,6 @@ ts_preferences_new (GtkWindow *parent, GSettings *keys)
   self->keys = g_object_ref (keys);
   bind_keys (self);
   show_profile (self);
+  show_distance (self);
   return GTK_WIDGET (self);
 }

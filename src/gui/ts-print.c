@@ -6,6 +6,8 @@
 
 #include <glib/gi18n.h>
 
+#include "ts-format.h"
+
 static TsPaper
 get_paper (void)
 {
@@ -32,7 +34,7 @@ ts_print_new_card (TsDocument *document)
   reference = ts_plan_find_picture (plan, TS_ROLE_REFERENCE);
   return ts_card_new (plan, ts_document_get_results (document),
                       reference >= 0 ? ts_document_get_image (document, (guint) reference) : NULL,
-                      date, get_paper ());
+                      date, get_paper (), ts_format_get_length_unit ());
 }
 
 /**

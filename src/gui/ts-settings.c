@@ -6,7 +6,9 @@
 
 #include <glib/gi18n.h>
 
+#include "ts-format.h"
 #include "ts-screen.h"
+#include "ts-view.h"
 
 enum
 {
@@ -35,10 +37,15 @@ tell (TsWindow *window, const char *text)
 static void
 give_defaults (TsSettings *self, TsWindow *window)
 {
-  ts_document_set_defaults (ts_window_get_document (window),
-                            (guint) g_settings_get_int (self->keys, "paints-a-mix"),
-                            (guint) g_settings_get_int (self->keys, "parts-a-mix"),
-                            10.0 * g_settings_get_int (self->keys, "viewing-distance"));
+  const TsPlanDefaults defaults = {
+    .max_paints = (guint) g_settings_get_int (self->keys, "paints-a-mix"),
+    .max_parts = (guint) g_settings_get_int (self->keys, "parts-a-mix"),
+    .distance = 10.0 * g_settings_get_int (self->keys, "viewing-distance"),
+    .figure_height = g_settings_get_int (self->keys, "figure-height"),
+    .spot_radius = 0.5 * g_settings_get_int (self->keys, "spot-width"),
+  };
+
+  ts_document_set_defaults (ts_window_get_document (window), &defaults);
 }
 
 static void
@@ -98,6 +105,30 @@ apply_scheme (TsSettings *self)
     g_object_set (settings, "gtk-application-prefer-dark-theme", scheme == SCHEME_DARK, NULL);
 }
 
+/* What is on the screen, told anew. */
+static void
+tell_views (GtkWidget *widget)
+{
+  if (TS_IS_VIEW (widget) && ts_view_get_document (TS_VIEW (widget)) != NULL)
+    TS_VIEW_GET_CLASS (widget)->update (TS_VIEW (widget), TS_CHANGE_ALL);
+  for (GtkWidget *child = gtk_widget_get_first_child (widget); child != NULL;
+       child = gtk_widget_get_next_sibling (child))
+    tell_views (child);
+}
+
+static void
+tell_anew (TsSettings *self, TsWindow *window)
+{
+  tell_views (GTK_WIDGET (window));
+}
+
+static void
+apply_lengths (TsSettings *self)
+{
+  ts_format_set_length_unit ((TsLengthUnit) g_settings_get_enum (self->keys, "lengths"));
+  for_each_window (self, tell_anew);
+}
+
 static void
 on_changed (TsSettings *self, const char *key)
 {
@@ -105,6 +136,8 @@ on_changed (TsSettings *self, const char *key)
     apply_monitor (self);
   else if (g_str_equal (key, "colour-scheme"))
     apply_scheme (self);
+  else if (g_str_equal (key, "lengths"))
+    apply_lengths (self);
   else
     for_each_window (self, give_defaults);
 }
@@ -160,6 +193,7 @@ ts_settings_new (GtkApplication *application)
   g_signal_connect_object (self->keys, "changed", G_CALLBACK (on_changed), self, G_CONNECT_SWAPPED);
   apply_monitor (self);
   apply_scheme (self);
+  apply_lengths (self);
   return self;
 }
 

@@ -54,11 +54,7 @@ def drag_end(window):
 
 def choose_steps(window):
     """Five steps, by the drop-down."""
-    window.known("combo box", "Number of steps").click()
-    row = wait_for("the rows", lambda: next(
-        (n for n in window.known("combo box", "Number of steps").find_all("list item")
-         if any(label.name == "5 steps" for label in n.find_all("label"))), None))
-    row.click()
+    window.choose("Number of steps", "5 steps")
     window.mixed(5)
     wait_for("the choice", lambda: window.choice("Number of steps") == "5 steps")
 

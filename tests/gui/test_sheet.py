@@ -57,12 +57,6 @@ class Sheet:
             self.view.drag(left + zoom * x, top + zoom * y, left + zoom * place[0], top + zoom * place[1])
             wait_for(name, lambda: max(abs(a - b) for a, b in zip(self.corner(name), place)) <= 1.5 / zoom)
 
-    def choose(self, name, choice):
-        box = self.bar.find("combo box", name)
-        box.click()
-        wait_for("the rows", lambda: next((row for row in box.find_all("list item") if any(
-            label.name == choice for label in row.find_all("label"))), None)).click()
-
     def set_cells(self, n_rows, n_columns):
         for name, number in (("Rows", n_rows), ("Columns", n_columns)):
             spin = self.bar.find("spin button", name)
@@ -101,8 +95,8 @@ def lay_forty(window):
     render_sheet.write_chart_reference(WORLD, reference)
     place = Sheet(window, path)
     check(len(place.list.children) == 40, "five rows of eight to begin with", len(place.list.children))
-    place.choose("How the colours are corrected", "by a 24-patch chart")
-    place.choose("Make of the chart", "Values from a file…")
+    place.window.choose("How the colours are corrected", "by a 24-patch chart")
+    place.window.choose("Make of the chart", "Values from a file…")
     window.answer_chooser("Open the Values of a Chart", reference)
     place.lay("corner patch %d of 4 of the chart", chart, size)
     place.lay("corner %d of 4 of the swatches", corners, size)

@@ -27,7 +27,7 @@ def contrast_cards(window, cli, taken):
     sheet.make(cli, PAINTS, CARDS, 2, 3, path, glossy=[GLOSSY])
     place = Sheet(window, path)
     place.set_cells(2, 3)
-    place.choose("What each cell is", "each on a contrast card")
+    place.window.choose("What each cell is", "each on a contrast card")
     place.lay("corner %d of 4 of the swatches", sheet.corners(2, 3), (sheet.WIDTH, sheet.HEIGHT))
     place.name_cells([taken] + ["Card %d" % i for i in range(1, 6)])
     place.wait_for_word("1 name is taken")

@@ -142,6 +142,13 @@ class Window(Program):
         button.click()
         wait_for("place %s" % place, lambda: button.has("PRESSED"))
 
+    def choose(self, name, choice):
+        """That row of the drop-down of that name."""
+        box = self.find("combo box", name)
+        box.click()
+        wait_for("the rows", lambda: next((row for row in box.find_all("list item") if any(
+            label.name == choice for label in row.find_all("label"))), None)).click()
+
     def answer_chooser(self, title, path, button=None):
         """Gives the file chooser of that title a path, by Return or by the button of that name."""
         chooser = self.find(None, title)

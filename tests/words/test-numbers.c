@@ -68,7 +68,7 @@ write_all (void)
   check_brief ();
   results = ts_pipeline_run (plan, NULL, NULL, NULL, &error);
   assert_no_error (error);
-  card = ts_card_new (plan, results, NULL, "today", TS_PAPER_A4);
+  card = ts_card_new (plan, results, NULL, "today", TS_PAPER_A4, TS_LENGTH_CENTIMETRES);
   return (Files){ { ts_plan_to_text (plan, folder), ts_paint_set_to_csv (paints),
                     ts_paint_set_to_cgats (paints), ts_card_to_csv (card) } };
 }

@@ -291,11 +291,11 @@ sureness_words (double best, double worst)
 }
 
 static void
-fill_facts (TsCard *self, const TsPlan *plan, guint n_used, guint n_paints, char *sureness)
+fill_facts (TsCard *self, const TsPlan *plan, const char *distance, guint n_used, guint n_paints,
+            char *sureness)
 {
   self->fact_name[0] = g_strdup (_ ("Figure"));
-  self->fact[0] = g_strdup_printf (_ ("%.0f mm, seen from %.0f cm"), plan->figure_height,
-                                   plan->contrast.distance / 10.0);
+  self->fact[0] = g_strdup_printf (_ ("%.0f mm, seen from %s"), plan->figure_height, distance);
   self->fact_name[1] = g_strdup (_ ("Paints"));
   self->fact[1] = n_paints > 0 ? g_strdup_printf (_ ("%u of your %u"), n_used, n_paints)
                                : g_strdup (_ ("none chosen yet"));
@@ -378,7 +378,7 @@ build_csv (const TsPlan *plan, const GPtrArray *results)
 }
 
 static void
-fill_words (TsCard *self, const TsPlan *plan, const char *date)
+fill_words (TsCard *self, const TsPlan *plan, const char *distance, const char *date)
 {
   self->title = g_strdup (*plan->title != '\0' ? plan->title : _ ("Mixing card"));
   self->subtitle = date != NULL
@@ -386,9 +386,9 @@ fill_words (TsCard *self, const TsPlan *plan, const char *date)
                      : g_strdup (_ ("Mixing card. One part is one drop."));
   self->advice = g_strdup (_ ("Colours on paper and screen are a guide. Mix, paint a test stroke, "
                               "let it dry, compare."));
-  self->footer = g_strdup_printf (_ ("reads: seen apart at %.0f cm, also at the edge of the error. "
+  self->footer = g_strdup_printf (_ ("reads: seen apart at %s, also at the edge of the error. "
                                      "Chips: wanted over mixed, on grey."),
-                                  plan->contrast.distance / 10.0);
+                                  distance);
 }
 
 /**
@@ -398,16 +398,18 @@ fill_words (TsCard *self, const TsPlan *plan, const char *date)
  * @image: (nullable): the reference
  * @date: (nullable): shown as it stands
  * @paper: size of the pages
+ * @unit: what the distance is told in
  *
  * Returns: (transfer full): the card, laid out on pages
  */
 TsCard *
 ts_card_new (const TsPlan *plan, const GPtrArray *results, const TsImage *image, const char *date,
-             TsPaper paper)
+             TsPaper paper, TsLengthUnit unit)
 {
   TsCard *self = g_atomic_rc_box_new0 (TsCard);
   guint n_paints = plan->paints != NULL ? ts_paint_set_get_n_paints (plan->paints) : 0, n_used;
   g_autofree gboolean *used = g_new0 (gboolean, MAX (n_paints, 1));
+  g_autofree char *distance = ts_length_to_text (plan->contrast.distance, unit);
   double best, worst;
 
   self->cautions = g_ptr_array_new_with_free_func (g_free);
@@ -415,9 +417,9 @@ ts_card_new (const TsPlan *plan, const GPtrArray *results, const TsImage *image,
   self->blocks = g_array_new (FALSE, FALSE, sizeof (TsCardBlock));
   self->width = paper == TS_PAPER_A4 ? 595.276 : 612.0;
   self->height = paper == TS_PAPER_A4 ? 841.89 : 792.0;
-  fill_words (self, plan, date);
+  fill_words (self, plan, distance, date);
   n_used = find_used (results, n_paints, used, &best, &worst);
-  fill_facts (self, plan, n_used, n_paints, sureness_words (best, worst));
+  fill_facts (self, plan, distance, n_used, n_paints, sureness_words (best, worst));
   add_cautions (self, plan, used, n_paints);
   for (guint i = 0; i < results->len && i < plan->surfaces->len; i++)
     if (g_ptr_array_index (results, i) != NULL)

@@ -15,6 +15,7 @@
 #define MOST_SPOTS 200
 #define USUAL_SPOTS 13
 #define USUAL_RADIUS 12.0
+#define LEAST_RADIUS 0.5
 #define SPOT_PIXELS 6.0
 #define SHARE_OF_SPACE 0.45
 
@@ -147,16 +148,18 @@ ts_run_suggest_spots (double length)
 /**
  * ts_run_suggest_radius:
  * @length: of a run, in pixels
+ * @most: the largest radius wanted, pixels; 0 for the usual 12
  *
- * Returns: a radius for its spots, 0.5 to 12 pixels, so that ts_run_suggest_spots() discs do not
+ * Returns: a radius for its spots, 0.5 to @most pixels, so that ts_run_suggest_spots() discs do not
  *   touch
  */
 double
-ts_run_suggest_radius (double length)
+ts_run_suggest_radius (double length, double most)
 {
   double space = length / (ts_run_suggest_spots (length) - 1);
 
-  return CLAMP (SHARE_OF_SPACE * space, 0.5, USUAL_RADIUS);
+  return CLAMP (SHARE_OF_SPACE * space, LEAST_RADIUS,
+                most > 0.0 ? MAX (most, LEAST_RADIUS) : USUAL_RADIUS);
 }
 
 /**

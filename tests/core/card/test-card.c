@@ -31,7 +31,7 @@ set_up (void **state)
   assert_no_error (error);
   f->results = ts_pipeline_run (f->plan, NULL, NULL, NULL, &error);
   assert_no_error (error);
-  f->card = ts_card_new (f->plan, f->results, NULL, "today", TS_PAPER_A4);
+  f->card = ts_card_new (f->plan, f->results, NULL, "today", TS_PAPER_A4, TS_LENGTH_CENTIMETRES);
   *state = f;
   return 0;
 }
@@ -176,7 +176,7 @@ test_order_of_work (void **state)
         ts_plan_get_surface (plan, 0)->together = TS_TOGETHER_BETWEEN;
       results = ts_pipeline_run (plan, NULL, NULL, NULL, &error);
       assert_no_error (error);
-      card = ts_card_new (plan, results, NULL, "today", TS_PAPER_A4);
+      card = ts_card_new (plan, results, NULL, "today", TS_PAPER_A4, TS_LENGTH_CENTIMETRES);
       end[i] = find_end (card);
     }
   /* A line of at least 10 points a step, and the title. */
@@ -223,7 +223,8 @@ test_empty (void **state)
 {
   g_autoptr (TsPlan) plan = ts_plan_new ();
   g_autoptr (GPtrArray) results = g_ptr_array_new ();
-  g_autoptr (TsCard) card = ts_card_new (plan, results, NULL, NULL, TS_PAPER_LETTER);
+  g_autoptr (TsCard) card =
+    ts_card_new (plan, results, NULL, NULL, TS_PAPER_LETTER, TS_LENGTH_CENTIMETRES);
 
   assert_int_equal (ts_card_get_n_pages (card), 1);
   assert_true (count_pixels (card, (TsLab){ 100.0, 0.0, 0.0 }) > 100000);

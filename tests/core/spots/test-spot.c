@@ -265,13 +265,17 @@ test_suggestions (void **state)
   for (double length = 0.0; length < 5000.0; length += 7.0)
     {
       guint n = ts_run_suggest_spots (length);
-      double radius = ts_run_suggest_radius (length);
+      double radius = ts_run_suggest_radius (length, 0.0);
 
       assert_in_range (n, 5, 13);
       assert_true (radius >= 0.5 && radius <= 12.0);
       if (length > 10.0)
         assert_true (2.0 * radius * (n - 1) < length);
     }
+  /* As the painter likes them, as long as they do not touch. */
+  assert_near (ts_run_suggest_radius (5000.0, 40.0), 40.0, 0.0);
+  assert_near (ts_run_suggest_radius (5000.0, 2.0), 2.0, 0.0);
+  assert_near (ts_run_suggest_radius (120.0, 40.0), ts_run_suggest_radius (120.0, 0.0), 0.0);
 }
 
 int
