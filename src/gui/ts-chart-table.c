@@ -136,7 +136,7 @@ show_left_out (TsChartTable *self, const TsChartReading *reading)
 
   for (guint i = 0; i < TS_CHART_PATCHES; i++)
     if (!reading->patch[i].used)
-      g_string_append_printf (words, "%s%s (%s)", words->len > 0 ? ", " : "", ts_patch_name (i),
+      g_string_append_printf (words, "%s%s (%s)", words->len > 0 ? _ (", ") : "", ts_patch_name (i),
                               ts_patch_reason (&reading->patch[i]));
   gtk_widget_set_visible (self->out_box, words->len > 0);
   if (words->len == 0)

@@ -17,7 +17,11 @@
 #define SPOT_RADIUS 2.6
 #define GRID_STEP 20.0
 #define N_PIECES 80
-#define SAME_PLACE 0.02 /* of the run */
+#define SAME_PLACE 0.02  /* of the run */
+#define MOST_VAGUE 0.35  /* of the run: a place less sure than that is not drawn */
+#define REASON_SHARE 0.6 /* of the plot's width, at most */
+#define REASON_GAP 7.0
+#define REASON_PAD 4.0
 
 typedef struct
 {
@@ -155,12 +159,51 @@ find_lightest (Drawing *d, double from, double to)
   return most;
 }
 
+/* Down to the foot of the plot, where a bar tells the 95 % range of the place. */
+static void
+draw_place (Drawing *d, double position, double low, double high, double top)
+{
+  const double dashes[] = { 2.0, 3.0 };
+  double x = floor (ts_curve_plot_x (&d->plot, position)) + 0.5;
+
+  cairo_save (d->cr);
+  gdk_cairo_set_source_rgba (d->cr, &d->palette.dim);
+  cairo_set_line_width (d->cr, 3.0);
+  cairo_move_to (d->cr, ts_curve_plot_x (&d->plot, low), d->plot.bottom);
+  cairo_line_to (d->cr, ts_curve_plot_x (&d->plot, high), d->plot.bottom);
+  cairo_stroke (d->cr);
+  cairo_set_dash (d->cr, dashes, G_N_ELEMENTS (dashes), 0.0);
+  cairo_set_line_width (d->cr, 1.0);
+  cairo_move_to (d->cr, x, top);
+  cairo_line_to (d->cr, x, d->plot.bottom);
+  cairo_stroke (d->cr);
+  cairo_restore (d->cr);
+}
+
+/* The steepest fall, where there is one and it is known where; its word stands at the foot, on the
+ * side with room. */
+static void
+draw_terminator (Drawing *d)
+{
+  double position, low, high, top, x;
+  gboolean before;
+
+  if (!ts_curve_get_terminator (d->curve, &position, &low, &high) || high - low > MOST_VAGUE)
+    return;
+  top = ts_curve_plot_y (&d->plot, ts_curve_get_lightness (d->curve, position));
+  x = ts_curve_plot_x (&d->plot, position);
+  before = position > 0.5;
+  before = d->plot.mirror ? !before : before;
+  draw_place (d, position, low, high, top);
+  ts_draw_text (d->cr, d->widget, TS_EM_AXIS, FALSE, _ ("terminator"), x + (before ? -5.0 : 5.0),
+                d->plot.bottom - 10.0, before ? 1.0 : 0.0, 0.5, &d->palette.dim);
+}
+
 /* Its word stands above the lines it would cross. */
 static void
 draw_core_shadow (Drawing *d)
 {
-  const double dashes[] = { 2.0, 3.0 };
-  double position = ts_curve_get_core_shadow (d->curve, NULL, NULL);
+  double low_end, high_end, position = ts_curve_get_core_shadow (d->curve, &low_end, &high_end);
   double x = floor (ts_curve_plot_x (&d->plot, position)) + 0.5,
          room = d->plot.right - d->plot.left;
   g_autoptr (PangoLayout) layout =
@@ -176,14 +219,7 @@ draw_core_shadow (Drawing *d)
                          find_lightest (d, position - before, position - before + width / room));
   top = MAX (top - 22.0, d->plot.top + 6.0);
 
-  cairo_save (d->cr);
-  cairo_set_dash (d->cr, dashes, G_N_ELEMENTS (dashes), 0.0);
-  gdk_cairo_set_source_rgba (d->cr, &d->palette.dim);
-  cairo_set_line_width (d->cr, 1.0);
-  cairo_move_to (d->cr, x, top + 9.0);
-  cairo_line_to (d->cr, x, d->plot.bottom);
-  cairo_stroke (d->cr);
-  cairo_restore (d->cr);
+  draw_place (d, position, low_end, high_end, top + 9.0);
   ts_draw_layout (d->cr, layout, x, top, align, 0.5, &d->palette.dim);
 }
 
@@ -199,20 +235,73 @@ draw_outlier (Drawing *d, double x, double y)
   cairo_stroke (d->cr);
 }
 
-/* Beside the cross, on the side where there is room; of the hovered one, or of a single one. */
-static void
-draw_reason (Drawing *d, guint index, const TsSpot *spot, double x, double y)
+/* Whether its reason is told: of the hovered one, or of a single one. */
+static gboolean
+tells_reason (Drawing *d, guint index)
 {
   int hovered = d->self->hover != NULL ? ts_hover_get_spot (d->self->hover) : -1;
-  gboolean left = x > 0.5 * (d->plot.left + d->plot.right);
   guint n = 0;
 
   for (guint i = 0; i < ts_curve_get_n_samples (d->curve); i++)
     n += ts_curve_sample_is_outlier (d->curve, i);
-  if (n == 1 || hovered == (int) index)
-    ts_draw_text (d->cr, d->widget, TS_EM_AXIS, hovered == (int) index,
-                  ts_format_outlier (d->curve, index, spot->clipped_share), x + (left ? -8.0 : 8.0),
-                  y + 9.0, left ? 1.0 : 0.0, 0.5, &d->palette.text);
+  return n == 1 || hovered == (int) index;
+}
+
+/* How many steps a rectangle would lie under. */
+static guint
+count_covered (Drawing *d, double x, double y, double width, double height)
+{
+  guint n = 0;
+
+  for (guint i = 0; i < ts_stair_get_n_steps (d->stair); i++)
+    {
+      const TsStep *step = ts_stair_get_step (d->stair, i);
+      double step_x = ts_curve_plot_x (&d->plot, step->position);
+      double step_y = ts_curve_plot_y (&d->plot, step->wanted.L);
+
+      n += step_x > x - STEP_RADIUS && step_x < x + width + STEP_RADIUS &&
+           step_y > y - STEP_RADIUS && step_y < y + height + STEP_RADIUS;
+    }
+  return n;
+}
+
+/* In as many lines as keep it within the plot, under the cross, or over it where that covers fewer
+ * steps. */
+static void
+draw_reason (Drawing *d, guint index, const TsSpot *spot)
+{
+  const char *words = ts_format_outlier (d->curve, index, spot->clipped_share);
+  g_autoptr (PangoLayout) layout = ts_draw_new_layout (d->widget, TS_EM_AXIS, FALSE, words);
+  double room = d->plot.right - d->plot.left, x = ts_curve_plot_x (&d->plot, spot->position);
+  double cross = ts_curve_plot_y (&d->plot, spot->lab.L), y = cross + REASON_GAP, above;
+  int width, height;
+
+  pango_layout_set_width (layout, (int) (REASON_SHARE * room) * PANGO_SCALE);
+  pango_layout_set_wrap (layout, PANGO_WRAP_WORD_CHAR);
+  pango_layout_get_pixel_size (layout, &width, &height);
+  pango_layout_set_width (layout, width * PANGO_SCALE);
+  x = CLAMP (x - width / 2.0, d->plot.left + REASON_PAD, d->plot.right - width - REASON_PAD);
+  above = cross - REASON_GAP - height;
+  if (y + height > d->plot.bottom ||
+      (above > d->plot.top &&
+       count_covered (d, x, above, width, height) < count_covered (d, x, y, width, height)))
+    y = above;
+  ts_draw_rounded (d->cr, x - REASON_PAD, y, width + 2.0 * REASON_PAD, height, 3.0);
+  gdk_cairo_set_source_rgba (d->cr, &d->palette.panel);
+  cairo_fill (d->cr);
+  ts_draw_layout (d->cr, layout, x, y, 0.0, 0.0, &d->palette.text);
+}
+
+static void
+draw_reasons (Drawing *d)
+{
+  const TsSpot *spot;
+
+  for (guint i = 0; i < ts_curve_get_n_samples (d->curve) &&
+                    (spot = ts_curve_view_get_spot (d->self, i)) != NULL;
+       i++)
+    if (ts_curve_sample_is_outlier (d->curve, i) && tells_reason (d, i))
+      draw_reason (d, i, spot);
 }
 
 /* A stroke through the ring: clipped, and so it counts less. */
@@ -240,7 +329,6 @@ draw_spots (Drawing *d)
       if (i < ts_curve_get_n_samples (d->curve) && ts_curve_sample_is_outlier (d->curve, i))
         {
           draw_outlier (d, x, y);
-          draw_reason (d, i, spot, x, y);
           continue;
         }
       cairo_new_path (d->cr);
@@ -323,23 +411,40 @@ draw_steps (Drawing *d)
     draw_step (d, i, (int) i == selected, (int) i == hovered);
 }
 
-/* Beside the first step, and under the photo's curve: on the side where there is room. */
+/* Under the photo's curve, or over it where the wanted line runs below; a free curve has dots of
+ * other places about its lit end. */
+static void
+draw_photo_name (Drawing *d)
+{
+  gboolean at_end = ts_curve_get_shape (d->curve) == TS_CURVE_FREE;
+  double position = at_end ? 0.97 : 0.035, align = at_end == !d->plot.mirror ? 1.0 : 0.0;
+  double photo = ts_curve_get_lightness (d->curve, at_end ? 0.9 : 0.05);
+  const TsStep *near =
+    ts_stair_get_step (d->stair, at_end ? ts_stair_get_n_steps (d->stair) - 1 : 0);
+  double far = ts_curve_plot_y (&d->plot, photo) - ts_curve_plot_y (&d->plot, near->wanted.L);
+  double below = far > 0.0 ? 15.0 : -13.0;
+
+  if (fabs (far) > 10.0)
+    ts_draw_text (d->cr, d->widget, TS_EM_AXIS, FALSE, _ ("photo"),
+                  ts_curve_plot_x (&d->plot, position), ts_curve_plot_y (&d->plot, photo) + below,
+                  align, 0.5, &d->palette.dim);
+}
+
+/* Beside the first step, over its line or under it, away from the photo's, and within the plot. */
 static void
 draw_names (Drawing *d)
 {
   const TsStep *first = ts_stair_get_step (d->stair, 0);
   double s = d->plot.mirror ? -1.0 : 1.0, near = d->plot.mirror ? 1.0 : 0.0;
-  double photo_y = ts_curve_plot_y (&d->plot, ts_curve_get_lightness (d->curve, 0.05));
+  double photo_y =
+    ts_curve_plot_y (&d->plot, ts_curve_get_lightness (d->curve, first->position + 0.1));
   double wanted_y = ts_curve_plot_y (&d->plot, first->wanted.L);
-  /* Above the line, but not above the plot. */
-  double word_y = MAX (wanted_y - 9.0, d->plot.top + 7.0);
+  double word_y = wanted_y + (photo_y < wanted_y && photo_y > wanted_y - 24.0 ? 14.0 : -9.0);
 
   ts_draw_text (d->cr, d->widget, TS_EM_AXIS, TRUE, _ ("wanted"),
-                ts_curve_plot_x (&d->plot, first->position) + s * 12.0, word_y, near, 0.5,
-                &d->palette.text);
-  if (fabs (photo_y - wanted_y) > 14.0)
-    ts_draw_text (d->cr, d->widget, TS_EM_AXIS, FALSE, _ ("photo"),
-                  ts_curve_plot_x (&d->plot, 0.035), photo_y + 15.0, near, 0.5, &d->palette.dim);
+                ts_curve_plot_x (&d->plot, first->position) + s * 12.0,
+                MAX (word_y, d->plot.top + 7.0), near, 0.5, &d->palette.text);
+  draw_photo_name (d);
 }
 
 /**
@@ -366,9 +471,14 @@ ts_curve_view_draw (TsCurveView *self, cairo_t *cr)
   d.stair = ts_surface_result_get_stair (result);
   draw_band (&d);
   draw_photo_curve (&d);
-  draw_core_shadow (&d);
+  if (ts_curve_get_shape (d.curve) != TS_CURVE_FREE)
+    {
+      draw_terminator (&d);
+      draw_core_shadow (&d);
+    }
   draw_spots (&d);
+  draw_names (&d);
+  draw_reasons (&d);
   draw_wanted_line (&d);
   draw_steps (&d);
-  draw_names (&d);
 }

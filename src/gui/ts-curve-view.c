@@ -316,7 +316,6 @@ describe (TsCurveView *self)
   TsCurve *curve;
   g_autofree char *name = NULL, *words = NULL;
   g_autoptr (GString) all = NULL;
-  guint n_outliers = 0;
 
   if (surface == NULL || result == NULL)
     {
@@ -326,14 +325,8 @@ describe (TsCurveView *self)
       return;
     }
   curve = ts_surface_result_get_curve (result);
-  for (gsize i = 0; i < ts_curve_get_n_samples (curve); i++)
-    n_outliers += ts_curve_sample_is_outlier (curve, i);
   name = g_strdup_printf (_ ("Lightness curve of %s"), surface->name);
-  words = g_strdup_printf (ngettext ("falls from %.0f to %.0f, core shadow at %.0f %%, %u outlier",
-                                     "falls from %.0f to %.0f, core shadow at %.0f %%, %u outliers",
-                                     n_outliers),
-                           ts_curve_get_lightness (curve, 0.0), ts_curve_get_lightness (curve, 1.0),
-                           100.0 * ts_curve_get_core_shadow (curve, NULL, NULL), n_outliers);
+  words = ts_format_course (curve);
   all = g_string_new (words);
   append_outliers (self, all, curve);
   gtk_accessible_update_property (GTK_ACCESSIBLE (self), GTK_ACCESSIBLE_PROPERTY_LABEL, name,

@@ -510,64 +510,6 @@ ts_format_range (const TsSurfaceResult *result, double least_range, gboolean bri
                           ts_munsell_value_from_lightness (light), range, verdict);
 }
 
-/**
- * ts_format_outlier:
- * @curve: a fitted curve
- * @index: a spot that it leaves out
- * @clipped_share: of the spot's pixels, 0 to 1
- *
- * Returns: (transfer none): why it is left out, most likely
- */
-const char *
-ts_format_outlier (const TsCurve *curve, gsize index, double clipped_share)
-{
-  switch (ts_curve_get_outlier_reason (curve, index, clipped_share))
-    {
-    case TS_OUTLIER_CLIPPED:
-      return _ ("left out: clipped, the camera could not hold it");
-    case TS_OUTLIER_GLINT:
-      return _ ("left out: likely a glint");
-    case TS_OUTLIER_DIRT:
-      return _ ("left out: likely dirt or a scratch");
-    case TS_OUTLIER_SURFACE:
-      return _ ("left out: likely another surface");
-    case TS_OUTLIER_NONE:
-    default:
-      return "";
-    }
-}
-
-/**
- * ts_format_curve:
- * @curve: a fitted curve
- *
- * Returns: (transfer full): its shape and how sure it is
- */
-char *
-ts_format_curve (const TsCurve *curve)
-{
-  const char *shape;
-
-  if (ts_curve_seems_polished (curve))
-    return g_strdup (_ ("light, dark and light again: is it polished?"));
-  if (!ts_curve_is_sound (curve))
-    return g_strdup (_ ("the spots do not follow one curve"));
-  switch (ts_curve_get_shape (curve))
-    {
-    case TS_CURVE_FALLING_THEN_RISING:
-      shape = _ ("falling, then rising");
-      break;
-    case TS_CURVE_FREE:
-      shape = _ ("free");
-      break;
-    case TS_CURVE_FALLING:
-    default:
-      shape = _ ("falling");
-    }
-  return g_strdup_printf (_ ("%s, within about L* %d"), shape,
-                          (int) MAX (1.0, ceil (ts_curve_get_error (curve) - 0.05)));
-}
-
 static void
 append_neighbours (GString *words, const TsSurfaceResult *result, guint step)
 {
@@ -601,9 +543,9 @@ ts_format_step (const TsSurfaceResult *result, guint step)
 
   g_string_append_printf (words, "%u", step + 1);
   if (*role != '\0')
-    g_string_append_printf (words, ", %s", role);
+    g_string_append_printf (words, "%s%s", _ (", "), role);
   if (ts_surface_result_is_locked (result, step))
-    g_string_append_printf (words, ", %s", _ ("locked"));
+    g_string_append_printf (words, "%s%s", _ (", "), _ ("locked"));
   value = ts_format_value (ts_stair_get_step (stair, step)->wanted.L);
   g_string_append_printf (words, ". L* %.0f. %s.", ts_stair_get_step (stair, step)->wanted.L,
                           value);

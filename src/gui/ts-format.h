@@ -62,6 +62,8 @@ char *ts_format_summary (const TsSurfaceResult *result, TsMark *mark, gboolean *
 char *ts_format_range (const TsSurfaceResult *result, double least_range, gboolean brief);
 /* "falling, within about L* 2" */
 char *ts_format_curve (const TsCurve *curve);
+/* "falls from 57 to 32, core shadow at 80 % (71 to 88), 1 outlier" */
+char *ts_format_course (const TsCurve *curve);
 /* Why a spot is left out, most likely. */
 const char *ts_format_outlier (const TsCurve *curve, gsize index, double clipped_share);
 /* "4, base, locked. L* 46. 2 Chalk White, 4 Deep Teal, within about dE 3. Too close to 3; 5 reads."

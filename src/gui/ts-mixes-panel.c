@@ -6,6 +6,7 @@
 
 #include <glib/gi18n.h>
 
+#include "recipes/ts-recipe-choice.h"
 #include "ts-accessible.h"
 #include "ts-format.h"
 #include "ts-limits-panel.h"
@@ -14,7 +15,8 @@
 
 #define PAIR_HEIGHT 64
 #define PAIR_EDGE 8
-#define MAX_OFFERS 6
+#define MAX_OFFERS 7
+#define MOST_OTHERS 2
 
 /* One mix and why it is offered. */
 typedef struct
@@ -111,42 +113,24 @@ count_shared (TsMixesPanel *self, const TsRecipe *recipe, TsSurfaceResult *resul
 }
 
 static double
-get_simplicity (TsMixesPanel *self, guint i)
-{
-  return get_choice (self, i)->n_paints;
-}
-
-static double
 get_sharing (TsMixesPanel *self, guint i)
 {
   TsSurfaceResult *result = get_result (self);
   const TsRecipe *recipe = get_choice (self, i);
 
-  return -(double) (count_shared (self, recipe, result, self->step - 1) +
-                    count_shared (self, recipe, result, self->step + 1)) /
+  return (double) (count_shared (self, recipe, result, self->step - 1) +
+                   count_shared (self, recipe, result, self->step + 1)) /
          recipe->n_paints;
 }
 
-static double
-get_forgiveness (TsMixesPanel *self, guint i)
-{
-  return get_choice (self, i)->delta_e_drop_error;
-}
-
-static double
-get_lamp (TsMixesPanel *self, guint i)
-{
-  return get_choice (self, i)->delta_e_illuminant_a;
-}
-
-/* The nearest of those with the least measure. */
+/* The nearest of those that share most; the nearest of all where none shares more. */
 static guint
-find_least (TsMixesPanel *self, double (*measure) (TsMixesPanel *self, guint i))
+find_sharing (TsMixesPanel *self)
 {
   guint found = 0;
 
   for (guint i = 1; i < self->choices->len; i++)
-    if (measure (self, i) < measure (self, found) - 1e-9)
+    if (get_sharing (self, i) > get_sharing (self, found) + 1e-9)
       found = i;
   return found;
 }
@@ -163,28 +147,73 @@ dup_sharing_reason (TsMixesPanel *self)
   return g_strdup_printf (_ ("Shares its paints with steps %d and %d"), self->step, self->step + 2);
 }
 
+/* The words for why the core offers a mix; one of those that have a reason. */
+static char *
+dup_reason (const TsChoice *choice)
+{
+  guint n = choice->recipe.n_paints;
+
+  switch (choice->reason)
+    {
+    case TS_CHOICE_NEAREST:
+      return g_strdup (_ ("Nearest"));
+    case TS_CHOICE_SIMPLEST:
+      return g_strdup_printf (ngettext ("Simplest: %u paint", "Simplest: %u paints", n), n);
+    case TS_CHOICE_FORGIVING:
+      return g_strdup (_ ("Forgives a drop too many"));
+    case TS_CHOICE_WARM_LAMP:
+      return g_strdup (_ ("Holds under a warm lamp"));
+    case TS_CHOICE_WHITE_LED:
+    case TS_CHOICE_OTHER:
+    default:
+      return g_strdup (_ ("Holds under a white LED"));
+    }
+}
+
+static gboolean
+is_same (const TsRecipe *one, const TsRecipe *other)
+{
+  if (one->n_paints != other->n_paints)
+    return FALSE;
+  for (guint i = 0; i < one->n_paints; i++)
+    if (one->paint[i] != other->paint[i] || one->parts[i] != other->parts[i])
+      return FALSE;
+  return TRUE;
+}
+
+static guint
+find_choice (TsMixesPanel *self, const TsRecipe *recipe)
+{
+  guint i = 0;
+
+  while (i + 1 < self->choices->len && !is_same (get_choice (self, i), recipe))
+    i++;
+  return i;
+}
+
+/* Those with a reason, what shares most with the steps beside it, and a few more. */
 static void
 find_offers (TsMixesPanel *self)
 {
+  g_autoptr (GArray) chosen = ts_recipe_choose (self->choices, MAX_OFFERS);
   /* What would help has more to say than further mixes that do not. */
   gboolean far =
     ts_surface_result_get_reach (get_result (self), (guint) self->step) != TS_REACH_WITHIN;
-  guint simplest, others = 0;
+  guint others = 0;
 
   g_array_set_size (self->offers, 0);
   if (self->choices->len == 0)
     return;
-  offer (self, 0, g_strdup (_ ("Nearest")));
-  simplest = find_least (self, get_simplicity);
-  offer (self, simplest,
-         g_strdup_printf (ngettext ("Simplest: %u paint", "Simplest: %u paints",
-                                    get_choice (self, simplest)->n_paints),
-                          get_choice (self, simplest)->n_paints));
-  offer (self, find_least (self, get_sharing), dup_sharing_reason (self));
-  offer (self, find_least (self, get_forgiveness), g_strdup (_ ("Forgives a drop too many")));
-  offer (self, find_least (self, get_lamp), g_strdup (_ ("Holds under a warm lamp")));
-  for (guint i = 1;
-       i < self->choices->len && self->offers->len < MAX_OFFERS && others < (far ? 0 : 2); i++)
+  for (guint i = 0; i < chosen->len; i++)
+    {
+      const TsChoice *choice = &g_array_index (chosen, TsChoice, i);
+
+      if (choice->reason == TS_CHOICE_OTHER)
+        break;
+      offer (self, find_choice (self, &choice->recipe), dup_reason (choice));
+    }
+  offer (self, find_sharing (self), dup_sharing_reason (self));
+  for (guint i = 1; i < self->choices->len && others < (far ? 0 : MOST_OTHERS); i++)
     if (!is_offered (self, i))
       {
         offer (self, i, g_strdup (_ ("Other paints")));
@@ -254,20 +283,14 @@ show_offers (TsMixesPanel *self)
   self->updating = FALSE;
 }
 
-/* Equal within error is said, and the simpler named. */
+/* A simpler mix stands before the nearest where no prediction tells them apart. */
 static void
 show_note (TsMixesPanel *self)
 {
   const char *note = "";
 
-  if (self->offers->len >= 2)
-    {
-      const TsRecipe *one = get_choice (self, g_array_index (self->offers, Offer, 0).choice);
-      const TsRecipe *two = get_choice (self, g_array_index (self->offers, Offer, 1).choice);
-
-      if (two->n_paints < one->n_paints && two->delta_e - one->delta_e < one->error)
-        note = _ ("The first two are equal within their error; take the simpler.");
-    }
+  if (self->offers->len >= 2 && g_array_index (self->offers, Offer, 0).choice != 0)
+    note = _ ("The first two are equal within their error; take the simpler.");
   if (self->offers->len == 0)
     note = _ ("No other mixes are known yet.");
   gtk_label_set_label (GTK_LABEL (self->note), note);
@@ -339,12 +362,7 @@ is_in_use (TsMixesPanel *self, const TsRecipe *recipe)
 {
   const TsRecipe *used = ts_surface_result_get_recipe (get_result (self), (guint) self->step);
 
-  if (used == NULL || used->n_paints != recipe->n_paints)
-    return FALSE;
-  for (guint i = 0; i < used->n_paints; i++)
-    if (used->paint[i] != recipe->paint[i] || used->parts[i] != recipe->parts[i])
-      return FALSE;
-  return TRUE;
+  return used != NULL && is_same (used, recipe);
 }
 
 /* Up and Down try an offer on at once. */

@@ -96,7 +96,7 @@ list_steps (const TsSurfaceResult *result, int paint)
         continue;
       while (i + 1 < n && is_in_recipe (result, i + 1, paint))
         i++;
-      g_string_append (text, text->len > 0 ? ", " : "");
+      g_string_append (text, text->len > 0 ? _ (", ") : "");
       if (first == i)
         g_string_append_printf (text, "%u", first + 1);
       else

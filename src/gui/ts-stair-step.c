@@ -14,6 +14,9 @@
 #define INDENT 2.0
 #define BAR_HEIGHT 3.0
 #define PARTS_GAP 7.0
+#define CAPTION_GAP 9.0
+#define CAPTION_GAP_NARROW 5.0
+#define PADLOCK 12.0 /* its width with a little about it */
 
 struct _TsStairStep
 {
@@ -98,42 +101,54 @@ draw_mark (Drawing *d, TsMark mark, double x, double y, const GdkRGBA *colour)
   ts_draw_mark (d->cr, mark, d->mirror ? d->width - x : x, y);
 }
 
+/* The marks of hovering and of being selected, under the caption. */
+static void
+draw_caption_bar (Drawing *d, gboolean selected)
+{
+  double height = selected ? BAR_HEIGHT : 1.0;
+
+  if (!selected && ts_stair_view_get_hovered (d->self->view) != (int) d->self->index)
+    return;
+  gdk_cairo_set_source_rgba (d->cr, &d->palette.text);
+  cairo_rectangle (d->cr, 0.0, d->metrics.caption - height - 1.0, d->width, height);
+  cairo_fill (d->cr);
+}
+
+/* Lightness, role and value; where they have no room, the role goes first unless it is the base's:
+ * that the first is the highlight is plain to see. */
 static void
 draw_caption (Drawing *d)
 {
   TsStair *stair = ts_surface_result_get_stair (d->result);
-  const char *role = ts_format_role (stair, d->self->index);
+  guint index = d->self->index;
+  const char *role = ts_format_role (stair, index);
   gboolean selected = is_selected (d->self);
+  gboolean is_base = g_strcmp0 (ts_stair_get_role (stair, index), "base") == 0;
   const GdkRGBA *colour = selected ? &d->palette.text : &d->palette.dim;
-  double y = (d->metrics.caption - 6.0) / 2.0, x = INDENT;
-  g_autofree char *number = g_strdup_printf ("%u", d->self->index + 1);
-  g_autofree char *lightness =
-    g_strdup_printf (_ ("L* %.0f"), ts_stair_get_step (stair, d->self->index)->wanted.L);
-  g_autofree char *value = ts_format_value (ts_stair_get_step (stair, d->self->index)->wanted.L);
-  gboolean locked = ts_surface_result_is_locked (d->result, d->self->index);
-  double lock_room = locked ? 20.0 : 0.0;
+  double y = (d->metrics.caption - 6.0) / 2.0, x = INDENT, gap = CAPTION_GAP, room;
+  double wanted = ts_stair_get_step (stair, index)->wanted.L;
+  g_autofree char *number = g_strdup_printf ("%u", index + 1);
+  g_autofree char *lightness = g_strdup_printf (_ ("L* %.0f"), wanted);
+  g_autofree char *value = ts_format_value (wanted);
+  double role_width = get_text_width (d, TS_EM_SMALL, FALSE, role);
+  double value_width = get_text_width (d, TS_EM_SMALL, FALSE, value);
 
   x = draw_from_start (d, TS_EM_SMALL, TRUE, number, x, y, &d->palette.text) + 6.0;
-  x = draw_from_start (d, TS_EM_SMALL, FALSE, lightness, x, y, colour) + 9.0;
-  if (*role != '\0' &&
-      x + get_text_width (d, TS_EM_SMALL, FALSE, role) + lock_room < d->width - INDENT)
-    x = draw_from_start (d, TS_EM_SMALL, FALSE, role, x, y, colour) + 9.0;
-  if (locked)
-    draw_mark (d, TS_MARK_PADLOCK, x + 5.0, y, &d->palette.text);
-  if (*value != '\0' &&
-      x + get_text_width (d, TS_EM_SMALL, FALSE, value) + lock_room + 16.0 < d->width)
-    draw_from_start (d, TS_EM_SMALL, FALSE, value, x + (locked ? 20.0 : 0.0), y, &d->palette.dim);
-  if (!selected && ts_stair_view_get_hovered (d->self->view) == (int) d->self->index)
+  x = draw_from_start (d, TS_EM_SMALL, FALSE, lightness, x, y, colour);
+  if (ts_surface_result_is_locked (d->result, index))
     {
-      gdk_cairo_set_source_rgba (d->cr, &d->palette.text);
-      cairo_rectangle (d->cr, 0.0, d->metrics.caption - 2.0, d->width, 1.0);
-      cairo_fill (d->cr);
+      draw_mark (d, TS_MARK_PADLOCK, x + gap + 5.0, y, &d->palette.text);
+      x += gap + PADLOCK;
     }
-  if (!selected)
-    return;
-  gdk_cairo_set_source_rgba (d->cr, &d->palette.text);
-  cairo_rectangle (d->cr, 0.0, d->metrics.caption - BAR_HEIGHT - 1.0, d->width, BAR_HEIGHT);
-  cairo_fill (d->cr);
+  room = d->width - INDENT - x;
+  if (*role != '\0' && 2.0 * gap + role_width + value_width > room)
+    gap = CAPTION_GAP_NARROW;
+  if (*role != '\0' && gap + role_width <= room &&
+      (is_base || 2.0 * gap + role_width + value_width <= room || gap + value_width > room))
+    x = draw_from_start (d, TS_EM_SMALL, FALSE, role, x + gap, y, colour);
+  if (x + gap + value_width <= d->width - INDENT)
+    draw_from_start (d, TS_EM_SMALL, FALSE, value, x + gap, y, &d->palette.dim);
+  draw_caption_bar (d, selected);
 }
 
 static TsLab

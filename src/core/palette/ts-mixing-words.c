@@ -31,7 +31,7 @@ dup_paints (const TsWork *work, const TsPaintSet *set)
     {
       g_autofree char *drops = dup_drops (work->drops[i]);
 
-      g_string_append_printf (text, "%s%s %s", i > 0 ? ", " : "", drops,
+      g_string_append_printf (text, "%s%s %s", i > 0 ? _ (", ") : "", drops,
                               ts_paint_get_name (ts_paint_set_get_paint (set, work->paint[i])));
     }
   return g_string_free (text, FALSE);

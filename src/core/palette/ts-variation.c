@@ -77,7 +77,7 @@ ts_variation_to_text (TsLab from, TsLab to)
     words[n++] = name_warmth (from, to);
   if (fabs (stronger) > 2.0 * NOTICED)
     words[n++] = stronger > 0.0 ? _ ("stronger") : _ ("duller");
-  return n > 0 ? g_strjoinv (", ", (char **) words) : g_strdup (_ ("about the same"));
+  return n > 0 ? g_strjoinv (_ (", "), (char **) words) : g_strdup (_ ("about the same"));
 }
 
 /**
