@@ -20,7 +20,7 @@ void
 ts_document_set_fewest_steps (TsDocument *self, guint surface)
 {
   TsSurfaceResult *result = ts_document_get_result (self, surface);
-  const TsSurface *of = ts_plan_get_surface (self->plan, surface);
+  const TsSurface *of = ts_plan_get_stair_source (self->plan, surface);
   TsContrastSettings settings;
   guint fewest;
 

@@ -57,10 +57,12 @@ ts_document_clear_rules (TsDocument *self)
 void
 ts_document_set_together (TsDocument *self, guint surface, TsTogether together, guint most_paints)
 {
-  const TsSurface *old = ts_plan_get_surface (self->plan, surface);
+  const TsSurface *old;
   TsPlan *plan;
   TsSurface *of;
 
+  surface = ts_plan_get_stair_index (self->plan, surface);
+  old = ts_plan_get_surface (self->plan, surface);
   if (old->together == together && old->most_paints == most_paints)
     return;
   plan = ts_plan_copy (self->plan);

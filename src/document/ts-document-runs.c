@@ -317,6 +317,7 @@ ts_document_set_polished (TsDocument *self, guint surface, gboolean polished)
 {
   TsPlan *plan;
 
+  surface = ts_plan_get_stair_index (self->plan, surface);
   if (!ts_plan_get_surface (self->plan, surface)->polished == !polished)
     return;
   plan = ts_plan_copy (self->plan);

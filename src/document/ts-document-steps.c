@@ -6,7 +6,12 @@
 #include "document/ts-document-private.h"
 
 #include <glib/gi18n.h>
+#include <math.h>
 #include <string.h>
+
+#include "plan/ts-surface-curve.h"
+
+#define N_HALVINGS 30
 
 static TsStairSettings *
 copied_stair (TsPlan *plan, guint surface)
@@ -52,12 +57,63 @@ resample_by_hand (TsStairSettings *stair, guint n_steps)
     }
 }
 
-/* Locked recipes belong to a step's number; where the steps are others they would lie. */
+/* The step of @stair whose lightness is nearest. */
+static guint
+find_nearest (const TsStair *stair, double lightness)
+{
+  guint nearest = 0;
+
+  for (guint i = 1; i < ts_stair_get_n_steps (stair); i++)
+    if (fabs (ts_stair_get_step (stair, i)->wanted.L - lightness) <
+        fabs (ts_stair_get_step (stair, nearest)->wanted.L - lightness))
+      nearest = i;
+  return nearest;
+}
+
+/* Kept mixes go with their tone to the step that is nearest now; of two that meet there, the nearer
+ * stays. */
+static void
+carry_locks (TsSurface *of, const TsStair *before, const TsStair *after)
+{
+  char *old[TS_STAIR_MAX_STEPS];
+  double far[TS_STAIR_MAX_STEPS];
+
+  memcpy (old, of->locked, sizeof old);
+  memset (of->locked, 0, sizeof of->locked);
+  for (guint i = 0; i < ts_stair_get_n_steps (before); i++)
+    {
+      double lightness = ts_stair_get_step (before, i)->wanted.L;
+      guint step = find_nearest (after, lightness);
+      double here = fabs (ts_stair_get_step (after, step)->wanted.L - lightness);
+
+      if (old[i] == NULL || (of->locked[step] != NULL && far[step] <= here))
+        continue;
+      g_free (of->locked[step]);
+      of->locked[step] = g_steal_pointer (&old[i]);
+      far[step] = here;
+    }
+  for (guint i = 0; i < TS_STAIR_MAX_STEPS; i++)
+    g_free (old[i]);
+}
+
 static void
 unlock_all (TsSurface *surface)
 {
   for (guint i = 0; i < TS_STAIR_MAX_STEPS; i++)
     g_clear_pointer (&surface->locked[i], g_free);
+}
+
+static void
+settle_locks (TsDocument *self, guint surface, TsSurface *of)
+{
+  TsSurfaceResult *result = ts_document_get_result (self, surface);
+  g_autoptr (TsStair) after =
+    result != NULL ? ts_surface_cut_stair (of, ts_surface_result_get_curve (result), NULL) : NULL;
+
+  if (after != NULL)
+    carry_locks (of, ts_surface_result_get_stair (result), after);
+  else
+    unlock_all (of);
 }
 
 /**
@@ -66,7 +122,7 @@ unlock_all (TsSurface *surface)
  * @surface: index of a surface
  * @n_steps: 2 to TS_STAIR_MAX_STEPS
  *
- * Locked recipes are let go, since the steps are others.
+ * Kept mixes go with their tones to the nearest of the new steps.
  */
 void
 ts_document_set_n_steps (TsDocument *self, guint surface, guint n_steps)
@@ -74,6 +130,7 @@ ts_document_set_n_steps (TsDocument *self, guint surface, guint n_steps)
   TsPlan *plan;
   TsStairSettings *stair;
 
+  surface = ts_plan_get_stair_index (self->plan, surface);
   n_steps = CLAMP (n_steps, 2, TS_STAIR_MAX_STEPS);
   if (ts_plan_get_surface (self->plan, surface)->stair.n_steps == n_steps)
     return;
@@ -84,7 +141,7 @@ ts_document_set_n_steps (TsDocument *self, guint surface, guint n_steps)
   stair->n_steps = n_steps;
   if (stair->base > n_steps)
     stair->base = 0;
-  unlock_all (ts_plan_get_surface (plan, surface));
+  settle_locks (self, surface, ts_plan_get_surface (plan, surface));
   ts_document_change (self, plan, _ ("Number of steps"), (int) surface);
 }
 
@@ -99,6 +156,7 @@ ts_document_set_spacing (TsDocument *self, guint surface, TsSpacing spacing)
 {
   TsPlan *plan;
 
+  surface = ts_plan_get_stair_index (self->plan, surface);
   if (ts_plan_get_surface (self->plan, surface)->stair.spacing == spacing)
     return;
   plan = ts_plan_copy (self->plan);
@@ -125,9 +183,11 @@ ts_document_place_step (TsDocument *self, guint surface, guint step, double posi
                         double lightness)
 {
   TsPlan *plan = ts_plan_copy (self->plan);
-  TsStairSettings *stair = copied_stair (plan, surface);
+  TsStairSettings *stair;
   const TsStair *now;
 
+  surface = ts_plan_get_stair_index (self->plan, surface);
+  stair = copied_stair (plan, surface);
   if (step >= stair->n_steps || !place_by_hand (self, surface, stair))
     {
       ts_plan_unref (plan);
@@ -141,37 +201,67 @@ ts_document_place_step (TsDocument *self, guint surface, guint step, double posi
   ts_document_change (self, plan, _ ("Move step"), (int) surface);
 }
 
-/**
- * ts_document_add_step:
- * @self: a document
- * @surface: index of a surface
- * @step: the new step comes between this and the next
- */
-void
-ts_document_add_step (TsDocument *self, guint surface, guint step)
+/* Where between two places of a run the wanted lightness is @lightness: it falls from one to the
+ * other, but for steps that the painter moved. */
+static double
+find_between (const TsStair *stair, double from, double to, double lightness)
 {
-  TsPlan *plan = ts_plan_copy (self->plan);
-  TsSurface *of = ts_plan_get_surface (plan, surface);
-  TsStairSettings *stair = &of->stair;
-  guint n = stair->n_steps;
-
-  if (step + 1 >= n || n >= TS_STAIR_MAX_STEPS || !place_by_hand (self, surface, stair))
+  for (guint i = 0; i < N_HALVINGS; i++)
     {
-      ts_plan_unref (plan);
-      return;
+      double middle = 0.5 * (from + to);
+
+      if (ts_stair_get_wanted (stair, middle).L > lightness)
+        from = middle;
+      else
+        to = middle;
     }
-  for (guint i = n; i > step + 1; i--)
+  return 0.5 * (from + to);
+}
+
+/* Makes room after @step, and fills it with the tone halfway to the next. */
+static void
+insert_step (TsSurface *of, const TsStair *now, guint step)
+{
+  TsStairSettings *stair = &of->stair;
+  double lightness =
+    0.5 * (ts_stair_get_step (now, step)->wanted.L + ts_stair_get_step (now, step + 1)->wanted.L);
+  double position = find_between (now, stair->position[step], stair->position[step + 1], lightness);
+
+  for (guint i = stair->n_steps; i > step + 1; i--)
     {
       stair->position[i] = stair->position[i - 1];
       stair->shift[i] = stair->shift[i - 1];
       of->locked[i] = of->locked[i - 1];
     }
   of->locked[step + 1] = NULL;
-  stair->position[step + 1] = 0.5 * (stair->position[step] + stair->position[step + 2]);
-  stair->shift[step + 1] = 0.5 * (stair->shift[step] + stair->shift[step + 2]);
-  stair->n_steps = n + 1;
+  stair->position[step + 1] = position;
+  stair->shift[step + 1] = lightness - ts_stair_get_wanted (now, position).L;
+  stair->n_steps++;
   if (stair->base > step + 1)
     stair->base++;
+}
+
+/**
+ * ts_document_add_step:
+ * @self: a document
+ * @surface: index of a surface
+ * @step: the new step comes between this and the next, halfway in lightness
+ */
+void
+ts_document_add_step (TsDocument *self, guint surface, guint step)
+{
+  TsPlan *plan = ts_plan_copy (self->plan);
+  TsSurface *of;
+
+  surface = ts_plan_get_stair_index (self->plan, surface);
+  of = ts_plan_get_surface (plan, surface);
+  if (step + 1 >= of->stair.n_steps || of->stair.n_steps >= TS_STAIR_MAX_STEPS ||
+      !place_by_hand (self, surface, &of->stair))
+    {
+      ts_plan_unref (plan);
+      return;
+    }
+  insert_step (of, ts_surface_result_get_stair (ts_document_get_result (self, surface)), step);
   ts_document_change (self, plan, _ ("Add step"), (int) surface);
   ts_document_select_step (self, (int) step + 1);
 }
@@ -186,10 +276,13 @@ void
 ts_document_merge_step (TsDocument *self, guint surface, guint step)
 {
   TsPlan *plan = ts_plan_copy (self->plan);
-  TsSurface *of = ts_plan_get_surface (plan, surface);
-  TsStairSettings *stair = &of->stair;
+  TsSurface *of;
+  TsStairSettings *stair;
   g_autofree char *text = NULL;
 
+  surface = ts_plan_get_stair_index (self->plan, surface);
+  of = ts_plan_get_surface (plan, surface);
+  stair = &of->stair;
   if (step + 1 >= stair->n_steps || stair->n_steps <= 2 || !place_by_hand (self, surface, stair))
     {
       ts_plan_unref (plan);
@@ -231,6 +324,7 @@ ts_document_set_stair (TsDocument *self, guint surface, const TsStairSettings *s
 {
   TsPlan *plan = ts_plan_copy (self->plan);
 
+  surface = ts_plan_get_stair_index (self->plan, surface);
   *copied_stair (plan, surface) = *settings;
   ts_document_change (self, plan, name, (int) surface);
 }
@@ -244,6 +338,7 @@ set_lock (TsDocument *self, guint surface, guint step, char *recipe, const char 
 
   g_return_if_fail (step < TS_STAIR_MAX_STEPS);
 
+  surface = ts_plan_get_stair_index (self->plan, surface);
   if (g_strcmp0 (ts_plan_get_surface (self->plan, surface)->locked[step], recipe) == 0)
     {
       g_free (recipe);

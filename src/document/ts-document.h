@@ -95,7 +95,8 @@ void ts_document_redo (TsDocument *self);
 void ts_document_begin_gesture (TsDocument *self, const char *name);
 void ts_document_end_gesture (TsDocument *self);
 
-/* Verbs. Indices must be valid; places are upright pixels and are held within the picture. */
+/* Verbs. Indices must be valid; places are upright pixels and are held within the picture. What changes the
+ * stair of a surface changes it for all that share it. */
 int ts_document_add_surface (TsDocument *self, TsPoint lit, TsPoint shadow);
 void ts_document_add_run (TsDocument *self, guint surface, TsPoint lit, TsPoint shadow);
 void ts_document_move_run_point (TsDocument *self, guint surface, guint run, guint point,

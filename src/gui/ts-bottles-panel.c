@@ -103,7 +103,7 @@ new_row (const TsJointPlan *offer)
 static void
 select_row (TsBottlesPanel *self)
 {
-  const TsSurface *surface = ts_view_get_surface (TS_VIEW (self));
+  const TsSurface *surface = ts_view_get_stair_surface (TS_VIEW (self));
   GtkListBoxRow *row = NULL;
 
   for (guint i = 0; surface != NULL && self->offers != NULL && i < self->offers->len; i++)
@@ -216,7 +216,7 @@ static void
 ts_bottles_panel_update (TsView *view, TsChange change)
 {
   TsBottlesPanel *self = TS_BOTTLES_PANEL (view);
-  const TsSurface *surface = ts_view_get_surface (view);
+  const TsSurface *surface = ts_view_get_stair_surface (view);
 
   /* Work is done for who looks at it. */
   if (surface == NULL || !gtk_widget_get_mapped (GTK_WIDGET (self)))

@@ -20,12 +20,9 @@ G_DEFINE_FINAL_TYPE (TsCurveView, ts_curve_view, TS_TYPE_VIEW)
 const TsSpot *
 ts_curve_view_get_spot (TsCurveView *self, guint index)
 {
-  TsDocument *document = ts_view_get_document (TS_VIEW (self));
-  const TsSurface *surface = ts_view_get_surface (TS_VIEW (self));
+  /* Of the spots that the curve goes through, whoever's they are. */
+  const TsSurface *surface = ts_view_get_stair_surface (TS_VIEW (self));
 
-  if (surface != NULL) /* the spots that the curve goes through, whoever's they are */
-    surface = ts_plan_get_stair_source (ts_document_get_plan (document),
-                                        (guint) ts_document_get_selected_surface (document));
   for (guint i = 0; surface != NULL && i < surface->runs->len; i++)
     {
       const GArray *spots = ts_surface_get_run (surface, i)->spots;

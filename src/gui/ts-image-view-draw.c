@@ -246,6 +246,9 @@ draw_ticks (TsImageView *self, cairo_t *cr, const TsRun *run)
   guint n = result != NULL ? ts_surface_result_get_n_steps (result) : 0;
   int hovered = self->hover != NULL ? ts_hover_get_step (self->hover) : -1;
 
+  /* The steps of another surface's stair lie on the other's run. */
+  if (surface != ts_view_get_stair_surface (TS_VIEW (self)))
+    return;
   for (guint i = 0; i < n; i++)
     {
       double places[TS_CURVE_MAX_PLACES];

@@ -5,6 +5,7 @@
 #include "ts-looked-at.h"
 
 #include <glib/gi18n.h>
+#include <string.h>
 
 #include "ts-accessible.h"
 #include "ts-distance.h"
@@ -68,21 +69,40 @@ on_stair_chosen (TsLookedAt *self)
                               surface_of_row (self, row));
 }
 
+static gboolean
+has_same_rows (GListModel *rows, GStrv wanted)
+{
+  if (rows == NULL || g_list_model_get_n_items (rows) != g_strv_length (wanted))
+    return FALSE;
+  for (guint i = 0; wanted[i] != NULL; i++)
+    if (strcmp (gtk_string_list_get_string (GTK_STRING_LIST (rows), i), wanted[i]) != 0)
+      return FALSE;
+  return TRUE;
+}
+
+/* Other rows only where they are others: this is also called while a row is being chosen. */
 static void
 show_stair (TsLookedAt *self, const TsPlan *plan, const TsSurface *surface)
 {
-  g_autoptr (GtkStringList) names = gtk_string_list_new (NULL);
+  g_autoptr (GStrvBuilder) builder = g_strv_builder_new ();
+  g_auto (GStrv) rows = NULL;
 
-  gtk_string_list_append (names, _ ("a stair of its own"));
+  g_strv_builder_add (builder, _ ("a stair of its own"));
   for (guint i = 0; i < plan->surfaces->len; i++)
     {
       g_autofree char *words =
         g_strdup_printf (_ ("the stair of %s"), ts_plan_get_surface (plan, i)->name);
 
       if (i != get_selected (self))
-        gtk_string_list_append (names, words);
+        g_strv_builder_add (builder, words);
     }
-  gtk_drop_down_set_model (GTK_DROP_DOWN (self->stair), G_LIST_MODEL (names));
+  rows = g_strv_builder_end (builder);
+  if (!has_same_rows (gtk_drop_down_get_model (GTK_DROP_DOWN (self->stair)), rows))
+    {
+      g_autoptr (GtkStringList) names = gtk_string_list_new ((const char *const *) rows);
+
+      gtk_drop_down_set_model (GTK_DROP_DOWN (self->stair), G_LIST_MODEL (names));
+    }
   gtk_drop_down_set_selected (GTK_DROP_DOWN (self->stair),
                               row_of_surface (self, surface->stair_of));
 }

@@ -50,7 +50,7 @@ static void
 on_taken (GtkWidget *button, TsPresetBox *self)
 {
   TsDocument *document = ts_view_get_document (TS_VIEW (self));
-  const TsSurface *surface = ts_view_get_surface (TS_VIEW (self));
+  const TsSurface *surface = ts_view_get_stair_surface (TS_VIEW (self));
   TsStairSettings settings;
 
   if (surface == NULL)
@@ -81,7 +81,7 @@ find (TsPresetBox *self, const char *name)
 static void
 on_named (TsPresetBox *self)
 {
-  const TsSurface *surface = ts_view_get_surface (TS_VIEW (self));
+  const TsSurface *surface = ts_view_get_stair_surface (TS_VIEW (self));
   g_autofree char *name =
     g_strstrip (g_strdup (gtk_editable_get_text (GTK_EDITABLE (self->entry))));
   int found = find (self, name);

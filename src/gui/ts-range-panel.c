@@ -78,7 +78,7 @@ update_sensitivity (TsRangePanel *self)
 static void
 on_changed (TsRangePanel *self)
 {
-  const TsSurface *surface = ts_view_get_surface (TS_VIEW (self));
+  const TsSurface *surface = ts_view_get_stair_surface (TS_VIEW (self));
   TsDocument *document = ts_view_get_document (TS_VIEW (self));
   TsStairSettings settings;
 
@@ -161,7 +161,7 @@ static void
 ts_range_panel_update (TsView *view, TsChange change)
 {
   TsRangePanel *self = TS_RANGE_PANEL (view);
-  const TsSurface *surface = ts_view_get_surface (view);
+  const TsSurface *surface = ts_view_get_stair_surface (view);
   const TsLab warm = { 85.0, 5.0, 25.0 }, cool = { 20.0, 5.0, -20.0 };
   const TsStairSettings *settings;
 

@@ -136,7 +136,7 @@ show_ticks (TsSequenceView *self)
 static void
 show_summary (TsSequenceView *self, const TsMixingSequence *sequence)
 {
-  const TsSurface *surface = ts_view_get_surface (TS_VIEW (self));
+  const TsSurface *surface = ts_view_get_stair_surface (TS_VIEW (self));
   g_autofree char *text = NULL;
   double left = 0.0;
   guint drops = 0;

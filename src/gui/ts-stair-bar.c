@@ -133,7 +133,7 @@ show_offers (TsStairBar *self)
   gtk_button_set_label (GTK_BUTTON (self->merge), merge);
   gtk_button_set_label (GTK_BUTTON (self->other), other);
   gtk_widget_set_visible (self->polish,
-                          result != NULL && !ts_view_get_surface (TS_VIEW (self))->polished &&
+                          result != NULL && !ts_view_get_stair_surface (TS_VIEW (self))->polished &&
                             ts_curve_seems_polished (ts_surface_result_get_curve (result)));
   gtk_widget_set_visible (self->add, self->too_wide >= 0);
   gtk_widget_set_visible (self->merge, self->too_close >= 0);
@@ -202,21 +202,31 @@ show_surfaces (TsStairBar *self, const TsPlan *plan)
                               selected >= 0 ? (guint) selected : GTK_INVALID_LIST_POSITION);
 }
 
+/* What is changed here is changed for all that share the stair: so it says whose it is. */
+static void
+show_name (TsStairBar *self, const TsSurface *surface)
+{
+  const TsSurface *of = ts_view_get_stair_surface (TS_VIEW (self));
+  g_autofree char *both = g_strdup_printf (_ ("%s, as %s"), surface->name, of->name);
+
+  gtk_label_set_label (GTK_LABEL (self->name), of != surface ? both : surface->name);
+}
+
 static void
 ts_stair_bar_update (TsView *view, TsChange change)
 {
   TsStairBar *self = TS_STAIR_BAR (view);
   const TsPlan *plan = ts_document_get_plan (ts_view_get_document (view));
   const TsSurface *surface = ts_view_get_surface (view);
+  const TsSurface *of = ts_view_get_stair_surface (view);
 
   self->updating = TRUE;
   gtk_widget_set_visible (self->box, surface != NULL);
   if (surface != NULL)
     {
-      gtk_label_set_label (GTK_LABEL (self->name), surface->name);
-      gtk_drop_down_set_selected (GTK_DROP_DOWN (self->n_steps),
-                                  surface->stair.n_steps - LEAST_STEPS);
-      gtk_drop_down_set_selected (GTK_DROP_DOWN (self->spacing), surface->stair.spacing);
+      show_name (self, surface);
+      gtk_drop_down_set_selected (GTK_DROP_DOWN (self->n_steps), of->stair.n_steps - LEAST_STEPS);
+      gtk_drop_down_set_selected (GTK_DROP_DOWN (self->spacing), of->stair.spacing);
       show_surfaces (self, plan);
       show_offers (self);
       show_bottles (self);

@@ -392,9 +392,7 @@ draw_children (TsStairView *self)
 static int
 find_step_of_spot (TsStairView *self, TsSurfaceResult *result, guint spot)
 {
-  TsDocument *document = ts_view_get_document (TS_VIEW (self));
-  const TsSurface *surface = ts_plan_get_stair_source (
-    ts_document_get_plan (document), (guint) ts_document_get_selected_surface (document));
+  const TsSurface *surface = ts_view_get_stair_surface (TS_VIEW (self));
   const TsStair *stair = ts_surface_result_get_stair (result);
   double L = -1.0, least = G_MAXDOUBLE;
   int found = -1;

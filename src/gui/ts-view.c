@@ -194,6 +194,23 @@ ts_view_get_surface (TsView *self)
 }
 
 /**
+ * ts_view_get_stair_surface:
+ * @self: the view
+ *
+ * Returns: (transfer none) (nullable): the surface whose stair the selected one has: itself, or
+ *   another
+ */
+const TsSurface *
+ts_view_get_stair_surface (TsView *self)
+{
+  TsDocument *document = ts_view_get_document (self);
+  int index = document != NULL ? ts_document_get_selected_surface (document) : -1;
+
+  return index >= 0 ? ts_plan_get_stair_source (ts_document_get_plan (document), (guint) index)
+                    : NULL;
+}
+
+/**
  * ts_view_get_result:
  * @self: the view
  *

@@ -38,6 +38,7 @@ void             ts_view_set_document (TsView      *self,
                                        TsDocument  *document);
 /* The selected surface and its result; %NULL without one. */
 const TsSurface *ts_view_get_surface  (TsView      *self);
+const TsSurface *ts_view_get_stair_surface (TsView *self);
 TsSurfaceResult *ts_view_get_result   (TsView      *self);
 
 G_END_DECLS

@@ -216,6 +216,68 @@ test_verbs (void **state)
   assert_int_equal (get_surface (f, 0)->stair_of, -1);
 }
 
+static double
+get_wanted (Fixture *f, guint surface, guint step)
+{
+  const TsStair *stair =
+    ts_surface_result_get_stair (ts_document_get_result (f->document, surface));
+
+  return ts_stair_get_step (stair, step)->wanted.L;
+}
+
+/* What is done to a stair is done to it from whichever surface it is looked at. */
+static void
+test_shared_stair (void **state)
+{
+  Fixture *f = *state;
+  TsStairSettings settings;
+
+  ts_document_add_surface (f->document, (TsPoint){ 20, 40 }, (TsPoint){ 220, 40 });
+  ts_document_add_surface (f->document, (TsPoint){ 20, 80 }, (TsPoint){ 120, 80 });
+  ts_document_set_stair_of (f->document, 1, 0);
+  ts_document_set_n_steps (f->document, 1, 5);
+  assert_int_equal (get_surface (f, 0)->stair.n_steps, 5);
+  assert_int_equal (get_surface (f, 1)->stair.n_steps, 7);
+  assert_int_equal (ts_surface_result_get_n_steps (ts_document_get_result (f->document, 1)), 5);
+  ts_document_add_step (f->document, 1, 0);
+  ts_document_place_step (f->document, 1, 2, 0.5, 51.0);
+  assert_int_equal (get_surface (f, 0)->stair.n_steps, 6);
+  assert_near (get_wanted (f, 0, 2), 51.0, 0.01);
+  assert_near (get_wanted (f, 1, 2), 51.0, 0.01);
+  ts_document_merge_step (f->document, 1, 0);
+  ts_document_set_spacing (f->document, 1, TS_SPACING_DIFFERENCE);
+  assert_int_equal (get_surface (f, 0)->stair.n_steps, 5);
+  assert_int_equal (get_surface (f, 0)->stair.spacing, TS_SPACING_DIFFERENCE);
+  settings = get_surface (f, 0)->stair;
+  settings.has_range = TRUE;
+  settings.range_light = 80.0;
+  settings.range_dark = 25.0;
+  ts_document_set_stair (f->document, 1, &settings, "Range");
+  assert_near (get_wanted (f, 0, 0), 80.0, 0.01);
+  ts_document_set_polished (f->document, 1, TRUE);
+  assert_true (get_surface (f, 0)->polished);
+  assert_false (get_surface (f, 1)->polished);
+  /* Its own again, as it was left. */
+  ts_document_set_stair_of (f->document, 1, -1);
+  assert_int_equal (ts_surface_result_get_n_steps (ts_document_get_result (f->document, 1)), 7);
+}
+
+/* A step that is added halves the gap, also where the fall bends and where steps were moved. */
+static void
+test_added_step_is_halfway (void **state)
+{
+  Fixture *f = *state;
+
+  ts_document_add_surface (f->document, (TsPoint){ 20, 40 }, (TsPoint){ 220, 40 });
+  ts_document_set_n_steps (f->document, 0, 2);
+  ts_document_add_step (f->document, 0, 0);
+  assert_near (get_wanted (f, 0, 1), 0.5 * (get_wanted (f, 0, 0) + get_wanted (f, 0, 2)), 0.01);
+  ts_document_place_step (f->document, 0, 0, 0.0, 97.0);
+  ts_document_add_step (f->document, 0, 0);
+  assert_near (get_wanted (f, 0, 1), 0.5 * (get_wanted (f, 0, 0) + get_wanted (f, 0, 2)), 0.01);
+  assert_true (get_wanted (f, 0, 0) > get_wanted (f, 0, 1) + 5.0);
+}
+
 int
 main (void)
 {
@@ -224,6 +286,8 @@ main (void)
     cmocka_unit_test_setup_teardown (test_outline_of_a_run, set_up, tear_down),
     cmocka_unit_test_setup_teardown (test_too_small, set_up, tear_down),
     cmocka_unit_test_setup_teardown (test_verbs, set_up, tear_down),
+    cmocka_unit_test_setup_teardown (test_shared_stair, set_up, tear_down),
+    cmocka_unit_test_setup_teardown (test_added_step_is_halfway, set_up, tear_down),
   };
 
   return cmocka_run_group_tests_name ("document/checks", tests, NULL, NULL);

@@ -338,6 +338,36 @@ test_lock (void **state)
   assert_false (ts_surface_result_is_locked (ts_document_get_result (f->document, 0), 2));
 }
 
+/* A kept mix stays with its tone when there are more steps, or fewer. */
+static void
+test_lock_goes_along (void **state)
+{
+  Fixture *f = *state;
+  const TsSurface *surface;
+  g_autofree char *kept = NULL;
+  TsRecipe recipe;
+
+  open_and_draw (f);
+  wait_until (is_mixed, f);
+  recipe = *ts_surface_result_get_recipe (ts_document_get_result (f->document, 0), 6);
+  ts_document_lock_recipe (f->document, 0, 6, &recipe);
+  kept = g_strdup (ts_plan_get_surface (ts_document_get_plan (f->document), 0)->locked[6]);
+  recipe = *ts_surface_result_get_recipe (ts_document_get_result (f->document, 0), 5);
+  ts_document_lock_recipe (f->document, 0, 5, &recipe);
+  ts_document_set_n_steps (f->document, 0, 9);
+  surface = ts_plan_get_surface (ts_document_get_plan (f->document), 0);
+  assert_string_equal (surface->locked[8], kept);
+  assert_non_null (surface->locked[7]);
+  assert_null (surface->locked[6]);
+  /* Both are nearest to the last of three now: the one whose tone it has stays. */
+  ts_document_set_n_steps (f->document, 0, 3);
+  surface = ts_plan_get_surface (ts_document_get_plan (f->document), 0);
+  assert_string_equal (surface->locked[2], kept);
+  assert_null (surface->locked[1]);
+  ts_document_undo (f->document);
+  assert_non_null (ts_plan_get_surface (ts_document_get_plan (f->document), 0)->locked[7]);
+}
+
 /* Results are not stale where only what mixes are made of is another: what is waited for is said.
  */
 static gboolean
@@ -710,6 +740,7 @@ main (void)
     WITH_FIXTURE (test_turned_run),
     WITH_FIXTURE (test_step_verbs),
     WITH_FIXTURE (test_lock),
+    WITH_FIXTURE (test_lock_goes_along),
     WITH_FIXTURE (test_rules),
     WITH_FIXTURE (test_together),
     WITH_FIXTURE (test_tick),

@@ -5,23 +5,36 @@
 #include "plan/ts-plan.h"
 
 /**
+ * ts_plan_get_stair_index:
+ * @self: a plan
+ * @index: of a surface
+ *
+ * Returns: index of the surface whose spots and steps it has: itself, or the one whose stair it
+ * uses where that one has a stair of its own
+ */
+guint
+ts_plan_get_stair_index (const TsPlan *self, guint index)
+{
+  int of = ts_plan_get_surface (self, index)->stair_of;
+  const TsSurface *source;
+
+  if (of < 0 || (guint) of >= self->surfaces->len)
+    return index;
+  source = ts_plan_get_surface (self, (guint) of);
+  return source->stair_of < 0 && ts_surface_is_measured (source) ? (guint) of : index;
+}
+
+/**
  * ts_plan_get_stair_source:
  * @self: a plan
  * @index: of a surface
  *
- * Returns: (transfer none): the surface whose spots and steps it has: itself, or the one whose
- * stair it uses where that one has a stair of its own
+ * Returns: (transfer none): the surface at ts_plan_get_stair_index()
  */
 TsSurface *
 ts_plan_get_stair_source (const TsPlan *self, guint index)
 {
-  TsSurface *surface = ts_plan_get_surface (self, index);
-  TsSurface *of;
-
-  if (surface->stair_of < 0 || (guint) surface->stair_of >= self->surfaces->len)
-    return surface;
-  of = ts_plan_get_surface (self, (guint) surface->stair_of);
-  return of->stair_of < 0 && ts_surface_is_measured (of) ? of : surface;
+  return ts_plan_get_surface (self, ts_plan_get_stair_index (self, index));
 }
 
 /* The index of what stood at @index before one element moved. */

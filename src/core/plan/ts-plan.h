@@ -146,6 +146,8 @@ TsBriefLine *ts_plan_get_brief_line (const TsPlan       *self,
 /* The surface whose spots and steps @index has: its own, or those of the one whose stair it uses. */
 TsSurface   *ts_plan_get_stair_source (const TsPlan     *self,
                                        guint             index);
+guint        ts_plan_get_stair_index (const TsPlan      *self,
+                                      guint              index);
 /* Away with a surface, or to another place; all that counts surfaces follows. */
 void         ts_plan_remove_surface (TsPlan             *self,
                                      guint               index);

@@ -146,7 +146,8 @@ keep_recipes (TsSurfaceResult *self, const TsSurfaceResult *previous)
 
 /* How the surface itself is looked at, whoever's stair it has, and how much of it there is. */
 static void
-take_settings (TsSurfaceResult *self, const TsPlan *plan, const TsSurface *surface)
+take_settings (TsSurfaceResult *self, const TsPlan *plan, const TsSurface *surface,
+               const TsSurface *of)
 {
   self->settings = plan->contrast;
   if (surface->band > 0.0)
@@ -154,7 +155,7 @@ take_settings (TsSurfaceResult *self, const TsPlan *plan, const TsSurface *surfa
   if (surface->distance > 0.0)
     self->settings.distance = surface->distance;
   /* Bold neighbours are what makes a polished surface look so: none is too wide. */
-  if (surface->polished)
+  if (of->polished)
     self->settings.most_step = WIDEST;
   self->has_areas = surface->outline != NULL && surface->outline->tones->len > 0;
   if (self->has_areas)
@@ -188,7 +189,7 @@ ts_surface_result_new (const TsPlan *plan, guint surface, const TsSurfaceResult 
     return NULL;
   self->paints = plan->paints != NULL ? ts_paint_set_ref (plan->paints) : NULL;
   self->reach = plan->mix.reach;
-  take_settings (self, plan, ts_plan_get_surface (plan, surface));
+  take_settings (self, plan, ts_plan_get_surface (plan, surface), of);
   for (guint i = 0; i < ts_stair_get_n_steps (self->stair); i++)
     self->mix[i].wanted = ts_stair_get_step (self->stair, i)->wanted;
   keep_recipes (self, previous);
