@@ -124,6 +124,11 @@ class Node:
                 return self
         return self.click()
 
+    def select(self, index):
+        """One child of a list, whether it is in sight or not."""
+        Atspi.Selection.select_child(self.accessible, index)
+        return self
+
     def set_text(self, text):
         editable = self.accessible.get_editable_text_iface()
         if editable is None:

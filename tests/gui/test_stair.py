@@ -25,7 +25,7 @@ def choose(window, name):
     """As assistive technology does: some lie under the edge of the list."""
     surfaces = window.find("list", "Surfaces")
     names = [n.name for n in surfaces.children]
-    surfaces.accessible.get_selection_iface().select_child(names.index(name))
+    surfaces.select(names.index(name))
     wait_for("its stair", lambda: window.stair().name == "Stair of " + name)
     return settled(window)
 
