@@ -9,7 +9,7 @@
 G_BEGIN_DECLS
 
 /* Which results a change makes stale. */
-#define TS_SURFACE_ALL -1
+#define TS_SURFACE_ALL  -1
 #define TS_SURFACE_NONE -2
 
 enum
@@ -45,37 +45,37 @@ struct _TsDocument
   GObject parent_instance;
 
   /* Owned */
-  TsPlan *plan;       /* NULL: nothing is open */
-  TsPlan *saved_plan; /* the plan as its file has it */
-  char *path;
-  GPtrArray *undo; /* TsHistoryEntry, latest last */
-  GPtrArray *redo;
-  char *gesture_name;
-  GHashTable *images;      /* path -> TsImage */
-  GHashTable *corrections; /* path -> GPtrArray of what is worked out */
-  GPtrArray *results;      /* TsSurfaceResult or NULL, one a surface */
-  GPtrArray *problems;     /* char * or NULL, one a surface */
-  GPtrArray *finished;     /* TsFinished or NULL, one a surface */
-  GPtrArray *brief;        /* GArray of TsRecipe or NULL, one a line */
-  TsPaintSet *default_paints;
-  char *default_paints_name;
+  TsPlan         *plan;       /* NULL: nothing is open */
+  TsPlan         *saved_plan; /* the plan as its file has it */
+  char           *path;
+  GPtrArray      *undo;       /* TsHistoryEntry, latest last */
+  GPtrArray      *redo;
+  char           *gesture_name;
+  GHashTable     *images;      /* path -> TsImage */
+  GHashTable     *corrections; /* path -> GPtrArray of what is worked out */
+  GPtrArray      *results;     /* TsSurfaceResult or NULL, one a surface */
+  GPtrArray      *problems;    /* char * or NULL, one a surface */
+  GPtrArray      *finished;    /* TsFinished or NULL, one a surface */
+  GPtrArray      *brief;       /* GArray of TsRecipe or NULL, one a line */
+  TsPaintSet     *default_paints;
+  char           *default_paints_name;
   TsRecipeSearch *search;
-  TsPlan *search_plan; /* that it was made for */
-  GCancellable *mixing;
-  GCancellable *opening;
-  GCancellable *outlining;
-  TsImage *preview; /* reduced, of what opens, or NULL */
-  char *busy_text;
+  TsPlan         *search_plan; /* that it was made for */
+  GCancellable   *mixing;
+  GCancellable   *opening;
+  GCancellable   *outlining;
+  TsImage        *preview; /* reduced, of what opens, or NULL */
+  char           *busy_text;
 
   /* Values */
-  gboolean gesture_open;        /* between begin and end */
-  gboolean gesture_pushed;      /* its first change stands in the history */
-  int new_run_surface, new_run; /* drawn in this gesture, or -1 */
-  guint mix_source, busy_source;
+  gboolean gesture_open;   /* between begin and end */
+  gboolean gesture_pushed; /* its first change stands in the history */
+  int      new_run_surface, new_run; /* drawn in this gesture, or -1 */
+  guint    mix_source, busy_source;
   gboolean busy;
-  double progress;
-  int selected_surface, selected_step;
-  guint picture;
+  double   progress;
+  int      selected_surface, selected_step;
+  guint    picture;
 
   /* What a new plan starts with; 0: as a plan has it */
   TsPlanDefaults defaults;
@@ -85,44 +85,67 @@ struct _TsDocument
  * paints that new plans start with. */
 typedef struct
 {
-  char *name;
-  TsPlan *plan;       /* or NULL */
+  char       *name;
+  TsPlan     *plan;   /* or NULL */
   TsPaintSet *paints; /* or NULL */
-  char *paints_name;
+  char       *paints_name;
 } TsHistoryEntry;
 
-void ts_history_entry_free (gpointer entry);
+void      ts_history_entry_free          (gpointer      entry);
 
 /* The only way in which the plan changes by a verb: takes @plan, keeps the old one as @name. */
-void ts_document_change (TsDocument *self, TsPlan *plan, const char *name, int surface);
+void      ts_document_change             (TsDocument   *self,
+                                          TsPlan       *plan,
+                                          const char   *name,
+                                          int           surface);
 /* Without a plan: the paints that new plans start with become @paints, which are not taken. */
-void ts_document_change_default_paints (TsDocument *self, TsPaintSet *paints, const char *set_name,
-                                        const char *name);
+void      ts_document_change_default_paints (TsDocument *self,
+                                             TsPaintSet *paints,
+                                             const char *set_name,
+                                             const char *name);
 /* Puts another plan in the old one's place without a step back: opening, closing, undo. */
-void ts_document_replace (TsDocument *self, TsPlan *plan);
-void ts_document_forget_history (TsDocument *self);
-void ts_document_recompute (TsDocument *self, int surface);
-void ts_document_queue_mix (TsDocument *self);
-void ts_document_set_busy (TsDocument *self, const char *text, double progress);
-void ts_document_clear_busy (TsDocument *self);
-void ts_document_tell (TsDocument *self, const char *text, const char *action, const char *label);
-void ts_document_notify (TsDocument *self, int property);
-void ts_document_emit (TsDocument *self, int signal, guint surface);
-TsCorrection *ts_document_need_correction (TsDocument *self, guint picture);
-void ts_document_remember_correction (TsDocument *self, const char *path,
-                                      const TsCorrectionSettings *settings,
-                                      TsCorrection *correction);
-void ts_document_settle_new_run (TsDocument *self);
+void      ts_document_replace            (TsDocument   *self,
+                                          TsPlan       *plan);
+void      ts_document_forget_history     (TsDocument   *self);
+void      ts_document_recompute          (TsDocument   *self,
+                                          int           surface);
+void      ts_document_queue_mix          (TsDocument   *self);
+void      ts_document_set_busy           (TsDocument   *self,
+                                          const char   *text,
+                                          double        progress);
+void      ts_document_clear_busy         (TsDocument   *self);
+void      ts_document_tell               (TsDocument   *self,
+                                          const char   *text,
+                                          const char   *action,
+                                          const char   *label);
+void      ts_document_notify             (TsDocument   *self,
+                                          int           property);
+void      ts_document_emit               (TsDocument   *self,
+                                          int           signal,
+                                          guint         surface);
+TsCorrection *ts_document_need_correction (TsDocument *self,
+                                           guint       picture);
+void      ts_document_remember_correction (TsDocument *self,
+                                           const char *path,
+                                           const TsCorrectionSettings *settings,
+                                           TsCorrection *correction);
+void      ts_document_settle_new_run     (TsDocument   *self);
 /* A name for a surface that no other has. */
-char *ts_document_free_name (const TsPlan *plan);
+char     *ts_document_free_name          (const TsPlan *plan);
 /* Checks the finished figure anew along the run of @surface, or TS_SURFACE_ALL. */
-void ts_document_check_finish (TsDocument *self, int surface);
+void      ts_document_check_finish       (TsDocument   *self,
+                                          int           surface);
 /* A reduced form of what opens; %NULL once it is there or given up. Takes @preview. */
-void ts_document_set_preview (TsDocument *self, TsImage *preview);
+void      ts_document_set_preview        (TsDocument   *self,
+                                          TsImage      *preview);
 /* Takes what was opened as the finished figure's photograph. */
-void ts_document_take_finished (TsDocument *self, const char *path, TsImage *image);
+void      ts_document_take_finished      (TsDocument   *self,
+                                          const char   *path,
+                                          TsImage      *image);
 /* What is open was kept, not saved: it belongs to the file @path, or to none yet (%NULL). */
-void ts_document_set_origin (TsDocument *self, const char *path);
-TsPoint ts_document_hold_within (const TsImage *image, TsPoint place);
+void      ts_document_set_origin         (TsDocument   *self,
+                                          const char   *path);
+TsPoint   ts_document_hold_within        (const TsImage *image,
+                                          TsPoint       place);
 
 G_END_DECLS

@@ -22,21 +22,29 @@ typedef enum
 typedef struct _TsCard TsCard;
 
 /* @results as ts_pipeline_run() gives them; @image (nullable) is the reference, shown small. @date
- * is shown as it stands, or left out where %NULL. The distance it is looked at from
- * is told in @unit. */
-TsCard *ts_card_new (const TsPlan *plan, const GPtrArray *results, const TsImage *image,
-                     const char *date, TsPaper paper, TsLengthUnit unit);
-TsCard *ts_card_ref (TsCard *self);
-void ts_card_unref (TsCard *self);
-guint ts_card_get_n_pages (const TsCard *self);
+ * is shown as it stands, or left out where %NULL. The distance it is looked at from is told in @unit. */
+TsCard   *ts_card_new         (const TsPlan      *plan,
+                               const GPtrArray   *results,
+                               const TsImage     *image,
+                               const char        *date,
+                               TsPaper            paper,
+                               TsLengthUnit       unit);
+TsCard   *ts_card_ref         (TsCard            *self);
+void      ts_card_unref       (TsCard            *self);
+guint     ts_card_get_n_pages (const TsCard      *self);
 /* In points of 1/72 inch. */
-void ts_card_get_size (const TsCard *self, double *width, double *height);
-void ts_card_draw (const TsCard *self, guint page, cairo_t *cr);
-/* PDF, SVG, PNG (page by page: NAME-2.png ...) or CSV by the ending of @path; whole or not at all.
- */
-gboolean ts_card_save (const TsCard *self, const char *path, GError **error);
+void      ts_card_get_size    (const TsCard      *self,
+                               double            *width,
+                               double            *height);
+void      ts_card_draw        (const TsCard      *self,
+                               guint              page,
+                               cairo_t           *cr);
+/* PDF, SVG, PNG (page by page: NAME-2.png ...) or CSV by the ending of @path; whole or not at all. */
+gboolean  ts_card_save        (const TsCard      *self,
+                               const char        *path,
+                               GError           **error);
 /* Recipes as a table: surface,step,role,L,a,b,recipe,... */
-char *ts_card_to_csv (const TsCard *self);
+char     *ts_card_to_csv      (const TsCard      *self);
 
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (TsCard, ts_card_unref)
 
