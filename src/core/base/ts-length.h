@@ -15,9 +15,12 @@ typedef enum
 } TsLengthUnit;
 
 /* Of @unit, from mm; and the other way. */
-double ts_length_from_mm (double mm, TsLengthUnit unit);
-double ts_length_to_mm (double length, TsLengthUnit unit);
+double ts_length_from_mm (double        mm,
+                          TsLengthUnit  unit);
+double ts_length_to_mm   (double        length,
+                          TsLengthUnit  unit);
 /* Whole centimetres or inches, such as “60 cm”. */
-char *ts_length_to_text (double mm, TsLengthUnit unit);
+char  *ts_length_to_text (double        mm,
+                          TsLengthUnit  unit);
 
 G_END_DECLS
