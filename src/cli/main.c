@@ -27,6 +27,7 @@ static const Verb verbs[] = {
   { "check", ts_cli_check, "check a plan, and a finished figure's photograph against it" },
   { "brief", ts_cli_brief, "mixes for a client's colours, and whether they pass" },
   { "card", ts_cli_card, "the mixing card of a plan" },
+  { "pack", ts_cli_pack, "a copy of a plan with its pictures, in a folder of its own" },
   { "palette", ts_cli_palette, "the order of work at the palette for a plan; fewest paints" },
   { "paints", ts_cli_paints, "read, check and describe a paint set" },
   { "sheet", ts_cli_sheet, "read a photographed sheet of painted swatches into paints" },

@@ -46,6 +46,8 @@ gboolean ts_cli_measure   (int argc, char **argv, JsonObject *answer, GString *t
                            gboolean *json, GError **error);
 gboolean ts_cli_mix       (int argc, char **argv, JsonObject *answer, GString *text,
                            gboolean *json, GError **error);
+gboolean ts_cli_pack      (int argc, char **argv, JsonObject *answer, GString *text,
+                           gboolean *json, GError **error);
 gboolean ts_cli_palette   (int argc, char **argv, JsonObject *answer, GString *text,
                            gboolean *json, GError **error);
 gboolean ts_cli_paints    (int argc, char **argv, JsonObject *answer, GString *text,

@@ -9,6 +9,7 @@
 
 #include "base/ts-error.h"
 #include "plan/ts-plan-file.h"
+#include "plan/ts-plan-pack.h"
 
 #define TELL_DELAY (G_USEC_PER_SEC * 15 / 100) /* before an opening is spoken of */
 #define TELL_EVERY (G_USEC_PER_SEC / 20)
@@ -546,6 +547,56 @@ ts_document_save (TsDocument *self, const char *path, GError **error)
     }
   ts_document_notify (self, PROP_SAVED);
   return TRUE;
+}
+
+static void
+pack_in_thread (GTask *task, gpointer source, gpointer data, GCancellable *cancellable)
+{
+  const TsPlan *plan = g_object_get_data (G_OBJECT (task), "plan");
+  GError *error = NULL;
+  char *path = ts_plan_pack (plan, data, &error);
+
+  if (path != NULL)
+    g_task_return_pointer (task, path, g_free);
+  else
+    g_task_return_error (task, error);
+}
+
+/**
+ * ts_document_pack:
+ * @self: a document with a plan
+ * @folder: a folder that is there
+ * @callback: called when it is done
+ * @user_data: for @callback
+ *
+ * Photographs are large: they are copied on another thread.
+ */
+void
+ts_document_pack (TsDocument *self, const char *folder, GAsyncReadyCallback callback,
+                  gpointer user_data)
+{
+  g_autoptr (GTask) task = g_task_new (self, NULL, callback, user_data);
+
+  g_return_if_fail (self->plan != NULL);
+
+  g_object_set_data_full (G_OBJECT (task), "plan", ts_plan_ref (self->plan),
+                          (GDestroyNotify) ts_plan_unref);
+  g_task_set_task_data (task, g_strdup (folder), g_free);
+  g_task_run_in_thread (task, pack_in_thread);
+}
+
+/**
+ * ts_document_pack_finish:
+ * @self: a document
+ * @result: of ts_document_pack()
+ * @error: see ts_plan_pack()
+ *
+ * Returns: (transfer full) (nullable): where the copy of the plan is
+ */
+char *
+ts_document_pack_finish (TsDocument *self, GAsyncResult *result, GError **error)
+{
+  return g_task_propagate_pointer (G_TASK (result), error);
 }
 
 void

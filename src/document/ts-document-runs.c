@@ -1,4 +1,4 @@
-/* ts-document-runs.c: verbs that change surfaces, runs and spots
+/* ts-document-runs.c: verbs that change runs and spots
  *
  * SPDX-License-Identifier: GPL-3.0-or-later
  */
@@ -62,27 +62,6 @@ static TsRun *
 copied_run (TsPlan *plan, guint surface, guint run)
 {
   return ts_surface_get_run (ts_plan_get_surface (plan, surface), run);
-}
-
-static gboolean
-name_is_taken (const TsPlan *plan, const char *name)
-{
-  for (guint i = 0; i < plan->surfaces->len; i++)
-    if (g_strcmp0 (ts_plan_get_surface (plan, i)->name, name) == 0)
-      return TRUE;
-  return FALSE;
-}
-
-char *
-ts_document_free_name (const TsPlan *plan)
-{
-  for (guint i = plan->surfaces->len + 1;; i++)
-    {
-      g_autofree char *name = g_strdup_printf (_ ("Surface %u"), i);
-
-      if (!name_is_taken (plan, name))
-        return g_steal_pointer (&name);
-    }
 }
 
 /**
@@ -283,119 +262,6 @@ ts_document_remove_run (TsDocument *self, guint surface, guint run)
 
   g_ptr_array_remove_index (ts_plan_get_surface (plan, surface)->runs, run);
   ts_document_change (self, plan, _ ("Remove run"), (int) surface);
-}
-
-/**
- * ts_document_rename_surface:
- * @self: a document
- * @surface: index of a surface
- * @name: what it is to be called
- */
-void
-ts_document_rename_surface (TsDocument *self, guint surface, const char *name)
-{
-  TsPlan *plan;
-  TsSurface *of;
-
-  if (g_strcmp0 (ts_plan_get_surface (self->plan, surface)->name, name) == 0)
-    return;
-  plan = ts_plan_copy (self->plan);
-  of = ts_plan_get_surface (plan, surface);
-  g_free (of->name);
-  of->name = g_strdup (name);
-  ts_document_change (self, plan, _ ("Rename surface"), TS_SURFACE_NONE);
-}
-
-/**
- * ts_document_set_polished:
- * @self: a document
- * @surface: index of a surface
- * @polished: whether it may go from light to dark and to light again, as polished metal does
- */
-void
-ts_document_set_polished (TsDocument *self, guint surface, gboolean polished)
-{
-  TsPlan *plan;
-
-  surface = ts_plan_get_stair_index (self->plan, surface);
-  if (!ts_plan_get_surface (self->plan, surface)->polished == !polished)
-    return;
-  plan = ts_plan_copy (self->plan);
-  ts_plan_get_surface (plan, surface)->polished = polished;
-  ts_document_change (self, plan, _ ("Polished surface"), (int) surface);
-}
-
-/**
- * ts_document_remove_surface:
- * @self: a document
- * @surface: index of a surface
- */
-void
-ts_document_remove_surface (TsDocument *self, guint surface)
-{
-  TsPlan *plan = ts_plan_copy (self->plan);
-  int selected = self->selected_surface;
-
-  ts_plan_remove_surface (plan, surface);
-  /* Results move with their surfaces, so that mixes are not looked for again. */
-  if (surface < self->results->len)
-    g_ptr_array_remove_index (self->results, surface);
-  ts_document_change (self, plan, _ ("Remove surface"), TS_SURFACE_ALL);
-  if (selected > (int) surface)
-    ts_document_select_surface (self, selected - 1);
-  else if (selected == (int) surface)
-    {
-      /* The next one has taken its number: it is another surface all the same. */
-      ts_document_select_surface (self, -1);
-      ts_document_select_surface (self, selected);
-    }
-}
-
-/* The index of what stood at @index before one element moved. */
-static guint
-moved_index (guint index, guint from, guint to)
-{
-  if (index == from)
-    return to;
-  if (from < to && index > from && index <= to)
-    return index - 1;
-  if (from > to && index >= to && index < from)
-    return index + 1;
-  return index;
-}
-
-static void
-move_element (GPtrArray *array, guint from, guint to)
-{
-  gpointer element = array->pdata[from];
-
-  for (guint i = from; i < to; i++)
-    array->pdata[i] = array->pdata[i + 1];
-  for (guint i = from; i > to; i--)
-    array->pdata[i] = array->pdata[i - 1];
-  array->pdata[to] = element;
-}
-
-/**
- * ts_document_move_surface:
- * @self: a document
- * @surface: index of a surface
- * @place: the index it is to have
- */
-void
-ts_document_move_surface (TsDocument *self, guint surface, guint place)
-{
-  TsPlan *plan;
-
-  if (surface == place || place >= self->plan->surfaces->len)
-    return;
-  plan = ts_plan_copy (self->plan);
-  ts_plan_move_surface (plan, surface, place);
-  move_element (self->results, surface, place);
-  ts_document_change (self, plan, _ ("Move surface"), TS_SURFACE_ALL);
-  if (self->selected_surface >= 0)
-    ts_document_select_surface (self,
-                                (int) moved_index ((guint) self->selected_surface, surface, place));
 }
 
 /* L* of a third of the spots from the front less that of a third from the back. */

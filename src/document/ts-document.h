@@ -98,6 +98,15 @@ void             ts_document_open_finished      (TsDocument           *self,
 gboolean         ts_document_open_finish        (TsDocument           *self,
                                                  GAsyncResult         *result,
                                                  GError              **error);
+/* A folder in @folder with copies of the plan, as it is now, and of its pictures; the plan's path
+ * in it. The document stays where it is. */
+void             ts_document_pack               (TsDocument           *self,
+                                                 const char           *folder,
+                                                 GAsyncReadyCallback   callback,
+                                                 gpointer              user_data);
+char            *ts_document_pack_finish        (TsDocument           *self,
+                                                 GAsyncResult         *result,
+                                                 GError              **error);
 gboolean         ts_document_save               (TsDocument           *self,
                                                  const char           *path,
                                                  GError              **error);
@@ -196,6 +205,13 @@ void             ts_document_remove_surface     (TsDocument           *self,
 void             ts_document_move_surface       (TsDocument           *self,
                                                  guint                 surface,
                                                  guint                 place);
+/* Another like it, after it. */
+void             ts_document_copy_surface       (TsDocument           *self,
+                                                 guint                 surface);
+/* Whether its runs are drawn only while it is selected. */
+void             ts_document_set_hidden         (TsDocument           *self,
+                                                 guint                 surface,
+                                                 gboolean              hidden);
 void             ts_document_set_n_steps        (TsDocument           *self,
                                                  guint                 surface,
                                                  guint                 n_steps);

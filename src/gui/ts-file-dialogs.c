@@ -97,7 +97,8 @@ show_chooser (GtkWindow *parent, const char *title, GtkFileChooserAction action,
   Request *request = g_new0 (Request, 1);
   GtkFileChooserNative *native = gtk_file_chooser_native_new (title, parent, action, NULL, NULL);
 
-  add_filters (GTK_FILE_CHOOSER (native), files);
+  if (action != GTK_FILE_CHOOSER_ACTION_SELECT_FOLDER)
+    add_filters (GTK_FILE_CHOOSER (native), files);
   if (name != NULL)
     gtk_file_chooser_set_current_name (GTK_FILE_CHOOSER (native), name);
   gtk_native_dialog_set_modal (GTK_NATIVE_DIALOG (native), TRUE);
@@ -141,6 +142,22 @@ ts_file_dialog_save (GtkWindow *parent, const char *title, TsFiles files, const 
                      TsFileFunc func, GObject *user_data)
 {
   show_chooser (parent, title, GTK_FILE_CHOOSER_ACTION_SAVE, files, name, func, user_data);
+}
+
+/**
+ * ts_file_dialog_folder:
+ * @parent: the window
+ * @title: what the folder is for
+ * @func: called with the folder that was chosen
+ * @user_data: for @func
+ *
+ * Lets a folder be chosen.
+ */
+void
+ts_file_dialog_folder (GtkWindow *parent, const char *title, TsFileFunc func, GObject *user_data)
+{
+  show_chooser (parent, title, GTK_FILE_CHOOSER_ACTION_SELECT_FOLDER, TS_FILES_PLAN, NULL, func,
+                user_data);
 }
 
 static void

@@ -44,6 +44,10 @@ void ts_file_dialog_save (GtkWindow    *parent,
                           const char   *name,
                           TsFileFunc    func,
                           GObject      *user_data);
+void ts_file_dialog_folder (GtkWindow  *parent,
+                          const char   *title,
+                          TsFileFunc    func,
+                          GObject      *user_data);
 /* Save, discard or stay: where closing would lose changes. */
 void ts_file_dialog_ask  (GtkWindow    *parent,
                           const char   *title,

@@ -23,7 +23,7 @@ struct _TsSurfaceRow
   gboolean cancelled;
 
   /* Children */
-  GtkWidget *names, *name, *entry, *summary, *mark, *strip;
+  GtkWidget *names, *name, *entry, *hidden, *summary, *mark, *strip;
 };
 
 G_DEFINE_FINAL_TYPE (TsSurfaceRow, ts_surface_row, GTK_TYPE_LIST_BOX_ROW)
@@ -178,7 +178,13 @@ ts_surface_row_init (TsSurfaceRow *self)
   gtk_widget_add_css_class (self->summary, "small");
   gtk_box_append (GTK_BOX (verdict), self->summary);
   gtk_box_append (GTK_BOX (verdict), self->mark);
+  self->hidden = gtk_image_new_from_icon_name ("view-conceal-symbolic");
+  gtk_widget_set_tooltip_text (self->hidden, _ ("Hidden on the picture until it is chosen"));
+  gtk_accessible_update_property (GTK_ACCESSIBLE (self->hidden), GTK_ACCESSIBLE_PROPERTY_LABEL,
+                                  _ ("Hidden on the picture until it is chosen"), -1);
+  gtk_widget_add_css_class (self->hidden, "dim");
   gtk_box_append (GTK_BOX (line), self->names);
+  gtk_box_append (GTK_BOX (line), self->hidden);
   gtk_box_append (GTK_BOX (line), verdict);
   gtk_box_append (GTK_BOX (box), line);
   gtk_box_append (GTK_BOX (box), self->strip);
@@ -219,6 +225,7 @@ ts_surface_row_update (TsSurfaceRow *self, gboolean grey)
   gtk_label_set_label (GTK_LABEL (self->name), surface->name);
   gtk_accessible_update_property (GTK_ACCESSIBLE (self), GTK_ACCESSIBLE_PROPERTY_LABEL,
                                   surface->name, -1);
+  gtk_widget_set_visible (self->hidden, surface->hidden);
   gtk_widget_set_visible (self->strip, result != NULL);
   gtk_widget_set_visible (self->mark, result != NULL);
   if (result != NULL)

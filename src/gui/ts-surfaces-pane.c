@@ -68,6 +68,28 @@ remove_outline_action (GtkWidget *widget, const char *name, GVariant *parameter)
 }
 
 static void
+copy_action (GtkWidget *widget, const char *name, GVariant *parameter)
+{
+  TsDocument *document = ts_view_get_document (TS_VIEW (widget));
+  int selected = ts_document_get_selected_surface (document);
+
+  if (selected >= 0)
+    ts_document_copy_surface (document, (guint) selected);
+}
+
+static void
+hide_action (GtkWidget *widget, const char *name, GVariant *parameter)
+{
+  TsDocument *document = ts_view_get_document (TS_VIEW (widget));
+  int selected = ts_document_get_selected_surface (document);
+
+  if (selected >= 0)
+    ts_document_set_hidden (
+      document, (guint) selected,
+      !ts_plan_get_surface (ts_document_get_plan (document), (guint) selected)->hidden);
+}
+
+static void
 show_menu (TsSurfacesPane *self, double x, double y)
 {
   gtk_popover_set_pointing_to (GTK_POPOVER (self->menu), &(GdkRectangle){ (int) x, (int) y, 1, 1 });
@@ -97,6 +119,13 @@ on_key_pressed (GtkEventControllerKey *keys, guint keyval, guint code, GdkModifi
   gtk_widget_get_allocation (GTK_WIDGET (row), &place);
   if (keyval == GDK_KEY_F2)
     ts_surface_row_rename (TS_SURFACE_ROW (row));
+  else if ((keyval == GDK_KEY_Up || keyval == GDK_KEY_Down) && state & GDK_ALT_MASK)
+    gtk_widget_activate_action (GTK_WIDGET (self), "surface.move", "i",
+                                keyval == GDK_KEY_Up ? -1 : 1);
+  else if (keyval == GDK_KEY_d && state & GDK_CONTROL_MASK)
+    gtk_widget_activate_action (GTK_WIDGET (self), "surface.copy", NULL);
+  else if (keyval == GDK_KEY_h)
+    gtk_widget_activate_action (GTK_WIDGET (self), "surface.hide", NULL);
   else if (keyval == GDK_KEY_Delete)
     gtk_widget_activate_action (GTK_WIDGET (self), "surface.remove", NULL);
   else if (keyval == GDK_KEY_Menu || (keyval == GDK_KEY_F10 && state & GDK_SHIFT_MASK))
@@ -156,6 +185,8 @@ ts_surfaces_pane_class_init (TsSurfacesPaneClass *class)
   gtk_widget_class_install_action (widget_class, "surface.remove-outline", NULL,
                                    remove_outline_action);
   gtk_widget_class_install_action (widget_class, "surface.move", "i", move_action);
+  gtk_widget_class_install_action (widget_class, "surface.copy", NULL, copy_action);
+  gtk_widget_class_install_action (widget_class, "surface.hide", NULL, hide_action);
 }
 
 static GMenuModel *
@@ -164,9 +195,11 @@ new_menu (void)
   GMenu *menu = g_menu_new ();
 
   g_menu_append (menu, _ ("Rename"), "surface.rename");
-  g_menu_append (menu, _ ("Move Up"), "surface.move(-1)");
-  g_menu_append (menu, _ ("Move Down"), "surface.move(1)");
-  g_menu_append (menu, _ ("Remove Outline"), "surface.remove-outline");
+  g_menu_append (menu, _ ("Copy the surface"), "surface.copy");
+  g_menu_append (menu, _ ("Hide or show on the picture"), "surface.hide");
+  g_menu_append (menu, _ ("Move up"), "surface.move(-1)");
+  g_menu_append (menu, _ ("Move down"), "surface.move(1)");
+  g_menu_append (menu, _ ("Remove the outline"), "surface.remove-outline");
   g_menu_append (menu, _ ("Remove"), "surface.remove");
   return G_MENU_MODEL (menu);
 }

@@ -243,6 +243,34 @@ save_as_activated (GSimpleAction *action, GVariant *parameter, gpointer user_dat
 }
 
 static void
+on_packed (GObject *source, GAsyncResult *result, gpointer user_data)
+{
+  g_autoptr (TsWindow) self = user_data;
+  g_autoptr (GError) error = NULL;
+  g_autofree char *path = ts_document_pack_finish (TS_DOCUMENT (source), result, &error);
+  g_autofree char *folder = path != NULL ? g_path_get_dirname (path) : NULL;
+  g_autofree char *name = folder != NULL ? g_filename_display_name (folder) : NULL;
+  g_autofree char *text = name != NULL
+                            ? g_strdup_printf (_ ("A copy with its pictures is in %s."), name)
+                            : g_strdup (error->message);
+
+  ts_window_ask (self, text, NULL, NULL, NULL, NULL);
+}
+
+static void
+pack_into (const char *folder, gpointer user_data)
+{
+  ts_document_pack (TS_WINDOW (user_data)->document, folder, on_packed, g_object_ref (user_data));
+}
+
+static void
+pack_activated (GSimpleAction *action, GVariant *parameter, gpointer user_data)
+{
+  ts_file_dialog_folder (GTK_WINDOW (user_data), _ ("Where the Copy Goes"), pack_into,
+                         G_OBJECT (user_data));
+}
+
+static void
 save_activated (GSimpleAction *action, GVariant *parameter, gpointer user_data)
 {
   const char *path = ts_document_get_path (TS_WINDOW (user_data)->document);
@@ -490,6 +518,7 @@ ts_window_update_actions (TsWindow *self)
   enable (self, "undo", undo != NULL);
   enable (self, "redo", redo != NULL);
   enable (self, "save", has_plan && !ts_document_get_saved (self->document));
+  enable (self, "pack", has_plan);
   enable (self, "save-as", has_plan);
   enable (self, "open-finished", has_plan);
   enable (self, "close-plan", has_plan);
@@ -520,6 +549,7 @@ ts_window_add_actions (TsWindow *self)
     { "paste", paste_activated },
     { "save", save_activated },
     { "save-as", save_as_activated },
+    { "pack", pack_activated },
     { "save-card", save_card_activated },
     { "print", print_activated },
     { "close-plan", close_plan_activated },

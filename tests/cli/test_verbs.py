@@ -276,6 +276,15 @@ class Plan(cli.CliTest):
         self.run_cli("card", PLAN, status=2)
 
 
+    def test_pack(self):
+        answer = self.answer("pack", PLAN, "--folder", self.folder.name)
+        self.assertEqual(os.path.basename(answer["file"]), "The lighthouse keeper.tonestair")
+        place = os.path.dirname(answer["file"])
+        self.assertEqual(sorted(os.listdir(place)), ["The lighthouse keeper.tonestair", "lighthouse.jpg"])
+        self.assertEqual(self.answer("check", answer["file"])["surfaces"], self.answer("check", PLAN)["surfaces"])
+        self.run_cli("pack", PLAN, "--folder", self.path("nowhere"), status=1)
+
+
 class Brief(cli.CliTest):
     def test_brief(self):
         brief = self.path("b.csv", "name,L,a,b,tolerance\nBone,82,2,14,3\nElectric,60,-90,100,3\n")

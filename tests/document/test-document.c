@@ -619,6 +619,49 @@ test_surfaces_move (void **state)
     L, 1e-9);
 }
 
+/* A copy stands after its surface, looks as that does at once, and goes its own way. */
+static void
+test_surface_copied (void **state)
+{
+  Fixture *f = *state;
+  const TsPlan *plan;
+
+  open_and_draw (f);
+  ts_document_add_surface (f->document, (TsPoint){ 20.0, 50.0 }, (TsPoint){ 150.0, 50.0 });
+  ts_document_rename_surface (f->document, 0, "Coat");
+  ts_document_set_stair_of (f->document, 1, 0);
+  ts_document_copy_surface (f->document, 0);
+  plan = ts_document_get_plan (f->document);
+  assert_int_equal (plan->surfaces->len, 3);
+  assert_string_equal (ts_plan_get_surface (plan, 1)->name, "Coat 2");
+  assert_int_equal (ts_document_get_selected_surface (f->document), 1);
+  assert_int_equal (ts_plan_get_surface (plan, 2)->stair_of, 0);
+  assert_int_equal (ts_surface_result_get_n_steps (ts_document_get_result (f->document, 1)),
+                    ts_surface_result_get_n_steps (ts_document_get_result (f->document, 0)));
+  ts_document_copy_surface (f->document, 1);
+  assert_string_equal (ts_plan_get_surface (ts_document_get_plan (f->document), 2)->name, "Coat 3");
+  ts_document_set_n_steps (f->document, 1, 4);
+  assert_int_equal (ts_surface_result_get_n_steps (ts_document_get_result (f->document, 1)), 4);
+  assert_int_equal (ts_surface_result_get_n_steps (ts_document_get_result (f->document, 0)), 7);
+  ts_document_undo (f->document);
+  ts_document_undo (f->document);
+  ts_document_undo (f->document);
+  assert_int_equal (ts_document_get_plan (f->document)->surfaces->len, 2);
+}
+
+static void
+test_surface_hidden (void **state)
+{
+  Fixture *f = *state;
+
+  open_and_draw (f);
+  ts_document_set_hidden (f->document, 0, TRUE);
+  assert_true (ts_plan_get_surface (ts_document_get_plan (f->document), 0)->hidden);
+  assert_non_null (ts_document_get_result (f->document, 0));
+  ts_document_undo (f->document);
+  assert_false (ts_plan_get_surface (ts_document_get_plan (f->document), 0)->hidden);
+}
+
 /* A photograph of half the size in which all lights were painted alike: its run lies at the same
  * place, and the check says so. */
 static void
@@ -750,6 +793,8 @@ main (void)
     WITH_FIXTURE (test_missing_and_changed_picture),
     WITH_FIXTURE (test_bad_files),
     WITH_FIXTURE (test_surfaces_move),
+    WITH_FIXTURE (test_surface_copied),
+    WITH_FIXTURE (test_surface_hidden),
     WITH_FIXTURE (test_finished_figure),
     WITH_FIXTURE (test_finish_run),
     WITH_FIXTURE (test_pictures),
