@@ -8,6 +8,7 @@
 
 #include "ts-accessible.h"
 #include "ts-promise.h"
+#include "ts-recent.h"
 
 #define MAX_RECENT 4
 
@@ -37,15 +38,6 @@ format_day (GDateTime *day)
   return g_date_time_format (local, _ ("%-d %B"));
 }
 
-static char *
-dup_title (GtkRecentInfo *info)
-{
-  const char *name = gtk_recent_info_get_display_name (info);
-
-  return g_str_has_suffix (name, ".tonestair") ? g_strndup (name, strlen (name) - 10)
-                                               : g_strdup (name);
-}
-
 static GtkWidget *
 new_row (GtkRecentInfo *info)
 {
@@ -54,7 +46,7 @@ new_row (GtkRecentInfo *info)
   const char *what = gtk_recent_info_get_description (info);
   g_autofree char *about =
     what != NULL ? g_strdup_printf (_ ("%s, %s"), what, day) : g_strdup (day);
-  g_autofree char *name = dup_title (info);
+  g_autofree char *name = ts_recent_dup_title (info);
   GtkWidget *title = gtk_label_new (name), *when = gtk_label_new (about);
 
   gtk_label_set_xalign (GTK_LABEL (title), 0.0F);
@@ -76,32 +68,17 @@ new_row (GtkRecentInfo *info)
   return button;
 }
 
-static int
-compare_day (gconstpointer a, gconstpointer b)
-{
-  return g_date_time_compare (gtk_recent_info_get_modified ((GtkRecentInfo *) b),
-                              gtk_recent_info_get_modified ((GtkRecentInfo *) a));
-}
-
 static void
 show_recent (TsEmptyView *self)
 {
-  GList *items = gtk_recent_manager_get_items (gtk_recent_manager_get_default ());
+  g_autoptr (GPtrArray) plans = ts_recent_find (MAX_RECENT);
   GtkWidget *child;
-  guint n = 0;
 
   while ((child = gtk_widget_get_first_child (self->recent)) != NULL)
     gtk_box_remove (GTK_BOX (self->recent), child);
-  items = g_list_sort (items, compare_day);
-  for (GList *l = items; l != NULL && n < MAX_RECENT; l = l->next)
-    if (g_str_has_suffix (gtk_recent_info_get_uri (l->data), ".tonestair") &&
-        gtk_recent_info_exists (l->data))
-      {
-        gtk_box_append (GTK_BOX (self->recent), new_row (l->data));
-        n++;
-      }
-  gtk_widget_set_visible (self->recent_box, n > 0);
-  g_list_free_full (items, (GDestroyNotify) gtk_recent_info_unref);
+  for (guint i = 0; i < plans->len; i++)
+    gtk_box_append (GTK_BOX (self->recent), new_row (g_ptr_array_index (plans, i)));
+  gtk_widget_set_visible (self->recent_box, plans->len > 0);
 }
 
 static void

@@ -140,6 +140,11 @@ draw_caption (Drawing *d)
       draw_mark (d, TS_MARK_PADLOCK, x + gap + 5.0, y, &d->palette.text);
       x += gap + PADLOCK;
     }
+  if (ts_stair_view_is_painted (d->self->view, index))
+    {
+      draw_mark (d, TS_MARK_TICK, x + gap + 5.0, y, &d->palette.text);
+      x += gap + PADLOCK;
+    }
   room = d->width - INDENT - x;
   if (*role != '\0' && 2.0 * gap + role_width + value_width > room)
     gap = CAPTION_GAP_NARROW;
@@ -516,7 +521,10 @@ ts_stair_step_refresh (TsStairStep *self)
 {
   TsSurfaceResult *result = get_result (self);
   g_autofree char *name = g_strdup_printf (_ ("Step %u"), self->index + 1);
-  g_autofree char *words = result != NULL ? ts_format_step (result, self->index) : g_strdup ("");
+  g_autofree char *step = result != NULL ? ts_format_step (result, self->index) : g_strdup ("");
+  g_autofree char *words = ts_stair_view_is_painted (self->view, self->index)
+                             ? g_strdup_printf (_ ("%s, painted"), step)
+                             : g_strdup (step);
 
   gtk_accessible_update_property (GTK_ACCESSIBLE (self), GTK_ACCESSIBLE_PROPERTY_LABEL, name,
                                   GTK_ACCESSIBLE_PROPERTY_DESCRIPTION, words, -1);

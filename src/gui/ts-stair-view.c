@@ -28,6 +28,7 @@ struct _TsStairView
 
   TsHover *hover; /* owned */
   gboolean compact, grey;
+  gboolean painted[TS_STAIR_MAX_STEPS];
   guint n_cells;
   int n_lines, areas;
 };
@@ -331,6 +332,17 @@ describe (TsStairView *self)
 }
 
 static void
+find_painted (TsStairView *self, TsSurfaceResult *result)
+{
+  TsDocument *document = ts_view_get_document (TS_VIEW (self));
+
+  if (result != NULL)
+    ts_surface_result_find_painted (result, ts_document_get_plan (document),
+                                    (guint) ts_document_get_selected_surface (document),
+                                    self->painted);
+}
+
+static void
 ts_stair_view_update (TsView *view, TsChange change)
 {
   TsStairView *self = TS_STAIR_VIEW (view);
@@ -343,6 +355,7 @@ ts_stair_view_update (TsView *view, TsChange change)
     gtk_widget_queue_resize (GTK_WIDGET (self));
   self->areas = areas;
   self->n_lines = n_lines;
+  find_painted (self, result);
   match_children (self, n);
   for (GtkWidget *child = gtk_widget_get_first_child (GTK_WIDGET (self)); child != NULL;
        child = gtk_widget_get_next_sibling (child))
@@ -433,6 +446,21 @@ ts_stair_view_set_hover (TsStairView *self, TsHover *hover)
 
   if (g_set_object (&self->hover, hover))
     g_signal_connect_object (hover, "changed", G_CALLBACK (draw_children), self, G_CONNECT_SWAPPED);
+}
+
+/**
+ * ts_stair_view_is_painted:
+ * @self: the stair
+ * @step: index of a step
+ *
+ * Returns: whether it is ticked off as painted
+ */
+gboolean
+ts_stair_view_is_painted (TsStairView *self, guint step)
+{
+  g_return_val_if_fail (TS_IS_STAIR_VIEW (self), FALSE);
+
+  return step < TS_STAIR_MAX_STEPS && self->painted[step];
 }
 
 /**

@@ -40,6 +40,9 @@ gboolean       ts_stair_view_get_grey    (TsStairView  *self);
 /* The selected step as text; FALSE where there is nothing to copy. */
 gboolean       ts_stair_view_copy        (TsStairView  *self,
                                           gboolean      colour);
+/* Whether the step is ticked off as painted. */
+gboolean       ts_stair_view_is_painted  (TsStairView  *self,
+                                          guint         step);
 TsStairMetrics ts_stair_view_get_metrics (TsStairView  *self);
 
 G_END_DECLS

@@ -37,6 +37,7 @@ struct _TsWindow
 
   /* Template children */
   GtkWidget *title, *saved, *place_menu, *undo, *redo, *undo_icon, *redo_icon, *menu;
+  GMenu *recent_menu;
   GtkWidget *message_bar, *message, *message_action, *message_other;
   GtkWidget *stack, *brief_button, *finish_button, *card_button;
   TsEmptyView *empty;

@@ -14,6 +14,7 @@
 #include "ts-fit.h"
 #include "ts-flow.h"
 #include "ts-paints-pane.h"
+#include "ts-recent.h"
 
 enum
 {
@@ -187,6 +188,7 @@ bind_children (GtkWidgetClass *widget_class)
   gtk_widget_class_bind_template_child (widget_class, TsWindow, undo_icon);
   gtk_widget_class_bind_template_child (widget_class, TsWindow, redo_icon);
   gtk_widget_class_bind_template_child (widget_class, TsWindow, menu);
+  gtk_widget_class_bind_template_child (widget_class, TsWindow, recent_menu);
   gtk_widget_class_bind_template_child (widget_class, TsWindow, message_bar);
   gtk_widget_class_bind_template_child (widget_class, TsWindow, message);
   gtk_widget_class_bind_template_child (widget_class, TsWindow, message_action);
@@ -242,6 +244,8 @@ ts_window_init (TsWindow *self)
   ts_accessible_may_be_cut (self->title);
   ts_window_add_drop (self);
   ts_accessible_name_inner (self->place_menu, _ ("Places"));
+  ts_recent_fill_menu (self->recent_menu,
+                       GTK_WIDGET (gtk_menu_button_get_popover (GTK_MENU_BUTTON (self->menu))));
   g_signal_connect (self->document, "message", G_CALLBACK (on_message), self);
   g_signal_connect_swapped (self->document, "plan-changed", G_CALLBACK (on_document_changed), self);
   g_signal_connect_swapped (self->document, "notify", G_CALLBACK (on_document_changed), self);

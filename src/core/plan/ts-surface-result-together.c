@@ -5,6 +5,7 @@
 #include "plan/ts-surface-result-private.h"
 
 #include <glib/gi18n.h>
+#include <string.h>
 
 #include "base/ts-error.h"
 #include "colour/ts-difference.h"
@@ -163,6 +164,39 @@ ts_surface_result_sequence (const TsSurfaceResult *self, const TsPlan *plan, gui
   if (of->coats > 0.0)
     settings.coats = of->coats;
   return ts_mixing_sequence_new (recipes, n, &settings);
+}
+
+/**
+ * ts_surface_result_find_painted:
+ * @self: a result
+ * @plan: the plan it was made from
+ * @surface: index of the surface
+ * @painted: (out): for each step whether all that is to be painted of it is ticked off
+ */
+void
+ts_surface_result_find_painted (const TsSurfaceResult *self, const TsPlan *plan, guint surface,
+                                gboolean painted[TS_STAIR_MAX_STEPS])
+{
+  char **done = ts_plan_get_surface (plan, surface)->done;
+  g_autoptr (TsMixingSequence) sequence =
+    done != NULL ? ts_surface_result_sequence (self, plan, surface) : NULL;
+  gboolean open[TS_STAIR_MAX_STEPS] = { FALSE };
+
+  memset (painted, 0, sizeof *painted * TS_STAIR_MAX_STEPS);
+  for (guint i = 0; sequence != NULL && i < ts_mixing_sequence_get_n (sequence); i++)
+    {
+      const TsWork *work = ts_mixing_sequence_get_work (sequence, i);
+      g_autofree char *key = ts_work_to_key (work, self->paints);
+
+      if (work->kind != TS_WORK_PAINT)
+        continue;
+      if (g_strv_contains ((const char *const *) done, key))
+        painted[work->step] = TRUE;
+      else
+        open[work->step] = TRUE;
+    }
+  for (guint i = 0; i < TS_STAIR_MAX_STEPS; i++)
+    painted[i] = painted[i] && !open[i];
 }
 
 /**

@@ -61,6 +61,11 @@ gboolean         ts_surface_result_wants_same    (const TsSurfaceResult  *self,
 TsMixingSequence *ts_surface_result_sequence     (const TsSurfaceResult  *self,
                                                   const TsPlan           *plan,
                                                   guint                   surface);
+/* Which steps are ticked off as painted in the surface's order of work. */
+void             ts_surface_result_find_painted  (const TsSurfaceResult  *self,
+                                                  const TsPlan           *plan,
+                                                  guint                   surface,
+                                                  gboolean                painted[TS_STAIR_MAX_STEPS]);
 /* Others for the same step, nearest first (TsRecipe), or %NULL. */
 const GArray    *ts_surface_result_get_choices   (const TsSurfaceResult  *self,
                                                   guint                   step);
