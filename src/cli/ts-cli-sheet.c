@@ -215,6 +215,7 @@ save_set (const Options *options, const TsSheet *sheet, const char *const *names
 {
   g_autoptr (TsPaintSet) before = NULL;
   g_autoptr (TsPaintSet) set = NULL;
+  guint n_added, n_again;
 
   if (options->paints != NULL)
     {
@@ -228,9 +229,13 @@ save_set (const Options *options, const TsSheet *sheet, const char *const *names
   if (!ts_paint_set_save (set, options->out, error))
     return FALSE;
   answer_left_out (sheet, names, answer, text);
-  json_object_set_int_member (answer, "paints_added",
-                              ts_paint_set_get_n_paints (set) -
-                                (before != NULL ? ts_paint_set_get_n_paints (before) : 0));
+  n_added =
+    ts_paint_set_get_n_paints (set) - (before != NULL ? ts_paint_set_get_n_paints (before) : 0);
+  n_again = ts_sheet_count_taken (sheet, names) - n_added;
+  json_object_set_int_member (answer, "paints_added", n_added);
+  json_object_set_int_member (answer, "paints_measured_again", n_again);
+  if (n_again > 0)
+    g_string_append_printf (text, "Measured again: %u.\n", n_again);
   g_string_append_printf (text, "%s holds %u paints.\n", options->out,
                           ts_paint_set_get_n_paints (set));
   return TRUE;

@@ -251,10 +251,10 @@ match_rows (TsSheetPane *self)
     }
 }
 
-/* The names as they will be taken: those that another paint has are left out. @taken (nullable)
- * says which those are. */
+/* The names as they will be taken: one that an earlier cell has is left out. @kinds (nullable) says
+ * what each is. */
 static GPtrArray *
-collect_names (TsSheetPane *self, gboolean *taken)
+collect_names (TsSheetPane *self, TsSheetName *kinds)
 {
   TsPaintSet *set = ts_document_get_paints (ts_view_get_document (TS_VIEW (self)));
   GPtrArray *names = g_ptr_array_new_with_free_func (g_free);
@@ -264,13 +264,16 @@ collect_names (TsSheetPane *self, gboolean *taken)
     {
       char *name = ts_sheet_row_dup_name (get_row (self, i));
       char *key = g_utf8_casefold (name, -1);
-      gboolean double_name = *name != '\0' && (g_hash_table_contains (seen, key) ||
-                                               (set != NULL && ts_paint_set_find (set, name) >= 0));
+      TsSheetName kind = TS_SHEET_NAME_NEW;
 
+      if (*name != '\0' && g_hash_table_contains (seen, key))
+        kind = TS_SHEET_NAME_TWICE;
+      else if (*name != '\0' && set != NULL && ts_paint_set_find (set, name) >= 0)
+        kind = TS_SHEET_NAME_KNOWN;
       g_hash_table_add (seen, key);
-      if (taken != NULL)
-        taken[i] = double_name;
-      if (double_name)
+      if (kinds != NULL)
+        kinds[i] = kind;
+      if (kind == TS_SHEET_NAME_TWICE)
         *name = '\0';
       g_ptr_array_add (names, name);
     }
@@ -279,9 +282,9 @@ collect_names (TsSheetPane *self, gboolean *taken)
 }
 
 static void
-show_summary (TsSheetPane *self, const GPtrArray *names, const gboolean *taken)
+show_summary (TsSheetPane *self, const GPtrArray *names, const TsSheetName *kinds)
 {
-  guint n = count_cells (self), n_added = 0, n_out = 0, n_doubtful = 0, n_taken = 0;
+  guint n = count_cells (self), n_added = 0, n_again = 0, n_out = 0, n_doubtful = 0, n_twice = 0;
   g_autoptr (GString) text = g_string_new (NULL);
   g_autofree char *add = NULL;
 
@@ -290,12 +293,13 @@ show_summary (TsSheetPane *self, const GPtrArray *names, const gboolean *taken)
       const TsSheetCell *cell = self->sheet != NULL ? ts_sheet_get_cell (self->sheet, i) : NULL;
       gboolean named = *(const char *) g_ptr_array_index (names, i) != '\0';
 
-      n_taken += taken[i] ? 1 : 0;
+      n_twice += kinds[i] == TS_SHEET_NAME_TWICE ? 1 : 0;
       if (cell == NULL)
         continue;
       n_out += cell->usable ? 0 : 1;
       n_doubtful += cell->usable && cell->why != NULL ? 1 : 0;
-      n_added += cell->usable && named ? 1 : 0;
+      n_added += cell->usable && named && kinds[i] == TS_SHEET_NAME_NEW ? 1 : 0;
+      n_again += cell->usable && kinds[i] == TS_SHEET_NAME_KNOWN ? 1 : 0;
     }
   if (self->sheet != NULL)
     g_string_append_printf (
@@ -311,39 +315,50 @@ show_summary (TsSheetPane *self, const GPtrArray *names, const gboolean *taken)
                             ngettext (" %u cannot be used and is left out.",
                                       " %u cannot be used and are left out.", n_out),
                             n_out);
-  if (self->sheet != NULL && n_added == 0 && n_taken == 0)
+  if (self->sheet != NULL && n_added + n_again == 0 && n_twice == 0)
     g_string_append (text, _ (" Give them names: a cell without one is not added."));
-  if (n_taken > 0)
-    g_string_append_printf (
-      text,
-      ngettext (" %u name is taken: type another.", " %u names are taken: type others.", n_taken),
-      n_taken);
+  if (n_again > 0)
+    g_string_append_printf (text,
+                            ngettext (" %u paint is there already and is measured again.",
+                                      " %u paints are there already and are measured again.",
+                                      n_again),
+                            n_again);
+  if (n_twice > 0)
+    g_string_append_printf (text,
+                            ngettext (" %u name is there twice: type another.",
+                                      " %u names are there twice: type others.", n_twice),
+                            n_twice);
   gtk_label_set_label (GTK_LABEL (self->summary), text->str);
-  add = n_added > 0 ? g_strdup_printf (ngettext ("Add %u paint", "Add %u paints", n_added), n_added)
-                    : g_strdup (_ ("Add no paints"));
+  if (n_again > 0)
+    add = g_strdup_printf (ngettext ("Take %u paint", "Take %u paints", n_added + n_again),
+                           n_added + n_again);
+  else
+    add = n_added > 0
+            ? g_strdup_printf (ngettext ("Add %u paint", "Add %u paints", n_added), n_added)
+            : g_strdup (_ ("Add no paints"));
   gtk_button_set_label (GTK_BUTTON (self->add), add);
-  gtk_widget_set_sensitive (self->add, n_added > 0);
+  gtk_widget_set_sensitive (self->add, n_added + n_again > 0);
 }
 
 static void
 show_all (TsSheetPane *self)
 {
   guint n = count_cells (self);
-  g_autofree gboolean *taken = g_new0 (gboolean, n);
+  g_autofree TsSheetName *kinds = g_new0 (TsSheetName, n);
   g_autoptr (GPtrArray) names = NULL;
   g_autofree char *title =
     g_strdup_printf (ngettext ("%u paint from one sheet", "%u paints from one sheet", n), n);
 
   match_rows (self);
-  names = collect_names (self, taken);
+  names = collect_names (self, kinds);
   for (guint i = 0; i < n; i++)
     ts_sheet_row_show (get_row (self, i),
                        self->sheet != NULL && i < ts_sheet_get_n_cells (self->sheet)
                          ? ts_sheet_get_cell (self->sheet, i)
                          : NULL,
-                       ts_sheet_view_get_grid (self->view)->halves, taken[i]);
+                       ts_sheet_view_get_grid (self->view)->halves, kinds[i]);
   gtk_label_set_label (GTK_LABEL (self->title), title);
-  show_summary (self, names, taken);
+  show_summary (self, names, kinds);
   show_state (self, NULL);
 }
 
@@ -465,7 +480,7 @@ on_add (TsSheetPane *self)
   g_autoptr (GError) error = NULL;
   g_autoptr (TsPaintSet) paints = NULL;
   g_autofree char *text = NULL;
-  guint n;
+  guint n_old = old != NULL ? ts_paint_set_get_n_paints (old) : 0, n, n_again;
 
   if (self->sheet == NULL)
     return;
@@ -475,8 +490,12 @@ on_add (TsSheetPane *self)
       tell (self, error->message);
       return;
     }
-  n = ts_paint_set_get_n_paints (paints) - (old != NULL ? ts_paint_set_get_n_paints (old) : 0);
-  text = g_strdup_printf (ngettext ("%u paint is added.", "%u paints are added.", n), n);
+  n = ts_paint_set_get_n_paints (paints) - n_old;
+  n_again = ts_sheet_count_taken (self->sheet, (const char *const *) names->pdata) - n;
+  if (n_again > 0)
+    text = g_strdup_printf (_ ("Paints added: %u; measured again: %u."), n, n_again);
+  else
+    text = g_strdup_printf (ngettext ("%u paint is added.", "%u paints are added.", n), n);
   ts_document_take_paints (document, paints,
                            old != NULL ? ts_document_get_paints_name (document) : _ ("My paints"),
                            _ ("Add a Swatch Sheet"));

@@ -159,12 +159,12 @@ show_word (TsSheetRow *self, const char *word, TsMark mark, gboolean problem)
  * @self: the row
  * @cell: (nullable): what was read
  * @halves: whether it has two halves
- * @taken: whether its name is taken
+ * @name: what its name is among the others
  *
  * Shows the colours, and the same word that stands on the picture.
  */
 void
-ts_sheet_row_show (TsSheetRow *self, const TsSheetCell *cell, gboolean halves, gboolean taken)
+ts_sheet_row_show (TsSheetRow *self, const TsSheetCell *cell, gboolean halves, TsSheetName name)
 {
   const char *word = cell != NULL ? ts_sheet_view_get_word (cell) : NULL;
   TsLab colours[2] = { { 50.0, 0.0, 0.0 }, { 50.0, 0.0, 0.0 } };
@@ -182,8 +182,10 @@ ts_sheet_row_show (TsSheetRow *self, const TsSheetCell *cell, gboolean halves, g
       ts_strip_describe (TS_STRIP (self->strip), label, said);
     }
   ts_strip_set_colours (TS_STRIP (self->strip), colours, 2, 1);
-  if (taken)
-    show_word (self, _ ("name is taken"), TS_MARK_CROSS, TRUE);
+  if (name == TS_SHEET_NAME_TWICE)
+    show_word (self, _ ("name is there twice"), TS_MARK_CROSS, TRUE);
+  else if (name == TS_SHEET_NAME_KNOWN && cell != NULL && cell->usable && cell->why == NULL)
+    show_word (self, _ ("measured again"), TS_MARK_RING, FALSE);
   else
     show_word (self, word, cell != NULL && cell->usable ? TS_MARK_RING : TS_MARK_OUT_OF_REACH,
                cell != NULL && !cell->usable);

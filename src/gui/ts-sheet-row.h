@@ -10,6 +10,14 @@
 
 G_BEGIN_DECLS
 
+/* A name among those of the sheet and of the paints there are. */
+typedef enum
+{
+  TS_SHEET_NAME_NEW,   /* or none */
+  TS_SHEET_NAME_KNOWN, /* of a paint of the set: it is measured again */
+  TS_SHEET_NAME_TWICE  /* of an earlier cell */
+} TsSheetName;
+
 /* Signal: "renamed". */
 #define TS_TYPE_SHEET_ROW (ts_sheet_row_get_type ())
 G_DECLARE_FINAL_TYPE (TsSheetRow, ts_sheet_row, TS, SHEET_ROW, GtkListBoxRow)
@@ -19,10 +27,10 @@ GtkWidget  *ts_sheet_row_new      (guint               number);
 char       *ts_sheet_row_dup_name (TsSheetRow         *self);
 void        ts_sheet_row_set_name (TsSheetRow         *self,
                                    const char         *name);
-/* @cell is nullable: not read yet. @taken: another paint has that name. */
+/* @cell is nullable: not read yet. */
 void        ts_sheet_row_show     (TsSheetRow         *self,
                                    const TsSheetCell  *cell,
                                    gboolean            halves,
-                                   gboolean            taken);
+                                   TsSheetName         name);
 
 G_END_DECLS

@@ -1,5 +1,5 @@
 #!/usr/bin/python3
-"""test_sheet_cards.py: swatches on contrast cards, in a real window: names taken, a light on one of them, a printed sheet
+"""test_sheet_cards.py: swatches on contrast cards, in a real window: names that are known, a light on one of them, a printed sheet
 
 What comes in is compared with what the picture was made from (sheet.py). Run under tests/gui/headless.
 
@@ -21,16 +21,19 @@ GLOSSY = 4
 MOST_OFF = 1.5  # CIEDE2000: the picture has 8 bits a channel
 
 
-def contrast_cards(window, cli, taken):
-    """Two rows of three; the glossy one is left out, and a name that is taken is said so."""
+def contrast_cards(window, cli, known):
+    """Two rows of three; the glossy one is left out, and a name that is known or there twice is said so."""
     path = os.path.join(window.folder, "cards.png")
     sheet.make(cli, PAINTS, CARDS, 2, 3, path, glossy=[GLOSSY])
     place = Sheet(window, path)
     place.set_cells(2, 3)
     place.window.choose("What each cell is", "each on a contrast card")
     place.lay("corner %d of 4 of the swatches", sheet.corners(2, 3), (sheet.WIDTH, sheet.HEIGHT))
-    place.name_cells([taken] + ["Card %d" % i for i in range(1, 6)])
-    place.wait_for_word("1 name is taken")
+    place.name_cells([known] + ["Card %d" % i for i in range(1, 6)])
+    place.wait_for_word("1 paint is there already and is measured again")
+    place.bar.parent.find("push button", "Take 5 paints")
+    place.name_cells(["Card 1"])
+    place.wait_for_word("1 name is there twice")
     place.name_cells(["Card 0"])
     place.wait_for_word("cannot be used")
     place.add(5)

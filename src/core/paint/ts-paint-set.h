@@ -56,7 +56,13 @@ TsPaintSet          *ts_paint_set_with_rows       (const TsPaintSet  *self,
                                                    gssize             length,
                                                    const char        *what,
                                                    GError           **error);
-/* The same from a file, CSV or CGATS text. */
+/* The same, but for paints that are in @self already: these are measured anew. */
+TsPaintSet          *ts_paint_set_measured_again  (const TsPaintSet  *self,
+                                                   const char        *text,
+                                                   gssize             length,
+                                                   const char        *what,
+                                                   GError           **error);
+/* A set with more paints at its end from a file, CSV or CGATS text. */
 TsPaintSet          *ts_paint_set_with_file       (const TsPaintSet  *self,
                                                    const char        *path,
                                                    GError           **error);

@@ -110,14 +110,33 @@ ts_sheet_to_csv (const TsSheet *self, const char *const *names)
 }
 
 /**
+ * ts_sheet_count_taken:
+ * @self: a sheet
+ * @names: (array zero-terminated=1): names of the paints, in the order of the cells
+ *
+ * Returns: how many cells have a name and can be used
+ */
+guint
+ts_sheet_count_taken (const TsSheet *self, const char *const *names)
+{
+  guint n = 0;
+
+  for (guint i = 0; names[i] != NULL && i < ts_sheet_get_n_cells (self); i++)
+    n += ts_sheet_get_cell (self, i)->usable && *names[i] != '\0' ? 1 : 0;
+  return n;
+}
+
+/**
  * ts_sheet_add_to_set:
  * @self: a sheet
  * @set: (nullable): the paints there are; %NULL makes a new set
- * @names: (array zero-terminated=1): names of the new paints, in the order of the cells
+ * @names: (array zero-terminated=1): names of the paints, in the order of the cells
  * @error: return location for an error, or %NULL
  *
+ * A name that is in @set already is a paint measured again: see ts_paint_set_measured_again().
+ *
  * Returns: (transfer full) (nullable): @set with the new paints at its end, or %NULL with a
- *   %TS_ERROR set: more names than cells, a name that is there already, or no paint left to add
+ *   %TS_ERROR set: more names than cells, one name twice, or no paint left to add
  */
 TsPaintSet *
 ts_sheet_add_to_set (const TsSheet *self, const TsPaintSet *set, const char *const *names,
@@ -143,7 +162,7 @@ ts_sheet_add_to_set (const TsSheet *self, const TsPaintSet *set, const char *con
         _ ("No cell with a name can be used; check the corners, the names and the light"));
       return NULL;
     }
-  return ts_paint_set_with_rows (set, text, -1, _ ("the sheet"), error);
+  return ts_paint_set_measured_again (set, text, -1, _ ("the sheet"), error);
 }
 
 /* The column called name of a table, or NULL where the text is none. */

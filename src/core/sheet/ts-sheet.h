@@ -82,6 +82,9 @@ gboolean           ts_sheet_grid_get_cell (const TsSheetGrid  *grid,
 char              *ts_sheet_to_csv       (const TsSheet       *self,
                                           const char *const   *names);
 /* @set (nullable: a new one) and those paints at its end. */
+/* How many cells have a name and can be used. */
+guint              ts_sheet_count_taken  (const TsSheet       *self,
+                                          const char *const   *names);
 TsPaintSet        *ts_sheet_add_to_set   (const TsSheet       *self,
                                           const TsPaintSet    *set,
                                           const char *const   *names,

@@ -306,7 +306,7 @@ test_paints (void **state)
   g_autoptr (TsPaintSet) more = NULL;
   g_autoptr (GError) error = NULL;
   const char *names[] = { "Rust", "", "Moss, dark", "Teal", NULL };
-  const char *others[] = { "Sand", "moss, dark", NULL };
+  const char *others[] = { "Sand", "sand", NULL };
   const TsPaint *paint;
 
   scene.halves = TRUE;
@@ -324,7 +324,7 @@ test_paints (void **state)
 
   assert_null (ts_sheet_add_to_set (sheet, set, others, &error));
   assert_true (g_error_matches (error, TS_ERROR, TS_ERROR_BAD_VALUE));
-  assert_non_null (strstr (error->message, "moss, dark"));
+  assert_non_null (strstr (error->message, "sand"));
   g_clear_error (&error);
 
   others[1] = "Moss, light";
@@ -332,6 +332,36 @@ test_paints (void **state)
   assert_no_error (error);
   assert_int_equal (ts_paint_set_get_n_paints (more), 4);
   assert_int_equal (ts_paint_set_find (more, "Sand"), 2);
+}
+
+/* A paint that is there already gets the new colours, and keeps its place and its words. */
+static void
+test_measured_again (void **state)
+{
+  g_autoptr (TsSheet) sheet = read_scene (&plain, NULL);
+  g_autoptr (TsPaintSet) set = ts_paint_set_parse (
+    "name,kind,opacity,finish,notes,L_white,a_white,b_white,L_black,a_black,b_black,film_coats\n"
+    "Sand,paint,opaque,,,70,5,20,69,5,19,1\n"
+    "Rust,ink,transparent,gloss,an old bottle,50,30,20,12,3,2,2\n",
+    -1, "set", NULL);
+  g_autoptr (TsPaintSet) again = NULL;
+  g_autoptr (GError) error = NULL;
+  const char *names[] = { "rust", "Teal", NULL };
+  const TsPaint *paint;
+
+  again = ts_sheet_add_to_set (sheet, set, names, &error);
+  assert_no_error (error);
+  assert_int_equal (ts_sheet_count_taken (sheet, names), 2);
+  assert_int_equal (ts_paint_set_get_n_paints (again), 3);
+  assert_int_equal (ts_paint_set_find (again, "Rust"), 1);
+  paint = ts_paint_set_get_paint (again, 1);
+  assert_string_equal (ts_paint_get_name (paint), "Rust");
+  assert_int_equal (ts_paint_get_kind (paint), TS_PAINT_INK);
+  assert_string_equal (ts_paint_get_notes (paint), "an old bottle");
+  assert_int_equal (ts_paint_get_source (paint), TS_SOURCE_WORD);
+  assert_true (ts_delta_e_2000 (ts_paint_get_masstone (paint), paint_lab (0, FALSE)) < ROUNDING);
+  /* The others are as they were. */
+  assert_int_equal (ts_paint_get_source (ts_paint_set_get_paint (again, 0)), TS_SOURCE_FILMS_LAB);
 }
 
 static void
@@ -408,6 +438,7 @@ main (void)
     cmocka_unit_test (test_grid_is_refused),
     cmocka_unit_test (test_too_small),
     cmocka_unit_test (test_paints),
+    cmocka_unit_test (test_measured_again),
     cmocka_unit_test (test_masstones),
     cmocka_unit_test (test_names),
     cmocka_unit_test (test_drawn_cells_tile_the_grid),
