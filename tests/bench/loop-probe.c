@@ -7,6 +7,7 @@
 #include <time.h>
 
 static gint64 left_poll, left_poll_cpu; /* us */
+static gint64 stall_end;                /* us */
 static double stall, stall_computing;   /* ms */
 
 gint64
@@ -28,9 +29,15 @@ leave_poll (void)
 static gint
 probing_poll (GPollFD *fds, guint n, gint timeout)
 {
+  gint64 now = g_get_monotonic_time ();
+  double away = (double) (now - left_poll) / 1000.0; /* ms */
   gint result;
 
-  stall = MAX (stall, (double) (g_get_monotonic_time () - left_poll) / 1000.0);
+  if (away > stall)
+    {
+      stall = away;
+      stall_end = now;
+    }
   stall_computing =
     MAX (stall_computing, (double) (loop_probe_thread_time () - left_poll_cpu) / 1000.0);
   result = g_poll (fds, n, timeout);
@@ -63,4 +70,10 @@ double
 loop_probe_get_computing (void)
 {
   return stall_computing;
+}
+
+gint64
+loop_probe_get_stall_end (void)
+{
+  return stall_end;
 }

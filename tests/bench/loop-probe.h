@@ -14,3 +14,4 @@ void   loop_probe_install         (void);
 void   loop_probe_reset           (void);
 double loop_probe_get_stall       (void); /* ms */
 double loop_probe_get_computing   (void); /* ms of this thread's own time in one stretch */
+gint64 loop_probe_get_stall_end   (void); /* us: the monotonic time when the longest was over */

@@ -165,6 +165,7 @@ def main():
         code = w.close()
         w.check_files(5)
         w.check_quiet(code)
+        w.print_stall()
     print("the main job by keyboard: done")
 
 

@@ -123,6 +123,7 @@ def main():
         code = w.process.wait(20)
         w.check_files(5)
         w.check_quiet(code)
+        w.print_stall()
     print("the main job by pointer: done")
 
 

@@ -58,7 +58,13 @@ class Window(Program):
         # What a killed program kept is offered at the next start: not to the next test.
         state = state or os.path.join(self.folder, "state")
         super().__init__([program, *(f or self.picture for f in files)],
-                         {"TONESTAIR_DATA": data, "XDG_STATE_HOME": state})
+                         {"TONESTAIR_DATA": data, "XDG_STATE_HOME": state, **self.probe()})
+
+    def probe(self):
+        """The environment that has the main loop watched, where tests/bench/probe.c has been built."""
+        self.probed = os.path.join(self.folder, "probe")
+        library = os.environ.get("TS_TEST_PROBE")
+        return {"LD_PRELOAD": library, "TS_PROBE_FILE": self.probed} if library else {}
 
     def reduced_data(self, n):
         name = os.path.join("demo", "lighthouse-paints.csv")
@@ -196,6 +202,14 @@ class Window(Program):
             card = file.read()
         check(card.startswith(b"%PDF-1."), "a PDF file", card[:16])
         check(card.rstrip().endswith(b"%%EOF") and len(card) > 10000, "a whole PDF file", len(card))
+
+    def print_stall(self):
+        """How long the painter waited at most, of a program that has ended: a figure, not a test."""
+        if os.path.exists(self.probed):
+            with open(self.probed, encoding="utf-8") as file:
+                seen = {name: float(value) for name, value in map(str.split, file)}
+            print("longest main-loop stall %.0f ms (%.0f ms of them computed), %.1f s after the start"
+                  % (seen["stall_ms"], seen["stall_computing_ms"], seen["at_s"]))
 
     def check_quiet(self, status):
         check(status == 0, "it ended well", status, self.messages)
