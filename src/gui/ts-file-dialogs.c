@@ -174,6 +174,15 @@ on_answer (GtkDialog *dialog, int response, Request *request)
   request_free (request);
 }
 
+/* GTK 4.8 says the name of a button with a mnemonic twice. */
+static void
+add_button (GtkDialog *dialog, const char *label, int response)
+{
+  GtkWidget *button = gtk_dialog_add_button (dialog, label, response);
+
+  gtk_accessible_reset_property (GTK_ACCESSIBLE (button), GTK_ACCESSIBLE_PROPERTY_LABEL);
+}
+
 /**
  * ts_file_dialog_ask:
  * @parent: the window
@@ -193,8 +202,9 @@ ts_file_dialog_ask (GtkWindow *parent, const char *title, TsAnswerFunc func, GOb
 
   gtk_message_dialog_format_secondary_text (GTK_MESSAGE_DIALOG (dialog),
                                             _ ("What was not saved would be lost."));
-  gtk_dialog_add_buttons (GTK_DIALOG (dialog), _ ("Discard"), GTK_RESPONSE_REJECT, _ ("Cancel"),
-                          GTK_RESPONSE_CANCEL, _ ("Save"), GTK_RESPONSE_ACCEPT, NULL);
+  add_button (GTK_DIALOG (dialog), _ ("Discard"), GTK_RESPONSE_REJECT);
+  add_button (GTK_DIALOG (dialog), _ ("Cancel"), GTK_RESPONSE_CANCEL);
+  add_button (GTK_DIALOG (dialog), _ ("Save"), GTK_RESPONSE_ACCEPT);
   gtk_dialog_set_default_response (GTK_DIALOG (dialog), GTK_RESPONSE_ACCEPT);
   request->answer_func = func;
   request->user_data = g_object_ref (user_data);
