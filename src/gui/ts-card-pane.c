@@ -6,8 +6,8 @@
 
 #include <glib/gi18n.h>
 
+#include "ts-card-job.h"
 #include "ts-page.h"
-#include "ts-print.h"
 #include "ts-sequence-view.h"
 
 struct _TsCardPane
@@ -16,23 +16,68 @@ struct _TsCardPane
 
   /* Template children */
   GtkWidget *box, *pages, *count;
+
+  gboolean making; /* a thread is at it */
+  gboolean stale;  /* what it makes has changed meanwhile */
 };
 
 G_DEFINE_FINAL_TYPE (TsCardPane, ts_card_pane, TS_TYPE_VIEW)
 
+static void show_card (TsCardPane *self);
+
+/* Pages that stay are kept, so that the view does not jump. */
+static void
+show_pages (TsCardPane *self, TsCard *card)
+{
+  guint n = ts_card_get_n_pages (card);
+  g_autofree char *count = g_strdup_printf (ngettext ("%u page", "%u pages", n), n);
+  GtkWidget *page = gtk_widget_get_first_child (self->pages);
+
+  for (guint i = 0; i < n; i++)
+    {
+      if (page == NULL)
+        gtk_box_append (GTK_BOX (self->pages), ts_page_new (card, i));
+      else
+        ts_page_set_card (TS_PAGE (page), card);
+      page = page != NULL ? gtk_widget_get_next_sibling (page) : NULL;
+    }
+  while (page != NULL)
+    {
+      GtkWidget *next = gtk_widget_get_next_sibling (page);
+
+      gtk_box_remove (GTK_BOX (self->pages), page);
+      page = next;
+    }
+  gtk_label_set_label (GTK_LABEL (self->count), count);
+}
+
+static void
+on_made (GObject *source, GAsyncResult *result, gpointer user_data)
+{
+  g_autoptr (TsCardPane) self = user_data;
+  g_autoptr (TsCard) card = ts_card_job_finish (result, NULL);
+
+  self->making = FALSE;
+  if (!gtk_widget_get_mapped (GTK_WIDGET (self)))
+    return;
+  if (self->stale)
+    show_card (self);
+  else
+    show_pages (self, card);
+}
+
+/* One thread at a time, so that a search that finds mix after mix does not start many. */
 static void
 show_card (TsCardPane *self)
 {
-  g_autoptr (TsCard) card = ts_print_new_card (ts_view_get_document (TS_VIEW (self)));
-  guint n = card != NULL ? ts_card_get_n_pages (card) : 0;
-  g_autofree char *count = g_strdup_printf (ngettext ("%u page", "%u pages", n), n);
-  GtkWidget *page;
+  TsCardJob *job =
+    self->making ? NULL : ts_card_job_new (ts_view_get_document (TS_VIEW (self)));
 
-  while ((page = gtk_widget_get_first_child (self->pages)) != NULL)
-    gtk_box_remove (GTK_BOX (self->pages), page);
-  for (guint i = 0; i < n; i++)
-    gtk_box_append (GTK_BOX (self->pages), ts_page_new (card, i));
-  gtk_label_set_label (GTK_LABEL (self->count), count);
+  self->stale = self->making;
+  if (job == NULL)
+    return;
+  self->making = TRUE;
+  ts_card_job_run (job, NULL, on_made, g_object_ref (self));
 }
 
 /* Laid out when it is looked at: a card that nobody sees costs nothing. */

@@ -14,6 +14,7 @@ get_paper (void)
   return g_strcmp0 (gtk_paper_size_get_default (), GTK_PAPER_NAME_LETTER) == 0 ? TS_PAPER_LETTER
                                                                                : TS_PAPER_A4;
 }
+#include "ts-card-job.h"
 
 /**
  * ts_print_new_card:
@@ -24,10 +25,7 @@ get_paper (void)
 TsCard *
 ts_print_new_card (TsDocument *document)
 {
-  const TsPlan *plan = ts_document_get_plan (document);
-  g_autoptr (GDateTime) now = g_date_time_new_now_local ();
-  g_autofree char *date = g_date_time_format (now, _ ("%-d %B %Y"));
-  int reference;
+  g_autoptr (TsCardJob) job = ts_card_job_new (document);
 
   if (plan == NULL)
     return NULL;
@@ -35,6 +33,7 @@ ts_print_new_card (TsDocument *document)
   return ts_card_new (plan, ts_document_get_results (document),
                       reference >= 0 ? ts_document_get_image (document, (guint) reference) : NULL,
                       date, get_paper (), ts_format_get_length_unit ());
+  return job != NULL ? ts_card_job_make (job) : NULL;
 }
 
 /**
@@ -52,7 +51,7 @@ ts_print_new_sheet (TsDocument *document)
   g_auto (GStrv) names = paints != NULL ? ts_sheet_template_dup_names (paints) : NULL;
 
   return ts_sheet_template_new (names != NULL ? (const char *const *) names : nobody, NULL,
-                                get_paper ());
+                                ts_card_job_get_paper ());
 }
 
 /* Puts a page of that many points on the paper. */

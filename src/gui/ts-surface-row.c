@@ -55,13 +55,18 @@ on_activate (GtkEntry *entry, TsSurfaceRow *self)
   gtk_widget_grab_focus (GTK_WIDGET (self));
 }
 
-/* A window that loses the keyboard, to a menu that is closing say, has the same focus as before. */
+/* A window that loses the keyboard, to a menu that is closing say, has the same focus as before. A row
+ * that went with its surface hears of it late, when something else takes the focus: there is nothing
+ * left to name. */
 static void
 on_leave (GtkEventControllerFocus *controller, TsSurfaceRow *self)
 {
   GtkRoot *root = gtk_widget_get_root (GTK_WIDGET (self));
-  GtkWidget *focus = root != NULL ? gtk_root_get_focus (root) : NULL;
+  GtkWidget *focus;
 
+  if (root == NULL)
+    return;
+  focus = gtk_root_get_focus (root);
   if (focus == NULL || !gtk_widget_is_ancestor (focus, self->entry))
     end_renaming (self);
 }

@@ -11,6 +11,7 @@
 #include "ts-application.h"
 #include "ts-draw.h"
 #include "ts-look.h"
+#include "ts-surface-row.h"
 #include "ts-window.h"
 
 #define LIMIT_MS 60000
@@ -377,6 +378,12 @@ test_pill (void **state)
   g_object_unref (narrow);
 }
 
+static gboolean
+has_page (Fixture *f)
+{
+  return find (f->window, "TsPage") != NULL;
+}
+
 static void
 test_places (void **state)
 {
@@ -399,7 +406,25 @@ test_places (void **state)
         assert_true ((find (f->window, places[j].type) != NULL) == (i == j));
     }
   go_to (f, "card");
-  assert_non_null (find (f->window, "TsPage"));
+  wait_until (has_page, f);
+}
+
+/* The focus leaves an entry that is gone only with the next frame, or when something else takes it. */
+static void
+test_gone_while_named (void **state)
+{
+  Fixture *f = *state;
+  GtkWidget *row;
+
+  open_picture (f);
+  add_surface (f);
+  wait_for_frame (f->window);
+  row = find (f->window, "TsSurfaceRow");
+  ts_surface_row_rename (TS_SURFACE_ROW (row));
+  wait_for_frame (f->window);
+  ts_document_remove_surface (f->document, 0);
+  gtk_widget_grab_focus (find (f->window, "TsImageView"));
+  assert_int_equal (ts_document_get_plan (f->document)->surfaces->len, 0);
 }
 
 /* A window may be closed while a picture opens and while mixes are looked for. */
@@ -433,6 +458,7 @@ main (int argc, char **argv)
     window_test (test_surface),
     window_test (test_pill),
     window_test (test_places),
+    window_test (test_gone_while_named),
     window_test (test_close_early),
     window_test (test_close_while_mixing),
   };
