@@ -7,6 +7,8 @@
 #include <glib/gi18n.h>
 #include <gtk/gtk.h>
 
+#include "ts-format.h"
+
 struct _TsCardJob
 {
   TsPlan *plan;       /* owned */
@@ -14,6 +16,8 @@ struct _TsCardJob
   TsImage *image;     /* owned, or NULL: the reference */
   char *date;         /* owned */
   TsPaper paper;
+  TsLengthUnit unit;
+  char *path; /* owned, or NULL: where the card is to be written */
 };
 
 static void
@@ -75,6 +79,7 @@ ts_card_job_new (TsDocument *document)
   self->image = image != NULL ? ts_image_ref (image) : NULL;
   self->date = g_date_time_format (now, _ ("%-d %B %Y"));
   self->paper = ts_card_job_get_paper ();
+  self->unit = ts_format_get_length_unit ();
   return self;
 }
 
@@ -85,6 +90,7 @@ ts_card_job_free (TsCardJob *self)
   g_ptr_array_unref (self->results);
   g_clear_pointer (&self->image, ts_image_unref);
   g_free (self->date);
+  g_free (self->path);
   g_free (self);
 }
 
@@ -99,5 +105,67 @@ ts_card_job_free (TsCardJob *self)
 TsCard *
 ts_card_job_make (const TsCardJob *self)
 {
-  return ts_card_new (self->plan, self->results, self->image, self->date, self->paper);
+  return ts_card_new (self->plan, self->results, self->image, self->date, self->paper, self->unit);
+}
+
+static void
+free_job (gpointer job)
+{
+  ts_card_job_free (job);
+}
+
+static void
+unref_card (gpointer card)
+{
+  ts_card_unref (card);
+}
+
+static void
+run_thread (GTask *task, gpointer source, gpointer task_data, GCancellable *cancellable)
+{
+  const TsCardJob *self = task_data;
+  TsCard *card = ts_card_job_make (self);
+  GError *error = NULL;
+
+  if (self->path == NULL || ts_card_save (card, self->path, &error))
+    {
+      g_task_return_pointer (task, card, unref_card);
+      return;
+    }
+  ts_card_unref (card);
+  g_task_return_error (task, error);
+}
+
+/**
+ * ts_card_job_run:
+ * @self: (transfer full): a job
+ * @path: (nullable): where to write the card, or %NULL
+ * @callback: called when it is there
+ * @user_data: for @callback
+ *
+ * Lets a thread make the card, and save it, so that the window does not wait for a big picture or a
+ * slow disk.
+ */
+void
+ts_card_job_run (TsCardJob *self, const char *path, GAsyncReadyCallback callback,
+                 gpointer user_data)
+{
+  g_autoptr (GTask) task = g_task_new (NULL, NULL, callback, user_data);
+
+  self->path = g_strdup (path);
+  g_task_set_task_data (task, self, free_job);
+  g_task_run_in_thread (task, run_thread);
+}
+
+/**
+ * ts_card_job_finish:
+ * @result: of ts_card_job_run()
+ * @error: return location for an error, or %NULL
+ *
+ * Returns: (transfer full) (nullable): the card, or %NULL where it could not be saved
+ */
+TsCard *
+ts_card_job_finish (GAsyncResult *result, GError **error)
+{
+  return g_task_propagate_pointer (G_TASK (result), error);
 }

@@ -13,9 +13,16 @@ G_BEGIN_DECLS
 typedef struct _TsCardJob TsCardJob;
 
 /* NULL without a plan. */
-TsCardJob *ts_card_job_new       (TsDocument       *document);
-void       ts_card_job_free      (TsCardJob        *self);
-TsCard    *ts_card_job_make      (const TsCardJob  *self);
+TsCardJob *ts_card_job_new       (TsDocument           *document);
+void       ts_card_job_free      (TsCardJob            *self);
+TsCard    *ts_card_job_make      (const TsCardJob      *self);
+/* The card, made by a thread, and written to @path where that is not NULL; consumes the job. */
+void       ts_card_job_run       (TsCardJob            *self,
+                                  const char           *path,
+                                  GAsyncReadyCallback   callback,
+                                  gpointer              user_data);
+TsCard    *ts_card_job_finish    (GAsyncResult         *result,
+                                  GError              **error);
 /* The paper that is usual where the painter lives. */
 TsPaper    ts_card_job_get_paper (void);
 

@@ -70,8 +70,7 @@ on_made (GObject *source, GAsyncResult *result, gpointer user_data)
 static void
 show_card (TsCardPane *self)
 {
-  TsCardJob *job =
-    self->making ? NULL : ts_card_job_new (ts_view_get_document (TS_VIEW (self)));
+  TsCardJob *job = self->making ? NULL : ts_card_job_new (ts_view_get_document (TS_VIEW (self)));
 
   self->stale = self->making;
   if (job == NULL)

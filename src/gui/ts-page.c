@@ -17,9 +17,9 @@ struct _TsPage
   TsCard *card; /* owned */
   guint index;
 
-  cairo_surface_t *drawing; /* owned, or NULL: as a thread has drawn it */
+  cairo_surface_t *drawing;  /* owned, or NULL: as a thread has drawn it */
   GCancellable *cancellable; /* owned, while a thread is at it */
-  int pixels;               /* width of what is drawn or under way, 0 for nothing */
+  int pixels;                /* width of what is drawn or under way, 0 for nothing */
 };
 
 G_DEFINE_FINAL_TYPE (TsPage, ts_page, GTK_TYPE_WIDGET)
@@ -102,7 +102,8 @@ on_drawn (GObject *source, GAsyncResult *result, gpointer data)
   gtk_widget_queue_draw (GTK_WIDGET (self));
 }
 
-/* A page takes longer to draw than a frame may; until it is there the one before stands in for it. */
+/* A page takes longer to draw than a frame may; until it is there the one before stands in for it.
+ */
 static void
 draw (TsPage *self)
 {

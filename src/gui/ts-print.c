@@ -6,35 +6,7 @@
 
 #include <glib/gi18n.h>
 
-#include "ts-format.h"
-
-static TsPaper
-get_paper (void)
-{
-  return g_strcmp0 (gtk_paper_size_get_default (), GTK_PAPER_NAME_LETTER) == 0 ? TS_PAPER_LETTER
-                                                                               : TS_PAPER_A4;
-}
 #include "ts-card-job.h"
-
-/**
- * ts_print_new_card:
- * @document: the document
- *
- * Returns: (transfer full) (nullable): its card as it is now, or %NULL without a plan
- */
-TsCard *
-ts_print_new_card (TsDocument *document)
-{
-  g_autoptr (TsCardJob) job = ts_card_job_new (document);
-
-  if (plan == NULL)
-    return NULL;
-  reference = ts_plan_find_picture (plan, TS_ROLE_REFERENCE);
-  return ts_card_new (plan, ts_document_get_results (document),
-                      reference >= 0 ? ts_document_get_image (document, (guint) reference) : NULL,
-                      date, get_paper (), ts_format_get_length_unit ());
-  return job != NULL ? ts_card_job_make (job) : NULL;
-}
 
 /**
  * ts_print_new_sheet:
@@ -105,7 +77,7 @@ print_pages (GtkWindow *parent, const char *name, guint n_pages, GCallback draw_
 /**
  * ts_print_card:
  * @parent: the window
- * @document: the document
+ * @card: the card
  * @error: return location for an error, or %NULL
  *
  * Asks for a printer and prints the mixing card.
@@ -113,12 +85,10 @@ print_pages (GtkWindow *parent, const char *name, guint n_pages, GCallback draw_
  * Returns: whether it was printed; %FALSE without @error where the painter gave up
  */
 gboolean
-ts_print_card (GtkWindow *parent, TsDocument *document, GError **error)
+ts_print_card (GtkWindow *parent, TsCard *card, GError **error)
 {
-  g_autoptr (TsCard) card = ts_print_new_card (document);
-
-  return card != NULL && print_pages (parent, _ ("Mixing card"), ts_card_get_n_pages (card),
-                                      G_CALLBACK (on_draw_card), card, error);
+  return print_pages (parent, _ ("Mixing card"), ts_card_get_n_pages (card),
+                      G_CALLBACK (on_draw_card), card, error);
 }
 
 /**

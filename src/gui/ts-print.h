@@ -12,14 +12,12 @@
 
 G_BEGIN_DECLS
 
-/* NULL without a plan. */
-TsCard   *ts_print_new_card  (TsDocument  *document);
 /* A sheet to paint swatches on, with the names of the paints, or with lines to write them on. */
 TsSheetTemplate *
           ts_print_new_sheet (TsDocument  *document);
 /* FALSE with @error set where it failed, without where the painter gave up. */
 gboolean  ts_print_card      (GtkWindow   *parent,
-                              TsDocument  *document,
+                              TsCard      *card,
                               GError     **error);
 gboolean  ts_print_sheet     (GtkWindow   *parent,
                               TsDocument  *document,

@@ -6,6 +6,7 @@
 
 #include <glib/gi18n.h>
 
+#include "ts-card-job.h"
 #include "ts-data.h"
 #include "ts-file-dialogs.h"
 #include "ts-print.h"
@@ -360,15 +361,31 @@ open_paints_activated (GSimpleAction *action, GVariant *parameter, gpointer user
 }
 
 static void
+on_card_saved (GObject *source, GAsyncResult *result, gpointer user_data)
+{
+  g_autoptr (TsWindow) self = user_data;
+  g_autoptr (GError) error = NULL;
+  g_autoptr (TsCard) card = ts_card_job_finish (result, &error);
+
+  if (card == NULL && gtk_widget_get_mapped (GTK_WIDGET (self)))
+    ts_window_show_message (self, error->message, NULL, NULL);
+  g_application_release (g_application_get_default ());
+}
+
+static void
 save_card (const char *path, gpointer user_data)
 {
   TsWindow *self = TS_WINDOW (user_data);
-  g_autoptr (GError) error = NULL;
-  g_autoptr (TsCard) card = ts_print_new_card (self->document);
+  TsCardJob *job = ts_card_job_new (self->document);
 
-  if (card == NULL || !ts_card_save (card, path, &error))
-    ts_window_show_message (self, error != NULL ? error->message : _ ("There is no card yet."),
-                            NULL, NULL);
+  if (job == NULL)
+    {
+      ts_window_show_message (self, _ ("There is no card yet."), NULL, NULL);
+      return;
+    }
+  /* A window that is closed meanwhile does not take the card with it. */
+  g_application_hold (g_application_get_default ());
+  ts_card_job_run (job, path, on_card_saved, g_object_ref (self));
 }
 
 static void
@@ -379,13 +396,29 @@ save_card_activated (GSimpleAction *action, GVariant *parameter, gpointer user_d
 }
 
 static void
+on_card_made (GObject *source, GAsyncResult *result, gpointer user_data)
+{
+  g_autoptr (TsWindow) self = user_data;
+  g_autoptr (GError) error = NULL;
+  g_autoptr (TsCard) card = ts_card_job_finish (result, &error);
+
+  if (card != NULL && gtk_widget_get_mapped (GTK_WIDGET (self)))
+    ts_print_card (GTK_WINDOW (self), card, &error);
+  self->printing = FALSE;
+  if (error != NULL && gtk_widget_get_mapped (GTK_WIDGET (self)))
+    ts_window_show_message (self, error->message, NULL, NULL);
+}
+
+static void
 print_activated (GSimpleAction *action, GVariant *parameter, gpointer user_data)
 {
   TsWindow *self = TS_WINDOW (user_data);
-  g_autoptr (GError) error = NULL;
+  TsCardJob *job = self->printing ? NULL : ts_card_job_new (self->document);
 
-  if (!ts_print_card (GTK_WINDOW (self), self->document, &error) && error != NULL)
-    ts_window_show_message (self, error->message, NULL, NULL);
+  if (job == NULL)
+    return;
+  self->printing = TRUE;
+  ts_card_job_run (job, NULL, on_card_made, g_object_ref (self));
 }
 
 static void

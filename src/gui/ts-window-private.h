@@ -30,6 +30,7 @@ struct _TsWindow
   TsJournal *journal;   /* owned */
   TsKept *kept;         /* owned, nullable: what is offered */
   gboolean may_close;   /* what would be lost has been asked */
+  gboolean printing;    /* the card is made for the printer, or asked about */
   TsLeave leave;        /* what waits for an answer */
   char *leave_path;     /* owned, nullable */
   GQueue waiting;       /* char *, owned: pictures to open after the one that opens */
