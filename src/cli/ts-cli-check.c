@@ -68,6 +68,8 @@ answer_surface (const TsSurface *surface, const TsSurfaceResult *result, JsonArr
       g_string_append_printf (text, "%s, %u to %u: %.0f L* apart, %s\n", surface->name, i + 1,
                               i + 2, contrast.delta_L, ts_verdict_to_id (contrast.verdict));
     }
+  if (result != NULL)
+    ts_cli_answer_accents (surface, result, object, text);
   json_array_add_object_element (surfaces, object);
 }
 

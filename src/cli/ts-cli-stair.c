@@ -11,7 +11,7 @@
 
 typedef struct
 {
-  char **runs;
+  char **runs, **accents;
   char *paints, *range, *name, *card, *plan, *outline, *spacing;
   char *together, *medium;
   int n_steps, n_spots, max_paints, max_parts, most_paints;
@@ -25,6 +25,7 @@ static void
 options_clear (Options *self)
 {
   g_strfreev (self->runs);
+  g_strfreev (self->accents);
   g_free (self->paints);
   g_free (self->range);
   g_free (self->name);
@@ -197,6 +198,8 @@ make_plan (const Options *options, const char *path, const TsImage *image,
   plan->contrast.band = options->band;
   surface->polished = options->polished;
   surface->stair.n_steps = (guint) options->n_steps;
+  if (!ts_cli_parse_accents (options->accents, plan->paints, surface, error))
+    return NULL;
   if (options->outline != NULL)
     {
       surface->outline = ts_cli_read_outline (options->outline, image, correction, error);
@@ -406,6 +409,7 @@ run_job (const Options *options, const char *path, const TsCorrectionSettings *s
   answer_targets (plan, result, answer);
   ts_cli_set_checks (answer, result);
   print_stair (plan, result, text);
+  ts_cli_answer_accents (ts_plan_get_surface (plan, 0), result, answer, text);
   if (!answer_mixing (options, plan, results, answer, text, error))
     return FALSE;
   return save_outputs (options, plan, results, image, error);
@@ -442,6 +446,8 @@ ts_cli_stair (int argc, char **argv, JsonObject *answer, GString *text, gboolean
     { "thin", 0, 0, G_OPTION_ARG_DOUBLE, &options.thin, "Parts of it to one of paint", "P" },
     { "advise", 0, 0, G_OPTION_ARG_NONE, &options.advise,
       "Which kind of paint would help where steps are out of reach", NULL },
+    { "accent", 0, 0, G_OPTION_ARG_STRING_ARRAY, &options.accents,
+      "A step and something more, by name; may be repeated", "NAME,STEP,PARTS PAINT" },
     { "distance-mm", 0, 0, G_OPTION_ARG_DOUBLE, &options.distance,
       "From the eye to the figure (600)", "D" },
     { "band-mm", 0, 0, G_OPTION_ARG_DOUBLE, &options.band, "Width of a step on the figure (2)",

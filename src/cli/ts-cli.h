@@ -200,4 +200,14 @@ void           ts_cli_append_lab      (GString                 *text,
 
 G_DEFINE_AUTO_CLEANUP_CLEAR_FUNC (TsCliCorrection, ts_cli_correction_clear)
 
+/* Accents as they are written, "NAME,STEP,PARTS PAINT", and the answer about them. */
+gboolean    ts_cli_parse_accents    (char                 **texts,
+                                     const TsPaintSet      *paints,
+                                     TsSurface             *surface,
+                                     GError               **error);
+void        ts_cli_answer_accents   (const TsSurface       *surface,
+                                     const TsSurfaceResult *result,
+                                     JsonObject            *object,
+                                     GString               *text);
+
 G_END_DECLS

@@ -80,7 +80,23 @@ rename_locked (char **locked, const TsPaintSet *old, const TsPaintSet *paints)
   *locked = renamed;
 }
 
-/* A copy of the plan whose locked mixes have the names of @paints, a set of the same paints. */
+static void
+rename_accents (GPtrArray *accents, const TsPaintSet *old, const TsPaintSet *paints)
+{
+  for (guint i = 0; i < accents->len; i++)
+    {
+      TsAccent *accent = g_ptr_array_index (accents, i);
+      int paint = ts_paint_set_find (old, accent->paint);
+
+      if (paint < 0)
+        continue;
+      g_free (accent->paint);
+      accent->paint = g_strdup (ts_paint_get_name (ts_paint_set_get_paint (paints, (guint) paint)));
+    }
+}
+
+/* A copy of the plan whose locked mixes and accents have the names of @paints, a set of the same
+ * paints. */
 static TsPlan *
 copy_with_names (const TsPlan *plan, const TsPaintSet *paints)
 {
@@ -89,6 +105,8 @@ copy_with_names (const TsPlan *plan, const TsPaintSet *paints)
   for (guint i = 0; i < copy->surfaces->len; i++)
     for (guint s = 0; s < TS_STAIR_MAX_STEPS; s++)
       rename_locked (&ts_plan_get_surface (copy, i)->locked[s], plan->paints, paints);
+  for (guint i = 0; i < copy->surfaces->len; i++)
+    rename_accents (ts_plan_get_surface (copy, i)->accents, plan->paints, paints);
   for (guint i = 0; i < copy->brief->len; i++)
     rename_locked (&ts_plan_get_brief_line (copy, i)->locked, plan->paints, paints);
   return copy;

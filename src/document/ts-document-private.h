@@ -145,6 +145,11 @@ void      ts_document_take_finished      (TsDocument   *self,
 /* What is open was kept, not saved: it belongs to the file @path, or to none yet (%NULL). */
 void      ts_document_set_origin         (TsDocument   *self,
                                           const char   *path);
+/* Accents go along where the steps of @source's stair are numbered anew: @moved has the new numbers. */
+void      ts_document_move_accents       (TsPlan       *plan,
+                                          guint         source,
+                                          const guint  *moved,
+                                          guint         n);
 TsPoint   ts_document_hold_within        (const TsImage *image,
                                           TsPoint       place);
 

@@ -104,8 +104,20 @@ unlock_all (TsSurface *surface)
 }
 
 static void
-settle_locks (TsDocument *self, guint surface, TsSurface *of)
+carry_accents (TsPlan *plan, guint surface, const TsStair *before, const TsStair *after)
 {
+  guint moved[TS_STAIR_MAX_STEPS], n = ts_stair_get_n_steps (before);
+
+  for (guint i = 0; i < n; i++)
+    moved[i] = find_nearest (after, ts_stair_get_step (before, i)->wanted.L);
+  ts_document_move_accents (plan, surface, moved, n);
+}
+
+/* What belongs to steps that are others now. */
+static void
+settle_steps (TsDocument *self, TsPlan *plan, guint surface)
+{
+  TsSurface *of = ts_plan_get_surface (plan, surface);
   TsSurfaceResult *result = ts_document_get_result (self, surface);
   g_autoptr (TsStair) after =
     result != NULL ? ts_surface_cut_stair (of, ts_surface_result_get_curve (result), NULL) : NULL;
@@ -114,6 +126,8 @@ settle_locks (TsDocument *self, guint surface, TsSurface *of)
     carry_locks (of, ts_surface_result_get_stair (result), after);
   else
     unlock_all (of);
+  if (after != NULL)
+    carry_accents (plan, surface, ts_surface_result_get_stair (result), after);
 }
 
 /**
@@ -122,7 +136,7 @@ settle_locks (TsDocument *self, guint surface, TsSurface *of)
  * @surface: index of a surface
  * @n_steps: 2 to TS_STAIR_MAX_STEPS
  *
- * Kept mixes go with their tones to the nearest of the new steps.
+ * Kept mixes and accents go with their tones to the nearest of the new steps.
  */
 void
 ts_document_set_n_steps (TsDocument *self, guint surface, guint n_steps)
@@ -141,7 +155,7 @@ ts_document_set_n_steps (TsDocument *self, guint surface, guint n_steps)
   stair->n_steps = n_steps;
   if (stair->base > n_steps)
     stair->base = 0;
-  settle_locks (self, surface, ts_plan_get_surface (plan, surface));
+  settle_steps (self, plan, surface);
   ts_document_change (self, plan, _ ("Number of steps"), (int) surface);
 }
 
@@ -241,6 +255,17 @@ insert_step (TsSurface *of, const TsStair *now, guint step)
     stair->base++;
 }
 
+/* Accents of the steps from @first on go @by one. */
+static void
+shift_accents (TsPlan *plan, guint surface, guint first, int by)
+{
+  guint moved[TS_STAIR_MAX_STEPS];
+
+  for (guint i = 0; i < TS_STAIR_MAX_STEPS; i++)
+    moved[i] = i < first ? i : (guint) CLAMP ((int) i + by, 0, TS_STAIR_MAX_STEPS - 1);
+  ts_document_move_accents (plan, surface, moved, TS_STAIR_MAX_STEPS);
+}
+
 /**
  * ts_document_add_step:
  * @self: a document
@@ -262,6 +287,7 @@ ts_document_add_step (TsDocument *self, guint surface, guint step)
       return;
     }
   insert_step (of, ts_surface_result_get_stair (ts_document_get_result (self, surface)), step);
+  shift_accents (plan, surface, step + 1, 1);
   ts_document_change (self, plan, _ ("Add step"), (int) surface);
   ts_document_select_step (self, (int) step + 1);
 }
@@ -305,6 +331,7 @@ ts_document_merge_step (TsDocument *self, guint surface, guint step)
   if (stair->base > step + 1)
     stair->base--;
   of->locked[stair->n_steps] = NULL;
+  shift_accents (plan, surface, step + 1, -1);
   ts_document_change (self, plan, _ ("Merge steps"), (int) surface);
   ts_document_select_step (self, (int) step);
   text = g_strdup_printf (_ ("Step %u merged into %u."), step + 2, step + 1);

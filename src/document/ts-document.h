@@ -267,6 +267,20 @@ void             ts_document_lock_recipe        (TsDocument           *self,
 void             ts_document_unlock_recipe      (TsDocument           *self,
                                                  guint                 surface,
                                                  guint                 step);
+/* A step and something more: @parts of @paint to its mix. */
+void             ts_document_add_accent         (TsDocument           *self,
+                                                 guint                 surface,
+                                                 const char           *name,
+                                                 guint                 step,
+                                                 guint                 paint,
+                                                 guint                 parts);
+void             ts_document_set_accent_parts   (TsDocument           *self,
+                                                 guint                 surface,
+                                                 guint                 accent,
+                                                 guint                 parts);
+void             ts_document_remove_accent      (TsDocument           *self,
+                                                 guint                 surface,
+                                                 guint                 accent);
 void             ts_document_set_paints         (TsDocument           *self,
                                                  TsPaintSet           *paints,
                                                  const char           *name);

@@ -7,6 +7,7 @@
 #include <glib/gi18n.h>
 
 #include "recipes/ts-recipe-choice.h"
+#include "ts-accents-box.h"
 #include "ts-accessible.h"
 #include "ts-format.h"
 #include "ts-limits-panel.h"
@@ -448,6 +449,7 @@ ts_mixes_panel_class_init (TsMixesPanelClass *class)
   TS_VIEW_CLASS (class)->update = ts_mixes_panel_update;
   signals[CLOSED] = g_signal_new ("closed", TS_TYPE_MIXES_PANEL, G_SIGNAL_RUN_LAST, 0, NULL, NULL,
                                   NULL, G_TYPE_NONE, 0);
+  g_type_ensure (TS_TYPE_ACCENTS_BOX);
   g_type_ensure (TS_TYPE_LIMITS_PANEL);
   g_type_ensure (TS_TYPE_REACH_VIEW);
   gtk_widget_class_set_template_from_resource (widget_class,

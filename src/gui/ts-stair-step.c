@@ -7,6 +7,7 @@
 #include <glib/gi18n.h>
 
 #include "colour/ts-colour-convert.h"
+#include "plan/ts-surface-accent.h"
 #include "ts-draw.h"
 #include "ts-format.h"
 #include "ts-palette.h"
@@ -14,6 +15,7 @@
 #define INDENT 2.0
 #define BAR_HEIGHT 3.0
 #define PARTS_GAP 7.0
+#define ACCENT 12.0
 #define CAPTION_GAP 9.0
 #define CAPTION_GAP_NARROW 5.0
 #define PADLOCK 12.0 /* its width with a little about it */
@@ -201,6 +203,36 @@ draw_error (Drawing *d, double x, double y)
   draw_from_start (d, TS_EM_SMALL, TRUE, text, x, y, &d->palette.text);
 }
 
+/* A line each: its colour on the field, its name, and what comes to the mix. */
+static void
+draw_accents (Drawing *d, double x, double y)
+{
+  const TsSurface *surface = ts_view_get_surface (TS_VIEW (d->self->view));
+  double left = d->mirror ? d->width - INDENT - ACCENT : INDENT;
+
+  for (guint i = 0; surface != NULL && i < surface->accents->len; i++)
+    {
+      const TsAccent *accent = g_ptr_array_index (surface->accents, i);
+      g_autofree char *text = NULL;
+      TsRecipe recipe;
+
+      if (accent->step != d->self->index)
+        continue;
+      gdk_cairo_set_source_rgba (d->cr, &d->palette.field);
+      cairo_rectangle (d->cr, left, y - ACCENT / 2.0, ACCENT, ACCENT);
+      cairo_fill (d->cr);
+      if (ts_surface_result_mix_accent (d->result, accent, &recipe))
+        {
+          ts_palette_set_lab (d->cr, as_shown (d, recipe.lab));
+          cairo_rectangle (d->cr, left + 1.0, y - ACCENT / 2.0 + 1.0, ACCENT - 2.0, ACCENT - 2.0);
+          cairo_fill (d->cr);
+        }
+      text = g_strdup_printf (_ ("%s: + %u %s"), accent->name, accent->parts, accent->paint);
+      draw_from_start (d, TS_EM_SMALL, FALSE, text, x, y, &d->palette.text);
+      y += d->metrics.line;
+    }
+}
+
 static void
 draw_recipe (Drawing *d)
 {
@@ -231,6 +263,7 @@ draw_recipe (Drawing *d)
                        INDENT + column + PARTS_GAP, y, colour);
     }
   draw_error (d, INDENT + column + PARTS_GAP, y);
+  draw_accents (d, INDENT + MAX (column + PARTS_GAP, ACCENT + 4.0), y + d->metrics.line);
 }
 
 static void
@@ -510,6 +543,21 @@ ts_stair_step_new (TsStairView *view, guint index)
   return GTK_WIDGET (self);
 }
 
+static void
+append_accents (TsStairStep *self, GString *words, const TsSurfaceResult *result)
+{
+  const TsSurface *surface = ts_view_get_surface (TS_VIEW (self->view));
+
+  for (guint i = 0; surface != NULL && i < surface->accents->len; i++)
+    {
+      const TsAccent *accent = g_ptr_array_index (surface->accents, i);
+      g_autofree char *mix = ts_surface_result_describe_accent (result, accent);
+
+      if (accent->step == self->index && mix != NULL)
+        g_string_append_printf (words, _ (" Accent %s: %s."), accent->name, mix);
+    }
+}
+
 /**
  * ts_stair_step_refresh:
  * @self: the step
@@ -522,12 +570,15 @@ ts_stair_step_refresh (TsStairStep *self)
   TsSurfaceResult *result = get_result (self);
   g_autofree char *name = g_strdup_printf (_ ("Step %u"), self->index + 1);
   g_autofree char *step = result != NULL ? ts_format_step (result, self->index) : g_strdup ("");
-  g_autofree char *words = ts_stair_view_is_painted (self->view, self->index)
-                             ? g_strdup_printf (_ ("%s, painted"), step)
-                             : g_strdup (step);
+  g_autofree char *done = ts_stair_view_is_painted (self->view, self->index)
+                            ? g_strdup_printf (_ ("%s, painted"), step)
+                            : g_strdup (step);
+  g_autoptr (GString) words = g_string_new (done);
 
+  if (result != NULL)
+    append_accents (self, words, result);
   gtk_accessible_update_property (GTK_ACCESSIBLE (self), GTK_ACCESSIBLE_PROPERTY_LABEL, name,
-                                  GTK_ACCESSIBLE_PROPERTY_DESCRIPTION, words, -1);
+                                  GTK_ACCESSIBLE_PROPERTY_DESCRIPTION, words->str, -1);
   gtk_accessible_update_state (GTK_ACCESSIBLE (self), GTK_ACCESSIBLE_STATE_SELECTED,
                                is_selected (self), -1);
   gtk_widget_queue_draw (GTK_WIDGET (self));

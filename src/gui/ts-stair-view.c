@@ -301,7 +301,17 @@ match_children (TsStairView *self, guint n)
 }
 
 static int
-count_lines (TsSurfaceResult *result)
+count_accents (const TsSurface *surface, guint step)
+{
+  int n = 0;
+
+  for (guint i = 0; i < surface->accents->len; i++)
+    n += ((const TsAccent *) g_ptr_array_index (surface->accents, i))->step == step;
+  return n;
+}
+
+static int
+count_lines (const TsSurface *surface, TsSurfaceResult *result)
 {
   int lines = MIN_LINES;
 
@@ -310,7 +320,7 @@ count_lines (TsSurfaceResult *result)
       const TsRecipe *recipe = ts_surface_result_get_recipe (result, i);
 
       if (recipe != NULL)
-        lines = MAX (lines, (int) recipe->n_paints + 1);
+        lines = MAX (lines, (int) recipe->n_paints + 1 + count_accents (surface, i));
     }
   return lines;
 }
@@ -348,7 +358,7 @@ ts_stair_view_update (TsView *view, TsChange change)
   TsStairView *self = TS_STAIR_VIEW (view);
   TsSurfaceResult *result = ts_view_get_result (view);
   guint n = result != NULL ? ts_surface_result_get_n_steps (result) : 0;
-  int n_lines = count_lines (result);
+  int n_lines = count_lines (ts_view_get_surface (view), result);
   int areas = get_areas_height (self, ts_draw_get_line (GTK_WIDGET (self), TS_EM_SMALL));
 
   if (n != self->n_cells || n_lines != self->n_lines || areas != self->areas)

@@ -235,6 +235,25 @@ class Stair(cli.CliTest):
         self.assertEqual([p["state"] for p in checked["pictures"]], ["unchanged"])
         self.assertEqual(checked["surfaces"][0]["checks"], answer["checks"])
 
+    def test_accents(self):
+        job = ["stair", PICTURE, "--run", "600,500:720,620", "--steps", "4", "--paints", PAINTS]
+        answer = self.answer(*job, "--accent", "lip,2,2 signal red", "--plan", self.path("plan.tonestair"))
+        accent = answer["accents"][0]
+        step = answer["targets"][1]["recipes"][0]["parts"]
+        self.assertEqual((accent["name"], accent["step"], accent["parts"]), ("lip", 2, 2))
+        parts = {p["paint"]: p["parts"] for p in step}
+        parts["Signal Red"] = parts.get("Signal Red", 0) + 2
+        mixed = {p["paint"]: p["parts"] for p in accent["recipe"]["parts"]}
+        shares = {paint: n / sum(parts.values()) for paint, n in parts.items()}
+        self.assertEqual({paint: n / sum(mixed.values()) for paint, n in mixed.items()}, shares)
+        checked = self.answer("check", self.path("plan.tonestair"))
+        self.assertEqual(checked["surfaces"][0]["accents"], answer["accents"])
+        self.answer("card", self.path("plan.tonestair"), "--out", self.path("card.csv"))
+        with open(self.path("card.csv"), newline="", encoding="utf-8") as file:
+            self.assertEqual([r["step"] for r in csv.DictReader(file) if r["role"] == "accent: lip"], ["2"])
+        for wrong, status in (("lip", 2), ("lip,5,1 Signal Red", 2), ("lip,1,0 Signal Red", 2), ("lip,1,1 Nothing", 1)):
+            self.run_cli(*job, "--accent", wrong, status=status)
+
     def test_nothing_is_half_written(self):
         os.chmod(self.folder.name, stat.S_IRUSR | stat.S_IXUSR)
         self.addCleanup(os.chmod, self.folder.name, stat.S_IRWXU)

@@ -8,8 +8,11 @@
 #include <glib/gstdio.h>
 #include <string.h>
 
+#include "colour/ts-difference.h"
+#include "document/ts-document-paints.h"
 #include "document/ts-document.h"
 #include "plan/ts-plan-file.h"
+#include "plan/ts-surface-accent.h"
 
 #define LIMIT_MS 120000 /* a guard, with sanitizers and other work */
 
@@ -366,6 +369,55 @@ test_lock_goes_along (void **state)
   assert_null (surface->locked[1]);
   ts_document_undo (f->document);
   assert_non_null (ts_plan_get_surface (ts_document_get_plan (f->document), 0)->locked[7]);
+}
+
+static const TsAccent *
+get_accent (Fixture *f, guint index)
+{
+  return g_ptr_array_index (ts_plan_get_surface (ts_document_get_plan (f->document), 0)->accents,
+                            index);
+}
+
+/* An accent begins with its step's mix, and goes where the step goes. */
+static void
+test_accents (void **state)
+{
+  Fixture *f = *state;
+  TsPaintSet *paints = ts_document_get_paints (f->document);
+  guint white = (guint) ts_paint_set_find (paints, "Plain White");
+  const char *const renamed[] = { "name", "Snow", NULL };
+  TsSurfaceResult *result;
+  TsRecipe mix;
+
+  open_and_draw (f);
+  ts_document_add_accent (f->document, 0, "glint", 3, white, 1);
+  result = ts_document_get_result (f->document, 0);
+  assert_false (ts_surface_result_mix_accent (result, get_accent (f, 0), &mix));
+  wait_until (is_mixed, f);
+  result = ts_document_get_result (f->document, 0);
+  assert_true (ts_surface_result_mix_accent (result, get_accent (f, 0), &mix));
+  assert_true (mix.lab.L > ts_surface_result_get_colour (result, 3).L + 1.0);
+  assert_near (mix.delta_e, ts_delta_e_2000 (mix.lab, ts_surface_result_get_colour (result, 3)),
+               1e-9);
+  ts_document_set_accent_parts (f->document, 0, 0, 4);
+  assert_int_equal (get_accent (f, 0)->parts, 4);
+
+  ts_document_add_step (f->document, 0, 1);
+  assert_int_equal (get_accent (f, 0)->step, 4);
+  ts_document_add_step (f->document, 0, 4);
+  assert_int_equal (get_accent (f, 0)->step, 4);
+  ts_document_merge_step (f->document, 0, 4);
+  assert_int_equal (get_accent (f, 0)->step, 4);
+  ts_document_merge_step (f->document, 0, 0);
+  assert_int_equal (get_accent (f, 0)->step, 3);
+  ts_document_set_n_steps (f->document, 0, 15);
+  assert_int_equal (get_accent (f, 0)->step, 7);
+  assert_true (ts_document_edit_paint (f->document, white, renamed, NULL, NULL));
+  assert_string_equal (get_accent (f, 0)->paint, "Snow");
+  ts_document_remove_accent (f->document, 0, 0);
+  assert_int_equal (ts_plan_get_surface (ts_document_get_plan (f->document), 0)->accents->len, 0);
+  ts_document_undo (f->document);
+  assert_string_equal (get_accent (f, 0)->name, "glint");
 }
 
 /* Results are not stale where only what mixes are made of is another: what is waited for is said.
@@ -784,6 +836,7 @@ main (void)
     WITH_FIXTURE (test_step_verbs),
     WITH_FIXTURE (test_lock),
     WITH_FIXTURE (test_lock_goes_along),
+    WITH_FIXTURE (test_accents),
     WITH_FIXTURE (test_rules),
     WITH_FIXTURE (test_together),
     WITH_FIXTURE (test_tick),

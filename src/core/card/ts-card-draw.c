@@ -25,6 +25,7 @@
 #define LINE 12.4
 #define BOX 7.0
 #define WORK_INDENT 62.0
+#define ACCENT 10.0
 
 static void
 set_lab (cairo_t *cr, TsLab lab)
@@ -187,6 +188,31 @@ recipe_indent (const TsCardStep *step, cairo_t *cr)
   return widest + 4.0;
 }
 
+/* Under the recipe: each colour on a little field, and what comes to the mix. */
+static double
+draw_accents (const TsCardStep *step, cairo_t *cr, double x, double y, double width)
+{
+  double at = y;
+
+  for (guint i = 0; i < step->accents->len; i++)
+    {
+      const TsCardAccent *accent = g_ptr_array_index (step->accents, i);
+
+      at += 2.0;
+      cairo_set_source_rgb (cr, FIELD, FIELD, FIELD);
+      cairo_rectangle (cr, x, at, ACCENT, ACCENT);
+      cairo_fill (cr);
+      if (accent->known)
+        set_lab (cr, accent->lab);
+      cairo_rectangle (cr, x + 1.0, at + 1.0, ACCENT - 2.0, ACCENT - 2.0);
+      cairo_fill (cr);
+      at +=
+        fmax (ACCENT, ts_card_text (cr, accent->text, x + ACCENT + 3.0, at, width - ACCENT - 3.0,
+                                    SMALL, FALSE, INK, TS_CARD_TEXT_LEFT));
+    }
+  return at - y;
+}
+
 static double
 draw_recipe (const TsCardStep *step, cairo_t *cr, double x, double y, double width)
 {
@@ -210,6 +236,7 @@ draw_recipe (const TsCardStep *step, cairo_t *cr, double x, double y, double wid
     indent = 0.0; /* its whole line leaves a gap to the next column */
   at += ts_card_text (cr, step->sure, x + indent, at, width - indent, SMALL, step->out_of_reach,
                       step->out_of_reach ? INK : QUIET, TS_CARD_TEXT_LEFT);
+  at += draw_accents (step, cr, x, at, width);
   return at - y;
 }
 

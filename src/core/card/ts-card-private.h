@@ -10,6 +10,14 @@ G_BEGIN_DECLS
 
 #define TS_CARD_N_FACTS 4
 
+/* A step and something more. */
+typedef struct
+{
+  TsLab  lab;
+  gboolean known;
+  char  *text; /* "lip: + 1 Signal Red" */
+} TsCardAccent;
+
 /* One step's column. */
 typedef struct
 {
@@ -19,6 +27,7 @@ typedef struct
   GStrv   parts;     /* "2", "Deep Teal", ... by turns */
   char   *sure;      /* "within about dE 3", or how far out of reach */
   gboolean out_of_reach;
+  GPtrArray *accents; /* TsCardAccent */
 } TsCardStep;
 
 /* One line of the order of work. */

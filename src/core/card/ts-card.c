@@ -9,6 +9,7 @@
 #include <string.h>
 
 #include "base/ts-csv.h"
+#include "plan/ts-surface-accent.h"
 
 #define PICTURE_SIZE 900 /* pixels of the longer side, at most: 10 cm at over 200 dpi */
 
@@ -19,6 +20,16 @@ step_clear (TsCardStep *step)
   g_free (step->role);
   g_strfreev (step->parts);
   g_free (step->sure);
+  g_ptr_array_unref (step->accents);
+}
+
+static void
+accent_free (gpointer data)
+{
+  TsCardAccent *accent = data;
+
+  g_free (accent->text);
+  g_free (accent);
 }
 
 static void
@@ -124,6 +135,28 @@ fill_step (TsCardStep *step, const TsSurfaceResult *result, guint index)
                                   fmax (1.0, ts_surface_result_get_error (result, index)));
 }
 
+static void
+fill_accents (TsCardStep *step, const TsSurface *surface, const TsSurfaceResult *result,
+              guint index)
+{
+  step->accents = g_ptr_array_new_with_free_func (accent_free);
+  for (guint i = 0; i < surface->accents->len; i++)
+    {
+      const TsAccent *of = g_ptr_array_index (surface->accents, i);
+      TsCardAccent *accent;
+      TsRecipe recipe;
+
+      if (of->step != index)
+        continue;
+      accent = g_new0 (TsCardAccent, 1);
+      accent->known = ts_surface_result_mix_accent (result, of, &recipe);
+      if (accent->known)
+        accent->lab = recipe.lab;
+      accent->text = g_strdup_printf (_ ("%s: + %u %s"), of->name, of->parts, of->paint);
+      g_ptr_array_add (step->accents, accent);
+    }
+}
+
 static char *
 build_summary (const TsSurfaceResult *result)
 {
@@ -197,7 +230,10 @@ add_surface (TsCard *self, const TsPlan *plan, guint index, const TsSurfaceResul
   surface->summary = build_summary (result);
   surface->n_steps = ts_surface_result_get_n_steps (result);
   for (guint i = 0; i < surface->n_steps; i++)
-    fill_step (&surface->step[i], result, i);
+    {
+      fill_step (&surface->step[i], result, i);
+      fill_accents (&surface->step[i], of, result, i);
+    }
   for (guint i = 0; i + 1 < surface->n_steps; i++)
     surface->verdict[i] = ts_surface_result_get_contrast (result, i).verdict;
   surface->work = g_ptr_array_new_with_free_func (work_free);
@@ -209,9 +245,29 @@ add_surface (TsCard *self, const TsPlan *plan, guint index, const TsSurfaceResul
   g_ptr_array_add (self->surfaces, surface);
 }
 
-/* Marks in @used the paints of all recipes; returns how many, and the range of their errors. */
+static void
+mark_accents (const TsPlan *plan, gboolean *used)
+{
+  for (guint i = 0; plan->paints != NULL && i < plan->surfaces->len; i++)
+    {
+      const GPtrArray *accents = ts_plan_get_surface (plan, i)->accents;
+
+      for (guint j = 0; j < accents->len; j++)
+        {
+          const TsAccent *accent = g_ptr_array_index (accents, j);
+          int paint = ts_paint_set_find (plan->paints, accent->paint);
+
+          if (paint >= 0)
+            used[paint] = TRUE;
+        }
+    }
+}
+
+/* Marks in @used the paints of all recipes and accents; returns how many, and the range of their
+ * errors. */
 static guint
-find_used (const GPtrArray *results, guint n_paints, gboolean *used, double *best, double *worst)
+find_used (const TsPlan *plan, const GPtrArray *results, guint n_paints, gboolean *used,
+           double *best, double *worst)
 {
   guint n_used = 0;
 
@@ -235,6 +291,7 @@ find_used (const GPtrArray *results, guint n_paints, gboolean *used, double *bes
           *worst = fmax (*worst, recipe->error);
         }
     }
+  mark_accents (plan, used);
   for (guint i = 0; i < n_paints; i++)
     n_used += used[i] ? 1 : 0;
   return n_used;
@@ -361,6 +418,34 @@ append_row (GString *text, const TsSurface *surface, const TsSurfaceResult *resu
   g_string_append (text, "\r\n");
 }
 
+/* A row each, under the number of its step; its role says what it is. */
+static void
+append_accents (GString *text, const TsSurface *surface, const TsSurfaceResult *result)
+{
+  for (guint i = 0; i < surface->accents->len; i++)
+    {
+      const TsAccent *accent = g_ptr_array_index (surface->accents, i);
+      g_autofree char *number = g_strdup_printf ("%u", accent->step + 1);
+      g_autofree char *role = g_strdup_printf ("accent: %s", accent->name);
+      g_autofree char *words = NULL;
+      TsRecipe recipe;
+
+      if (!ts_surface_result_mix_accent (result, accent, &recipe))
+        continue;
+      words = ts_recipe_to_text (ts_surface_result_get_paints (result), &recipe);
+      ts_csv_append_cell (text, surface->name, TRUE);
+      ts_csv_append_cell (text, number, FALSE);
+      ts_csv_append_cell (text, role, FALSE);
+      g_string_append (text, ",,,");
+      ts_csv_append_cell (text, words, FALSE);
+      append_lab (text, recipe.lab);
+      g_string_append (text, ",");
+      ts_csv_append_number (text, round (recipe.error * 10.0) / 10.0, 3, FALSE);
+      ts_csv_append_cell (text, "", FALSE);
+      g_string_append (text, "\r\n");
+    }
+}
+
 static char *
 build_csv (const TsPlan *plan, const GPtrArray *results)
 {
@@ -373,6 +458,8 @@ build_csv (const TsPlan *plan, const GPtrArray *results)
 
       for (guint j = 0; result != NULL && j < ts_surface_result_get_n_steps (result); j++)
         append_row (text, ts_plan_get_surface (plan, i), result, j);
+      if (result != NULL)
+        append_accents (text, ts_plan_get_surface (plan, i), result);
     }
   return g_string_free (text, FALSE);
 }
@@ -418,7 +505,7 @@ ts_card_new (const TsPlan *plan, const GPtrArray *results, const TsImage *image,
   self->width = paper == TS_PAPER_A4 ? 595.276 : 612.0;
   self->height = paper == TS_PAPER_A4 ? 841.89 : 792.0;
   fill_words (self, plan, distance, date);
-  n_used = find_used (results, n_paints, used, &best, &worst);
+  n_used = find_used (plan, results, n_paints, used, &best, &worst);
   fill_facts (self, plan, distance, n_used, n_paints, sureness_words (best, worst));
   add_cautions (self, plan, used, n_paints);
   for (guint i = 0; i < results->len && i < plan->surfaces->len; i++)

@@ -47,12 +47,20 @@ ts_variation_add (const TsPaintSet *set, const TsRecipe *recipe, guint paint, gu
   return TRUE;
 }
 
-/* Warm is towards yellow and red, cool towards blue and green: common practice, no source. */
+/* Warm is towards yellow and red, cool towards blue and green: common practice, no source. What turns
+ * from one of them to the other is named by where it goes. */
 static const char *
 name_warmth (TsLab from, TsLab to)
 {
-  double warmer = (to.a - from.a) + (to.b - from.b);
+  double red = to.a - from.a, yellow = to.b - from.b, warmer = red + yellow;
 
+  if (fabs (warmer) <= fmax (fabs (red), fabs (yellow)) / 2.0 &&
+      fmax (fabs (red), fabs (yellow)) > 2.0 * NOTICED)
+    {
+      if (fabs (red) >= fabs (yellow))
+        return red > 0.0 ? _ ("redder") : _ ("greener");
+      return yellow > 0.0 ? _ ("yellower") : _ ("bluer");
+    }
   return warmer > 2.0 * NOTICED ? _ ("warmer") : warmer < -2.0 * NOTICED ? _ ("cooler") : NULL;
 }
 

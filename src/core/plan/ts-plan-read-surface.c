@@ -185,13 +185,62 @@ read_done (JsonObject *object, const char *where, TsSurface *surface, GError **e
   return TRUE;
 }
 
+static gboolean
+read_accent (JsonObject *object, const char *where, GPtrArray *accents, GError **error)
+{
+  static const char *const known[] = { "name", "step", "paint", "parts", NULL };
+  const char *name, *paint;
+  TsAccent *accent;
+  guint step, parts;
+
+  if (!ts_json_get_string_or (object, "name", where, "", &name, error) ||
+      !ts_json_get_string_or (object, "paint", where, "", &paint, error) ||
+      !ts_plan_read_whole_or (object, "step", where, 1.0, TS_STAIR_MAX_STEPS, 1, &step, error) ||
+      !ts_plan_read_whole_or (object, "parts", where, 1.0, TS_ACCENT_MOST_PARTS, 1, &parts, error))
+    return FALSE;
+  accent = ts_accent_new (name, step - 1, paint, parts);
+  accent->extra = ts_plan_take_extra (object, known, NULL);
+  g_ptr_array_add (accents, accent);
+  return TRUE;
+}
+
+static gboolean
+read_accents (JsonObject *object, const char *where, GPtrArray *accents, GError **error)
+{
+  JsonArray *array;
+
+  if (!ts_json_get_array_or (object, "accents", where, &array, error))
+    return FALSE;
+  if (array != NULL && json_array_get_length (array) > TS_ACCENTS_MOST)
+    {
+      g_set_error (error, TS_ERROR, TS_ERROR_TOO_LARGE, _ ("%s.accents holds more than %d entries"),
+                   where, TS_ACCENTS_MOST);
+      return FALSE;
+    }
+  for (guint i = 0; array != NULL && i < json_array_get_length (array); i++)
+    {
+      JsonNode *node = json_array_get_element (array, i);
+      g_autofree char *place = g_strdup_printf ("%s.accents[%u]", where, i);
+
+      if (!JSON_NODE_HOLDS_OBJECT (node))
+        {
+          g_set_error (error, TS_ERROR, TS_ERROR_FORMAT, _ ("%s is not an object"), place);
+          return FALSE;
+        }
+      if (!read_accent (json_node_get_object (node), place, accents, error))
+        return FALSE;
+    }
+  return TRUE;
+}
+
 gboolean
 ts_plan_read_surface (TsPlan *plan, JsonObject *object, const char *where, GError **error)
 {
   static const char *const known[] = { "name",        "polished", "hidden",   "band_mm",
                                        "distance_mm", "stair",    "locked",   "runs",
                                        "outline",     "stair_of", "together", "paints_a_stair",
-                                       "area_mm2",    "coats",    "done",     NULL };
+                                       "area_mm2",    "coats",    "done",     "accents",
+                                       NULL };
   static const char *const in_stair[] = { "steps",
                                           "spacing",
                                           "base_step",
@@ -219,6 +268,7 @@ ts_plan_read_surface (TsPlan *plan, JsonObject *object, const char *where, GErro
       !ts_json_get_number_or (object, "stair_of", where, -1.0, 999.0, -1.0, &stair_of, error) ||
       !read_together (object, where, surface, error) ||
       !read_done (object, where, surface, error) ||
+      !read_accents (object, where, surface->accents, error) ||
       !read_surface_parts (plan, object, where, surface, error))
     return FALSE;
   surface->stair_of = (int) stair_of;

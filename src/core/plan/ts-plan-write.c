@@ -296,6 +296,27 @@ build_locked (const TsSurface *surface)
   return object;
 }
 
+/* Steps from 1, as the painter counts. */
+static JsonArray *
+build_accents (const GPtrArray *accents)
+{
+  JsonArray *array = json_array_new ();
+
+  for (guint i = 0; i < accents->len; i++)
+    {
+      const TsAccent *accent = g_ptr_array_index (accents, i);
+      JsonObject *object = json_object_new ();
+
+      json_object_set_string_member (object, "name", accent->name);
+      json_object_set_int_member (object, "step", accent->step + 1);
+      json_object_set_string_member (object, "paint", accent->paint);
+      json_object_set_int_member (object, "parts", accent->parts);
+      add_extra (object, accent->extra);
+      json_array_add_object_element (array, object);
+    }
+  return array;
+}
+
 static JsonObject *
 build_surface (const TsSurface *surface)
 {
@@ -326,6 +347,8 @@ build_surface (const TsSurface *surface)
                                   build_strings ((const char *const *) surface->done));
   json_object_set_object_member (object, "stair", ts_plan_build_stair (&surface->stair));
   set_child (object, "locked", build_locked (surface));
+  if (surface->accents->len > 0)
+    json_object_set_array_member (object, "accents", build_accents (surface->accents));
   for (guint i = 0; i < surface->runs->len; i++)
     json_array_add_object_element (runs, build_run (ts_surface_get_run (surface, i)));
   json_object_set_array_member (object, "runs", runs);

@@ -201,6 +201,7 @@ ts_surface_new (const char *name)
 
   surface->name = g_strdup (name);
   surface->runs = g_ptr_array_new_with_free_func ((GDestroyNotify) ts_run_free);
+  surface->accents = ts_accents_new ();
   surface->stair_of = -1;
   ts_stair_settings_init (&surface->stair);
   return surface;
@@ -223,6 +224,7 @@ ts_surface_copy (const TsSurface *surface)
   for (guint i = 0; i < TS_STAIR_MAX_STEPS; i++)
     copy->locked[i] = g_strdup (surface->locked[i]);
   copy->outline = surface->outline != NULL ? ts_outline_copy (surface->outline) : NULL;
+  copy->accents = ts_accents_copy (surface->accents);
   copy->done = g_strdupv (surface->done);
   copy->extra = extra_ref (surface->extra);
   return copy;
@@ -242,6 +244,7 @@ ts_surface_free (TsSurface *surface)
   for (guint i = 0; i < TS_STAIR_MAX_STEPS; i++)
     g_free (surface->locked[i]);
   ts_outline_free (surface->outline);
+  g_ptr_array_unref (surface->accents);
   g_strfreev (surface->done);
   extra_clear (&surface->extra);
   g_free (surface);

@@ -7,6 +7,7 @@
 #include "checks/ts-check-contrast.h"
 #include "palette/ts-joint.h"
 #include "paint/ts-paint-set.h"
+#include "plan/ts-accent.h"
 #include "plan/ts-correction-settings.h"
 #include "spots/ts-outline.h"
 #include "recipes/ts-paint-rules.h"
@@ -70,6 +71,7 @@ typedef struct
   guint            most_paints;                    /* bottles chosen for the stair; 0: the plan's */
   double           area;                           /* mm2, to be painted; 0: not said */
   double           coats;                          /* of each step; 0: not said */
+  GPtrArray       *accents;                        /* TsAccent */
   char           **done;                           /* ticked off its order of work: ts_work_to_key(); or %NULL */
   gpointer         extra;
 } TsSurface;

@@ -10,8 +10,10 @@
 #include "card/ts-card.h"
 #include "card/ts-mark.h"
 #include "colour/ts-colour-convert.h"
+#include "colour/ts-difference.h"
 #include "plan/ts-pipeline.h"
 #include "plan/ts-plan-file.h"
+#include "plan/ts-surface-accent.h"
 
 typedef struct
 {
@@ -126,6 +128,38 @@ test_chips (void **state)
     }
   /* And a colour that is not on it does not. */
   assert_int_equal (count_pixels (f->card, (TsLab){ 60.0, 90.0, -60.0 }), 0);
+}
+
+/* An accent stands under its step: its colour, its row of the table, and its paint's caution. */
+static void
+test_accent (void **state)
+{
+  Fixture *f = *state;
+  g_autoptr (TsPlan) plan = ts_plan_copy (f->plan);
+  g_autoptr (TsCard) card = NULL;
+  g_autofree char *text = NULL;
+  g_autoptr (TsCsv) csv = NULL;
+  TsAccent *accent = ts_accent_new ("lip", 2, "Signal Red", 6);
+  const char *words;
+  TsRecipe mix, read;
+  guint last;
+
+  g_ptr_array_add (ts_plan_get_surface (plan, 1)->accents, accent);
+  card = ts_card_new (plan, f->results, NULL, "today", TS_PAPER_A4, TS_LENGTH_CENTIMETRES);
+  assert_true (ts_surface_result_mix_accent (g_ptr_array_index (f->results, 1), accent, &mix));
+  assert_int_equal (count_pixels (f->card, mix.lab), 0);
+  assert_true (count_pixels (card, mix.lab) >= 36);
+  text = ts_card_to_csv (card);
+  csv = ts_csv_parse (text, -1, "card", NULL);
+  assert_int_equal (ts_csv_get_n_rows (csv), count_steps (f) + 1);
+  last = ts_surface_result_get_n_steps (g_ptr_array_index (f->results, 0)) +
+         ts_surface_result_get_n_steps (g_ptr_array_index (f->results, 1));
+  assert_string_equal (ts_csv_get_cell (csv, last, ts_csv_find_column (csv, "role")),
+                       "accent: lip");
+  assert_string_equal (ts_csv_get_cell (csv, last, ts_csv_find_column (csv, "step")), "3");
+  words = ts_csv_get_cell (csv, last, ts_csv_find_column (csv, "recipe"));
+  assert_true (ts_recipe_parse (plan->paints, words, &read, NULL));
+  assert_near (ts_delta_e_2000 (read.lab, mix.lab), 0.0, 1e-9);
 }
 
 /* How far down its last page a card reaches, pages above it counted whole. */
@@ -263,10 +297,10 @@ int
 main (void)
 {
   const struct CMUnitTest tests[] = {
-    cmocka_unit_test (test_table),         cmocka_unit_test (test_chips),
-    cmocka_unit_test (test_save),          cmocka_unit_test (test_empty),
-    cmocka_unit_test (test_order_of_work), cmocka_unit_test (test_empty),
-    cmocka_unit_test (test_marks_differ),
+    cmocka_unit_test (test_table),  cmocka_unit_test (test_chips),
+    cmocka_unit_test (test_accent), cmocka_unit_test (test_save),
+    cmocka_unit_test (test_empty),  cmocka_unit_test (test_order_of_work),
+    cmocka_unit_test (test_empty),  cmocka_unit_test (test_marks_differ),
   };
 
   return cmocka_run_group_tests_name ("card", tests, set_up, tear_down);

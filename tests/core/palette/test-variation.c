@@ -54,6 +54,27 @@ test_words (void **state)
   assert_string_equal (same, "about the same");
 }
 
+/* As red as it is less yellow: neither warmer nor cooler. */
+static void
+test_words_of_hue (void **state)
+{
+  const struct
+  {
+    TsLab to;
+    const char *words;
+  } turns[] = { { { 50, 29, 12 }, "redder" },
+                { { 50, 12, 29 }, "yellower" },
+                { { 50, 11, 27 }, "greener" },
+                { { 50, 27, 11 }, "bluer" } };
+
+  for (guint i = 0; i < G_N_ELEMENTS (turns); i++)
+    {
+      g_autofree char *words = ts_variation_to_text ((TsLab){ 50, 20, 20 }, turns[i].to);
+
+      assert_non_null (strstr (words, turns[i].words));
+    }
+}
+
 static void
 test_nearest_step (void **state)
 {
@@ -160,11 +181,9 @@ int
 main (void)
 {
   const struct CMUnitTest tests[] = {
-    cmocka_unit_test (test_adding),
-    cmocka_unit_test (test_words),
-    cmocka_unit_test (test_nearest_step),
-    cmocka_unit_test (test_replacing),
-    cmocka_unit_test (test_smallest_is_smallest),
+    cmocka_unit_test (test_adding),       cmocka_unit_test (test_words),
+    cmocka_unit_test (test_words_of_hue), cmocka_unit_test (test_nearest_step),
+    cmocka_unit_test (test_replacing),    cmocka_unit_test (test_smallest_is_smallest),
   };
 
   return cmocka_run_group_tests_name ("palette/variation", tests, NULL, NULL);

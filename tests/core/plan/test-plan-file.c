@@ -43,6 +43,8 @@ make_surface (void)
   surface->stair.range_light = 90.0;
   surface->stair.range_dark = 15.0;
   surface->locked[3] = g_strdup ("2 Chalk White + 1 Deep Teal");
+  g_ptr_array_add (surface->accents, ts_accent_new ("lip", 2, "Signal Red", 3));
+  g_ptr_array_add (surface->accents, ts_accent_new ("glint, “wet”", 0, "Chalk White", 1));
   return surface;
 }
 
@@ -200,6 +202,40 @@ test_keeps_values (void **state)
   assert_near (spot->lab.L, 70.0 - 6.123456 * 4.0, 5e-4);
   assert_near (spot->position, 0.5, 0.0);
   assert_int_equal (spot->pixels, 132);
+}
+
+/* Steps count from 1 in the file; what a newer version says of an accent stays. */
+static void
+test_keeps_accents (void **state)
+{
+  g_autoptr (TsPlan) plan = make_plan ();
+  g_autofree char *text = ts_plan_to_text (plan, "/somewhere");
+  g_autoptr (GError) error = NULL;
+  g_autoptr (TsPlan) again = NULL, copy = NULL;
+  g_autofree char *newer = NULL, *back = NULL, *bad = NULL;
+  char *place = strstr (text, "\"paint\": \"Signal Red\"");
+  const TsAccent *accent;
+
+  assert_non_null (place);
+  newer = g_strdup_printf ("%.*s\"where\": \"mouth\", %s", (int) (place - text), text, place);
+  again = ts_plan_from_text (newer, -1, "/somewhere", "test", &error);
+  assert_no_error (error);
+  copy = ts_plan_copy (again);
+  assert_int_equal (ts_plan_get_surface (copy, 0)->accents->len, 2);
+  accent = g_ptr_array_index (ts_plan_get_surface (copy, 0)->accents, 0);
+  assert_string_equal (accent->name, "lip");
+  assert_int_equal (accent->step, 2);
+  assert_string_equal (accent->paint, "Signal Red");
+  assert_int_equal (accent->parts, 3);
+  back = ts_plan_to_text (copy, "/somewhere");
+  assert_non_null (strstr (back, "\"where\": \"mouth\""));
+  assert_non_null (strstr (back, "\"step\": 3"));
+  /* No such step can be. */
+  place = strstr (text, "\"step\": 3");
+  bad = g_strdup_printf ("%.*s\"step\": 0%s", (int) (place - text), text,
+                         place + strlen ("\"step\": 3"));
+  assert_null (ts_plan_from_text (bad, -1, "/somewhere", "test", &error));
+  assert_non_null (strstr (error->message, "accents[0]"));
 }
 
 static void
@@ -448,6 +484,7 @@ main (void)
     cmocka_unit_test (test_same_bytes),
     cmocka_unit_test (test_mixing_survives),
     cmocka_unit_test (test_keeps_values),
+    cmocka_unit_test (test_keeps_accents),
     cmocka_unit_test (test_keeps_outlines),
     cmocka_unit_test (test_keeps_corrections),
     cmocka_unit_test (test_moves_with_pictures),
