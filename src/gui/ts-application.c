@@ -88,7 +88,9 @@ ts_application_open (GApplication *application, GFile **files, int n_files, cons
   GtkWidget *window = new_window (TS_APPLICATION (application));
 
   ts_window_open_files (TS_WINDOW (window), files, n_files);
-  ts_window_offer_kept (TS_WINDOW (window));
+  /* Once is enough: "another" is one more plan of those that were opened together. */
+  if (g_strcmp0 (hint, "another") != 0)
+    ts_window_offer_kept (TS_WINDOW (window));
 }
 
 static void

@@ -186,3 +186,24 @@ ts_picture_place_init_beside (TsPicturePlace *self)
   ts_beside_view_follow (self->beside, self->image_view);
   g_signal_connect_swapped (self->beside_choice, "notify::selected", G_CALLBACK (on_chosen), self);
 }
+
+/**
+ * ts_picture_place_show_beside_it:
+ * @self: the place
+ * @picture: index of a picture that is not the one shown
+ *
+ * Shows both of them.
+ */
+void
+ts_picture_place_show_beside_it (TsPicturePlace *self, guint picture)
+{
+  g_return_if_fail (TS_IS_PICTURE_PLACE (self));
+
+  g_action_group_change_action_state (G_ACTION_GROUP (self->actions), "both",
+                                      g_variant_new_boolean (TRUE));
+  ts_picture_place_list_beside (self);
+  for (guint i = 0; i < self->beside_pictures->len; i++)
+    if (g_array_index (self->beside_pictures, guint, i) == picture)
+      gtk_drop_down_set_selected (GTK_DROP_DOWN (self->beside_choice), TS_BESIDE_N_LOOKS + i);
+  ts_picture_place_show_beside (self);
+}

@@ -13,6 +13,19 @@
 
 static void on_opened (GObject *source, GAsyncResult *result, gpointer user_data);
 
+/* Of what was opened together the first is shown, and the second beside it. */
+static void
+show_together (TsWindow *self)
+{
+  int first = self->together[0], second = self->together[1];
+
+  self->together[0] = self->together[1] = -1;
+  if (first < 0 || second < 0 || first == second)
+    return;
+  ts_document_show_picture (self->document, (guint) first);
+  ts_picture_place_show_beside_it (self->picture, (guint) second);
+}
+
 /* What went wrong with an earlier one stays in the bar. */
 static void
 open_next (TsWindow *self)
@@ -21,6 +34,8 @@ open_next (TsWindow *self)
 
   if (path != NULL)
     ts_document_open (self->document, path, on_opened, g_object_ref (self));
+  else
+    show_together (self);
 }
 
 static void
@@ -30,8 +45,14 @@ on_opened (GObject *source, GAsyncResult *result, gpointer user_data)
   g_autoptr (GError) error = NULL;
 
   if (ts_document_open_finish (TS_DOCUMENT (source), result, &error))
-    g_action_group_activate_action (G_ACTION_GROUP (self), "place",
-                                    g_variant_new_string ("picture"));
+    {
+      int *place = self->together[0] < 0 ? &self->together[0] : &self->together[1];
+
+      if (*place < 0)
+        *place = (int) ts_document_get_shown_picture (self->document);
+      g_action_group_activate_action (G_ACTION_GROUP (self), "place",
+                                      g_variant_new_string ("picture"));
+    }
   else if (!g_error_matches (error, G_IO_ERROR, G_IO_ERROR_CANCELLED))
     ts_window_show_message (self, error->message, NULL, NULL);
   open_next (self);
@@ -41,6 +62,7 @@ void
 ts_window_open_now (TsWindow *self, const char *path)
 {
   gtk_widget_set_visible (self->message_bar, FALSE);
+  self->together[0] = self->together[1] = -1;
   ts_document_open (self->document, path, on_opened, g_object_ref (self));
 }
 
@@ -57,45 +79,58 @@ ts_window_open (TsWindow *self, const char *path)
 {
   g_return_if_fail (TS_IS_WINDOW (self));
 
+  g_queue_clear_full (&self->waiting, g_free);
   if (g_str_has_suffix (path, ".tonestair"))
     ts_window_leave (self, TS_LEAVE_FOR_ANOTHER, path);
   else
     ts_window_open_now (self, path);
 }
 
+/* A plan has a window of its own. */
+static void
+open_elsewhere (GFile *file)
+{
+  g_application_open (g_application_get_default (), &file, 1, "another");
+}
+
 /**
  * ts_window_open_files:
  * @self: the window
- * @files: (array length=n_files): pictures, or a plan
+ * @files: (array length=n_files): pictures and plans
  * @n_files: how many
  *
- * Opens the pictures one after the other, all of one plan; where there is a plan among them, only
- * the first such. What has no path on this machine is passed over.
+ * Opens what a painter has chosen together: the pictures, one after the other, are all of one plan,
+ * which is the first of the plans where there are any; the first is shown and the second beside it.
+ * Each further plan gets a window. What has no path on this machine is passed over.
  */
 void
 ts_window_open_files (TsWindow *self, GFile **files, int n_files)
 {
   g_autofree char *plan = NULL;
+  g_autoptr (GPtrArray) pictures = g_ptr_array_new_with_free_func (g_free);
 
   g_return_if_fail (TS_IS_WINDOW (self));
 
-  g_queue_clear_full (&self->waiting, g_free);
-  for (int i = 0; i < n_files && plan == NULL; i++)
+  for (int i = 0; i < n_files; i++)
     {
       g_autofree char *path = g_file_get_path (files[i]);
+      gboolean is_plan = path != NULL && g_str_has_suffix (path, ".tonestair");
 
-      if (path != NULL && g_str_has_suffix (path, ".tonestair"))
+      if (is_plan && plan != NULL)
+        open_elsewhere (files[i]);
+      else if (is_plan)
         plan = g_steal_pointer (&path);
       else if (path != NULL)
-        g_queue_push_tail (&self->waiting, g_steal_pointer (&path));
+        g_ptr_array_add (pictures, g_steal_pointer (&path));
     }
-  if (plan != NULL)
-    {
-      g_queue_clear_full (&self->waiting, g_free);
-      ts_window_open (self, plan);
-    }
-  else
-    open_next (self);
+  if (plan == NULL && pictures->len > 0)
+    plan = g_ptr_array_steal_index (pictures, 0);
+  if (plan == NULL)
+    return;
+  ts_window_open (self, plan);
+  /* They wait for it: an opening ends in a later turn of the loop. */
+  while (pictures->len > 0)
+    g_queue_push_tail (&self->waiting, g_ptr_array_steal_index (pictures, 0));
 }
 
 static void

@@ -53,6 +53,8 @@ on_answer (TsAnswer answer, gpointer user_data)
     save_and_proceed (path, self);
   else if (answer == TS_ANSWER_SAVE)
     ts_window_ask_where (self, save_and_proceed);
+  else
+    g_queue_clear_full (&self->waiting, g_free);
 }
 
 static const char *

@@ -34,6 +34,7 @@ struct _TsWindow
   TsLeave leave;        /* what waits for an answer */
   char *leave_path;     /* owned, nullable */
   GQueue waiting;       /* char *, owned: pictures to open after the one that opens */
+  int together[2];      /* pictures that were opened at once, -1: none yet */
   char *demo;           /* owned, nullable: path of the demo's picture */
 
   /* Template children */

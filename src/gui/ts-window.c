@@ -237,6 +237,7 @@ ts_window_init (TsWindow *self)
   g_autofree char *folder = ts_journal_dup_folder ();
 
   g_queue_init (&self->waiting);
+  self->together[0] = self->together[1] = -1;
   self->document = ts_document_new ();
   self->journal = ts_journal_new (self->document, folder);
   ts_window_add_actions (self);
