@@ -57,6 +57,37 @@ on_draw_sheet (GtkPrintOperation *operation, GtkPrintContext *context, int page,
   ts_sheet_template_draw (sheet, (guint) page, fit_to_paper (context, width, height));
 }
 
+static char *
+dup_printer_path (void)
+{
+  return g_build_filename (g_get_user_state_dir (), "tonestair", "printer", NULL);
+}
+
+/* The printer that was taken last time is chosen already. */
+static void
+recall_printer (GtkPrintOperation *operation)
+{
+  g_autofree char *path = dup_printer_path (), *name = NULL;
+  g_autoptr (GtkPrintSettings) settings = gtk_print_settings_new ();
+
+  if (!g_file_get_contents (path, &name, NULL, NULL))
+    return;
+  gtk_print_settings_set_printer (settings, name);
+  gtk_print_operation_set_print_settings (operation, settings);
+}
+
+/* Where that cannot be kept, the next time asks as the first did. */
+static void
+keep_printer (GtkPrintOperation *operation)
+{
+  GtkPrintSettings *settings = gtk_print_operation_get_print_settings (operation);
+  const char *name = settings != NULL ? gtk_print_settings_get_printer (settings) : NULL;
+  g_autofree char *path = dup_printer_path (), *folder = g_path_get_dirname (path);
+
+  if (name != NULL && g_mkdir_with_parents (folder, 0700) == 0)
+    g_file_set_contents (path, name, -1, NULL);
+}
+
 static gboolean
 print_pages (GtkWindow *parent, const char *name, guint n_pages, GCallback draw_page,
              gpointer user_data, GError **error)
@@ -68,10 +99,14 @@ print_pages (GtkWindow *parent, const char *name, guint n_pages, GCallback draw_
   gtk_print_operation_set_job_name (operation, name);
   gtk_print_operation_set_use_full_page (operation, TRUE);
   g_signal_connect (operation, "draw-page", draw_page, user_data);
+  recall_printer (operation);
   result =
     gtk_print_operation_run (operation, GTK_PRINT_OPERATION_ACTION_PRINT_DIALOG, parent, error);
-  return result == GTK_PRINT_OPERATION_RESULT_APPLY ||
-         result == GTK_PRINT_OPERATION_RESULT_IN_PROGRESS;
+  if (result != GTK_PRINT_OPERATION_RESULT_APPLY &&
+      result != GTK_PRINT_OPERATION_RESULT_IN_PROGRESS)
+    return FALSE;
+  keep_printer (operation);
+  return TRUE;
 }
 
 /**

@@ -229,4 +229,4 @@ def find_number(value, *names):
     return None
 
 
-__all__ = ["Failure", "LIT", "PICTURE", "SHADOW", "Step", "Window", "check", "wait_for", "xdo"]
+__all__ = ["Failure", "LIT", "PICTURE", "SHADOW", "SOURCE", "Step", "Window", "check", "wait_for", "xdo"]
