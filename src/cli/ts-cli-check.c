@@ -102,20 +102,23 @@ build_finished (const char *name, const TsFinished *finished, GString *text)
   return object;
 }
 
-/* Where the plan has a run on this photograph, it lies there; else where the surface's first run
- * lies on the reference. */
-static TsRun *
+/* Where the plan has a run on this photograph, it lies there; else all that the surface has lies
+ * where it does on the reference. */
+static TsSurface *
 lay_on_finished (const TsPlan *plan, guint index, const char *path, const TsImage *reference,
                  const TsImage *image, const TsCorrection *correction, GError **error)
 {
   const TsFinishRun *finish = ts_finish_find_run (plan, index);
+  const TsSurface *surface = ts_plan_get_surface (plan, index);
   g_autofree char *absolute = g_canonicalize_filename (path, NULL);
+  g_autoptr (TsSurface) placed = NULL;
 
-  if (finish != NULL &&
-      g_str_equal (ts_plan_get_picture (plan, finish->run->picture)->path, absolute))
-    return ts_finish_lay_run (finish->run, 0, image, image, correction, error);
-  return ts_finish_lay_run (ts_surface_get_run (ts_plan_get_surface (plan, index), 0), 0, reference,
-                            image, correction, error);
+  if (finish == NULL ||
+      !g_str_equal (ts_plan_get_picture (plan, finish->run->picture)->path, absolute))
+    return ts_finish_lay_surface (surface, reference, image, correction, error);
+  placed = ts_surface_new (surface->name);
+  g_ptr_array_add (placed->runs, ts_run_copy (finish->run));
+  return ts_finish_lay_surface (placed, image, image, correction, error);
 }
 
 /* One finished photograph, opened. */
@@ -140,13 +143,16 @@ static gboolean
 check_surface (const TsPlan *plan, guint index, const TsSurfaceResult *planned, const Photo *photo,
                JsonArray *surfaces, GString *text, GError **error)
 {
-  g_autoptr (TsRun) laid = NULL;
+  g_autoptr (TsSurface) laid = NULL;
   TsFinished finished;
 
+  /* It has the stair of another, and nothing of its own to look at. */
+  if (!ts_surface_is_measured (ts_plan_get_surface (plan, index)))
+    return TRUE;
   laid = lay_on_finished (plan, index, photo->path, photo->reference, photo->image,
                           photo->correction, error);
   if (laid == NULL ||
-      !ts_finish_check_run (plan, index, planned, laid, photo->correction, &finished, error))
+      !ts_finish_check_surface (plan, index, planned, laid, photo->correction, &finished, error))
     return FALSE;
   json_array_add_object_element (
     surfaces, build_finished (ts_plan_get_surface (plan, index)->name, &finished, text));

@@ -283,6 +283,19 @@ class Plan(cli.CliTest):
         step = answer["finished"][0]["surfaces"][0]["steps"][0]
         self.assertTrue({"planned_lab_d50", "achieved_lab_d50", "delta_L", "verdict"} <= set(step))
 
+    def test_finished_by_outline_and_by_all_runs(self):
+        """Held to the very picture they were planned from, the steps are where they were planned."""
+        outline = "550,590:650,560:760,600:830,720:830,1045:640,1045"
+        runs = ("--run", "705,930:803,930", "--run", "140,980:250,1000")
+        for where in (("--outline", outline), runs):
+            plan = self.path("plan.tonestair")
+            made = self.answer("stair", PICTURE, *where, "--steps", "4", "--paints", PAINTS, "--plan", plan)
+            answer = self.answer("check", plan, "--finished", PICTURE)
+            steps = answer["finished"][0]["surfaces"][0]["steps"]
+            self.assertEqual(len(steps), 4)
+            for step, planned in zip(steps, made["steps"]):
+                self.assertAlmostEqual(step["achieved_lab_d50"][0], planned["lab_d50"][0], delta=0.05)
+
     def test_missing_picture_is_named(self):
         with open(PLAN, encoding="utf-8") as file:
             plan = self.path("moved.tonestair", file.read())

@@ -26,6 +26,27 @@ ts_finish_find_run (const TsPlan *plan, guint surface)
   return NULL;
 }
 
+/* From the reference to the finished figure's picture, each side by itself. */
+static TsPoint
+get_scale (const TsImage *reference, const TsImage *finished)
+{
+  const TsImage *from = reference != NULL ? reference : finished;
+
+  return (TsPoint){ (double) ts_image_get_width (finished) / ts_image_get_width (from),
+                    (double) ts_image_get_height (finished) / ts_image_get_height (from) };
+}
+
+static void
+scale_points (GArray *points, TsPoint scale)
+{
+  for (guint i = 0; i < points->len; i++)
+    {
+      TsPoint *point = &g_array_index (points, TsPoint, i);
+
+      *point = (TsPoint){ point->x * scale.x, point->y * scale.y };
+    }
+}
+
 /**
  * ts_finish_lay_run:
  * @run: a run on the reference
@@ -45,38 +66,124 @@ ts_finish_lay_run (const TsRun *run, guint picture, const TsImage *reference,
                    const TsImage *finished, const TsCorrection *correction, GError **error)
 {
   g_autoptr (TsRun) laid = ts_run_copy (run);
-  const TsImage *from = reference != NULL ? reference : finished;
-  double sx = (double) ts_image_get_width (finished) / ts_image_get_width (from);
-  double sy = (double) ts_image_get_height (finished) / ts_image_get_height (from);
+  TsPoint scale = get_scale (reference, finished);
 
   laid->picture = picture;
-  laid->radius *= sqrt (sx * sy);
-  for (guint i = 0; i < laid->points->len; i++)
-    {
-      TsPoint *point = &g_array_index (laid->points, TsPoint, i);
-
-      *point = (TsPoint){ point->x * sx, point->y * sy };
-    }
+  laid->radius *= sqrt (scale.x * scale.y);
+  scale_points (laid->points, scale);
   if (!ts_pipeline_lay_run (laid, finished, correction, error))
     return NULL;
   return g_steal_pointer (&laid);
 }
 
+static TsOutline *
+lay_outline (const TsOutline *outline, const TsImage *reference, const TsImage *finished,
+             const TsCorrection *correction, GError **error)
+{
+  TsOutline *laid = ts_outline_copy (outline);
+
+  scale_points (laid->points, get_scale (reference, finished));
+  if (ts_pipeline_measure_outline (laid, finished, correction, NULL, error))
+    return laid;
+  ts_outline_free (laid);
+  return NULL;
+}
+
+/**
+ * ts_finish_lay_surface:
+ * @surface: a surface of the reference with runs, or with an outline
+ * @reference: (nullable): the picture that they lie on; %NULL takes it to be as large as @finished
+ * @finished: the finished figure's picture
+ * @correction: of @finished
+ * @error: return location for an error, or %NULL
+ *
+ * All of the runs are laid as ts_finish_lay_run() does, so that what they say is pooled as it was
+ * for the plan.
+ *
+ * Returns: (transfer full) (nullable): the surface as the finished figure has it, or %NULL with a
+ *   #TsError
+ */
+TsSurface *
+ts_finish_lay_surface (const TsSurface *surface, const TsImage *reference, const TsImage *finished,
+                       const TsCorrection *correction, GError **error)
+{
+  g_autoptr (TsSurface) laid = ts_surface_new (surface->name);
+
+  for (guint i = 0; i < surface->runs->len; i++)
+    {
+      TsRun *run = ts_finish_lay_run (ts_surface_get_run (surface, i), 0, reference, finished,
+                                      correction, error);
+
+      if (run == NULL)
+        return NULL;
+      g_ptr_array_add (laid->runs, run);
+    }
+  if (laid->runs->len > 0 || surface->outline == NULL)
+    return g_steal_pointer (&laid);
+  laid->outline = lay_outline (surface->outline, reference, finished, correction, error);
+  return laid->outline != NULL ? g_steal_pointer (&laid) : NULL;
+}
+
+static double
+squared_error (const TsCorrection *correction, TsLab lab)
+{
+  double error = ts_correction_get_lightness_error (correction, lab);
+
+  return error * error;
+}
+
 /* What the correction leaves of the lightness of these colours, root mean square; the spots' own
  * error is that of the curve. */
 static double
-usual_error (const TsRun *laid, const TsCorrection *correction)
+usual_error (const TsSurface *achieved, const TsCorrection *correction)
 {
   double squares = 0.0;
+  guint n = 0;
 
-  for (guint i = 0; i < laid->spots->len; i++)
+  for (guint i = 0; i < achieved->runs->len; i++)
     {
-      double error =
-        ts_correction_get_lightness_error (correction, g_array_index (laid->spots, TsSpot, i).lab);
+      const GArray *spots = ts_surface_get_run (achieved, i)->spots;
 
-      squares += error * error;
+      for (guint j = 0; j < spots->len; j++, n++)
+        squares += squared_error (correction, g_array_index (spots, TsSpot, j).lab);
     }
-  return sqrt (squares / MAX (laid->spots->len, 1u));
+  for (guint i = 0; n == 0 && i < achieved->outline->tones->len; i++)
+    squares += squared_error (correction, g_array_index (achieved->outline->tones, TsTone, i).lab) /
+               achieved->outline->tones->len;
+  return sqrt (squares / MAX (n, 1u));
+}
+
+/**
+ * ts_finish_check_surface:
+ * @plan: a plan
+ * @surface: index of a surface
+ * @planned: what follows from the surface
+ * @achieved: the same surface on the finished figure, measured
+ * @correction: (nullable): of the finished figure's picture; %NULL: none
+ * @result: (out caller-allocates): to be filled
+ * @error: return location for an error, or %NULL
+ *
+ * Fits a curve to what was measured, and holds the stair to it.
+ *
+ * Returns: %FALSE with a #TsError where that is too little
+ */
+gboolean
+ts_finish_check_surface (const TsPlan *plan, guint surface, const TsSurfaceResult *planned,
+                         const TsSurface *achieved, const TsCorrection *correction,
+                         TsFinished *result, GError **error)
+{
+  g_autoptr (TsSurface) as_planned = ts_surface_copy (achieved);
+  g_autoptr (TsCorrection) none = ts_correction_new_none ();
+  g_autoptr (TsCurve) curve = NULL;
+
+  as_planned->polished = ts_plan_get_surface (plan, surface)->polished;
+  curve = ts_surface_result_fit_curve (as_planned, NULL, error);
+  if (curve == NULL)
+    return FALSE;
+  ts_finished_check (ts_surface_result_get_stair (planned), curve,
+                     usual_error (achieved, correction != NULL ? correction : none),
+                     &plan->contrast, result);
+  return TRUE;
 }
 
 /**
@@ -89,27 +196,15 @@ usual_error (const TsRun *laid, const TsCorrection *correction)
  * @result: (out caller-allocates): to be filled
  * @error: return location for an error, or %NULL
  *
- * Fits a curve to the run's spots, and holds the stair to it.
- *
- * Returns: %FALSE with a #TsError where the spots are too few
+ * Returns: as ts_finish_check_surface() of a surface with this run alone
  */
 gboolean
 ts_finish_check_run (const TsPlan *plan, guint surface, const TsSurfaceResult *planned,
                      const TsRun *laid, const TsCorrection *correction, TsFinished *result,
                      GError **error)
 {
-  const TsSurface *of = ts_plan_get_surface (plan, surface);
-  g_autoptr (TsSurface) achieved = ts_surface_new (of->name);
-  g_autoptr (TsCorrection) none = ts_correction_new_none ();
-  g_autoptr (TsCurve) curve = NULL;
+  g_autoptr (TsSurface) achieved = ts_surface_new (ts_plan_get_surface (plan, surface)->name);
 
-  achieved->polished = of->polished;
   g_ptr_array_add (achieved->runs, ts_run_copy (laid));
-  curve = ts_surface_result_fit_curve (achieved, NULL, error);
-  if (curve == NULL)
-    return FALSE;
-  ts_finished_check (ts_surface_result_get_stair (planned), curve,
-                     usual_error (laid, correction != NULL ? correction : none), &plan->contrast,
-                     result);
-  return TRUE;
+  return ts_finish_check_surface (plan, surface, planned, achieved, correction, result, error);
 }

@@ -19,7 +19,22 @@ TsRun       *ts_finish_lay_run   (const TsRun            *run,
                                   const TsImage          *finished,
                                   const TsCorrection     *correction,
                                   GError                **error);
-/* Holds what was measured along @laid to the surface's stair. */
+/* All of a surface's runs laid so, or where it has none its outline: a surface measured on the finished
+ * figure; %NULL with a #TsError. */
+TsSurface   *ts_finish_lay_surface (const TsSurface      *surface,
+                                  const TsImage          *reference,
+                                  const TsImage          *finished,
+                                  const TsCorrection     *correction,
+                                  GError                **error);
+/* Holds what was measured of @achieved to the surface's stair. */
+gboolean     ts_finish_check_surface (const TsPlan       *plan,
+                                  guint                   surface,
+                                  const TsSurfaceResult  *planned,
+                                  const TsSurface        *achieved,
+                                  const TsCorrection     *correction,
+                                  TsFinished             *result,
+                                  GError                **error);
+/* The same along one run. */
 gboolean     ts_finish_check_run (const TsPlan           *plan,
                                   guint                   surface,
                                   const TsSurfaceResult  *planned,
