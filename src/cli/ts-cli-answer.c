@@ -248,6 +248,8 @@ ts_cli_set_checks (JsonObject *answer, const TsSurfaceResult *result)
     }
   json_object_set_array_member (answer, "checks", checks);
   ts_json_set_number (answer, "range_L", ts_surface_result_get_range (result), LAB_DECIMALS);
+  ts_json_set_number (answer, "range_error_L", ts_surface_result_get_range_error (result),
+                      LAB_DECIMALS);
 }
 
 static JsonArray *

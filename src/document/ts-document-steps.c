@@ -418,21 +418,6 @@ ts_document_set_paints (TsDocument *self, TsPaintSet *paints, const char *name)
 }
 
 /**
- * ts_document_set_stock:
- * @self: a document with paints
- * @paint: index of a paint
- * @stock: how much of it there is; a paint that is out is not mixed
- */
-void
-ts_document_set_stock (TsDocument *self, guint paint, TsStock stock)
-{
-  const char *cells[] = { "stock", ts_stock_to_word (stock), NULL };
-
-  /* The word is one of ours, so it cannot be refused. */
-  ts_document_edit_paint (self, paint, cells, _ ("Stock"), NULL);
-}
-
-/**
  * ts_document_set_mix:
  * @self: a document
  * @settings: limits of the search for mixes

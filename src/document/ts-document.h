@@ -287,6 +287,8 @@ void             ts_document_set_paints         (TsDocument           *self,
 void             ts_document_set_stock          (TsDocument           *self,
                                                  guint                 paint,
                                                  TsStock               stock);
+/* Other mixes for all that were kept and need a paint that is out. */
+void             ts_document_replace_out        (TsDocument           *self);
 void             ts_document_set_mix            (TsDocument           *self,
                                                  const TsMixSettings  *settings);
 /* A paint's part in mixes, for the whole plan. */

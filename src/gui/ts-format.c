@@ -487,14 +487,18 @@ ts_format_summary (const TsSurfaceResult *result, TsMark *mark, gboolean *proble
  * @least_range: wanted at least, L*
  * @brief: whether to leave the ends out
  *
- * Returns: (transfer full): the lightness range of a stair, and whether it is enough
+ * Returns: (transfer full): the lightness range of a stair, and whether it is enough also at the
+ * edge of its error
  */
 char *
 ts_format_range (const TsSurfaceResult *result, double least_range, gboolean brief)
 {
   guint n = ts_surface_result_get_n_steps (result);
   double range = ts_surface_result_get_range (result), light = 0.0, dark = 100.0;
-  const char *verdict = range >= least_range ? _ ("wide enough") : _ ("too narrow");
+  gboolean sure = range - ts_surface_result_get_range_error (result) >= least_range;
+  const char *verdict = sure                   ? _ ("wide enough")
+                        : range >= least_range ? _ ("may be wide enough")
+                                               : _ ("too narrow");
 
   for (guint i = 0; i < n; i++)
     {

@@ -324,6 +324,12 @@ undo_activated (GSimpleAction *action, GVariant *parameter, gpointer user_data)
 }
 
 static void
+replace_out_activated (GSimpleAction *action, GVariant *parameter, gpointer user_data)
+{
+  ts_document_replace_out (TS_WINDOW (user_data)->document);
+}
+
+static void
 redo_activated (GSimpleAction *action, GVariant *parameter, gpointer user_data)
 {
   ts_document_redo (TS_WINDOW (user_data)->document);
@@ -623,6 +629,7 @@ ts_window_add_actions (TsWindow *self)
     { "close-plan", close_plan_activated },
     { "undo", undo_activated },
     { "redo", redo_activated },
+    { "replace-out", replace_out_activated },
     { "stop", stop_activated },
     { "measure-again", measure_again_activated },
     { "open-kept", ts_window_open_kept },

@@ -229,11 +229,23 @@ class Stair(cli.CliTest):
         for check in answer["checks"]:
             self.assertIn(check["verdict"], ("too_close", "reads", "too_wide"))
             self.assertTrue({"from", "to", "delta_L", "delta_e_2000", "visibility"} <= set(check))
+        self.check_range_error(answer)
         with open(self.path("card.pdf"), "rb") as file:
             self.assertEqual(file.read(5), b"%PDF-")
         checked = self.answer("check", self.path("plan.tonestair"))
         self.assertEqual([p["state"] for p in checked["pictures"]], ["unchanged"])
         self.assertEqual(checked["surfaces"][0]["checks"], answer["checks"])
+
+    def check_range_error(self, answer):
+        """Of the lightest and the darkest mix, less what their common paints get wrong in both."""
+        mixes = [target["recipes"][0] for target in answer["targets"]]
+        light, dark = (pick(mixes, key=lambda m: m["lab_d50"][0]) for pick in (max, min))
+        self.assertAlmostEqual(answer["range_L"], light["lab_d50"][0] - dark["lab_d50"][0], delta=0.02)
+        shares = [{p["paint"]: p["parts"] / sum(q["parts"] for q in m["parts"]) for p in m["parts"]}
+                  for m in (light, dark)]
+        common = sum(min(share, shares[1].get(paint, 0)) for paint, share in shares[0].items())
+        a, b = light["error_delta_e_2000"], dark["error_delta_e_2000"]
+        self.assertAlmostEqual(answer["range_error_L"], 0.6 * max(0, a * a + b * b - 2 * common * a * b) ** 0.5, delta=0.03)
 
     def test_accents(self):
         job = ["stair", PICTURE, "--run", "600,500:720,620", "--steps", "4", "--paints", PAINTS]

@@ -371,6 +371,35 @@ test_lock_goes_along (void **state)
   assert_non_null (ts_plan_get_surface (ts_document_get_plan (f->document), 0)->locked[7]);
 }
 
+/* What a kept mix needs is out: it stays until another is asked for. */
+static void
+test_out_of_stock (void **state)
+{
+  Fixture *f = *state;
+  const TsRecipe *now;
+  TsRecipe recipe;
+  guint n_messages;
+
+  open_and_draw (f);
+  wait_until (is_mixed, f);
+  recipe = *ts_surface_result_get_recipe (ts_document_get_result (f->document, 0), 2);
+  ts_document_lock_recipe (f->document, 0, 2, &recipe);
+  n_messages = f->n_messages;
+  ts_document_set_stock (f->document, recipe.paint[0], TS_STOCK_LOW);
+  assert_int_equal (f->n_messages, n_messages);
+  ts_document_set_stock (f->document, recipe.paint[0], TS_STOCK_OUT);
+  assert_int_equal (f->n_messages, n_messages + 1);
+  assert_non_null (ts_plan_get_surface (ts_document_get_plan (f->document), 0)->locked[2]);
+  ts_document_replace_out (f->document);
+  assert_null (ts_plan_get_surface (ts_document_get_plan (f->document), 0)->locked[2]);
+  wait_until (is_mixed, f);
+  now = ts_surface_result_get_recipe (ts_document_get_result (f->document, 0), 2);
+  for (guint i = 0; i < now->n_paints; i++)
+    assert_int_not_equal (now->paint[i], recipe.paint[0]);
+  ts_document_undo (f->document);
+  assert_non_null (ts_plan_get_surface (ts_document_get_plan (f->document), 0)->locked[2]);
+}
+
 static const TsAccent *
 get_accent (Fixture *f, guint index)
 {
@@ -837,6 +866,7 @@ main (void)
     WITH_FIXTURE (test_lock),
     WITH_FIXTURE (test_lock_goes_along),
     WITH_FIXTURE (test_accents),
+    WITH_FIXTURE (test_out_of_stock),
     WITH_FIXTURE (test_rules),
     WITH_FIXTURE (test_together),
     WITH_FIXTURE (test_tick),

@@ -464,6 +464,30 @@ ts_surface_result_get_range (const TsSurfaceResult *self)
 }
 
 /**
+ * ts_surface_result_get_range_error:
+ * @self: a result
+ *
+ * Returns: the 95 % error of ts_surface_result_get_range(), L*: what the mixes of the lightest and
+ * the darkest step get wrong apart from each other; 0 before both are known
+ */
+double
+ts_surface_result_get_range_error (const TsSurfaceResult *self)
+{
+  guint lightest = 0, darkest = 0;
+
+  for (guint i = 1; i < ts_stair_get_n_steps (self->stair); i++)
+    {
+      double L = mixed_colour (&self->mix[i]).L;
+
+      if (L > mixed_colour (&self->mix[lightest]).L)
+        lightest = i;
+      if (L < mixed_colour (&self->mix[darkest]).L)
+        darkest = i;
+    }
+  return step_error (&self->mix[lightest], &self->mix[darkest]);
+}
+
+/**
  * ts_surface_result_get_area:
  * @self: a result
  * @step: which step, from 0

@@ -96,6 +96,8 @@ TsContrast       ts_surface_result_compare       (const TsSurfaceResult  *lit,
                                                   guint                   other);
 /* Lightest less darkest L*. */
 double           ts_surface_result_get_range     (const TsSurfaceResult  *self);
+/* 95 %, L*. */
+double           ts_surface_result_get_range_error (const TsSurfaceResult *self);
 
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (TsSurfaceResult, ts_surface_result_unref)
 
