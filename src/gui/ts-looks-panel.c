@@ -15,7 +15,7 @@
 #include "ts-strip.h"
 #include "ts-verdict-row.h"
 
-#define N_VALUES 10
+#define N_VALUES 11 /* 0 to 10 */
 #define SCALE_HEIGHT 25
 #define SCALE_EDGE 4
 /* Sizes of figures that can be told, mm. */
@@ -267,16 +267,16 @@ add_scale (TsLooksPanel *self)
   gtk_box_set_homogeneous (GTK_BOX (numbers), TRUE);
   for (guint i = 0; i < N_VALUES; i++)
     {
-      g_autofree char *number = g_strdup_printf ("%u", i + 1);
+      g_autofree char *number = g_strdup_printf ("%u", i);
       GtkWidget *label = gtk_label_new (number);
 
-      greys[i] = (TsLab){ ts_lightness_from_munsell_value (i + 1.0), 0.0, 0.0 };
+      greys[i] = (TsLab){ ts_lightness_from_munsell_value (i), 0.0, 0.0 };
       gtk_widget_add_css_class (label, "small");
       gtk_widget_add_css_class (label, "dim");
       gtk_box_append (GTK_BOX (numbers), label);
     }
   ts_strip_set_colours (TS_STRIP (strip), greys, N_VALUES, 1);
-  ts_strip_describe (TS_STRIP (strip), _ ("Munsell values"), _ ("greys of value 1 to 10"));
+  ts_strip_describe (TS_STRIP (strip), _ ("Munsell values"), _ ("greys of value 0 to 10"));
   gtk_box_append (GTK_BOX (self->box), strip);
   gtk_box_append (GTK_BOX (self->box), numbers);
 }

@@ -131,6 +131,24 @@ draw_chips (const TsCardSurface *surface, cairo_t *cr, double x, double y, doubl
   cairo_set_antialias (cr, CAIRO_ANTIALIAS_DEFAULT);
 }
 
+/* What has room; where only one has, the value, but for the base. */
+static void
+draw_role_and_value (const TsCardStep *step, cairo_t *cr, double at, double y, double end)
+{
+  double value = ts_card_text_width (cr, step->value, SMALL, FALSE);
+  double role = step->role != NULL ? ts_card_text_width (cr, step->role, SMALL, FALSE) + 4.0 : 0.0;
+
+  if (at + role + value > end && !step->is_base && at + value <= end)
+    role = 0.0;
+  if (role > 0.0 && at + role - 4.0 <= end)
+    {
+      ts_card_text (cr, step->role, at, y, -1.0, SMALL, FALSE, QUIET, TS_CARD_TEXT_LEFT);
+      at += role;
+    }
+  if (at + value <= end)
+    ts_card_text (cr, step->value, at, y, -1.0, SMALL, FALSE, QUIET, TS_CARD_TEXT_LEFT);
+}
+
 static void
 draw_captions (const TsCardSurface *surface, cairo_t *cr, double x, double y, double width)
 {
@@ -146,10 +164,7 @@ draw_captions (const TsCardSurface *surface, cairo_t *cr, double x, double y, do
       ts_card_text (cr, surface->step[i].lightness, at, y, -1.0, BODY, FALSE, INK,
                     TS_CARD_TEXT_LEFT);
       at += ts_card_text_width (cr, surface->step[i].lightness, BODY, FALSE) + 5.0;
-      if (surface->step[i].role != NULL &&
-          at + ts_card_text_width (cr, surface->step[i].role, SMALL, FALSE) <= end)
-        ts_card_text (cr, surface->step[i].role, at, y + 0.8, -1.0, SMALL, FALSE, QUIET,
-                      TS_CARD_TEXT_LEFT);
+      draw_role_and_value (&surface->step[i], cr, at, y + 0.8, end);
     }
 }
 

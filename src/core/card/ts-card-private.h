@@ -23,6 +23,8 @@ typedef struct
 {
   TsLab   wanted, mixed;
   char   *lightness; /* "L* 46" */
+  char   *value;     /* "value 4.5" */
+  gboolean is_base;
   char   *role;      /* or NULL */
   GStrv   parts;     /* "2", "Deep Teal", ... by turns */
   char   *sure;      /* "within about dE 3", or how far out of reach */

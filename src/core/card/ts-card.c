@@ -9,6 +9,7 @@
 #include <string.h>
 
 #include "base/ts-csv.h"
+#include "colour/ts-colour-convert.h"
 #include "plan/ts-surface-accent.h"
 
 #define PICTURE_SIZE 900 /* pixels of the longer side, at most: 10 cm at over 200 dpi */
@@ -17,6 +18,7 @@ static void
 step_clear (TsCardStep *step)
 {
   g_free (step->lightness);
+  g_free (step->value);
   g_free (step->role);
   g_strfreev (step->parts);
   g_free (step->sure);
@@ -123,6 +125,9 @@ fill_step (TsCardStep *step, const TsSurfaceResult *result, guint index)
   step->wanted = ts_stair_get_step (stair, index)->wanted;
   step->mixed = ts_surface_result_get_colour (result, index);
   step->lightness = g_strdup_printf (_ ("L* %.0f"), step->wanted.L);
+  step->value =
+    g_strdup_printf (_ ("value %.1f"), ts_munsell_value_from_lightness (step->wanted.L));
+  step->is_base = g_strcmp0 (role, "base") == 0;
   step->role = role != NULL ? g_strdup (_ (role)) : NULL;
   step->parts = build_parts (ts_surface_result_get_paints (result), recipe);
   step->out_of_reach = ts_surface_result_get_reach (result, index) != TS_REACH_WITHIN;

@@ -7,7 +7,7 @@
 #include <string.h>
 
 #include "base/ts-error.h"
-#include "card/ts-card.h"
+#include "card/ts-card-private.h"
 #include "card/ts-mark.h"
 #include "colour/ts-colour-convert.h"
 #include "colour/ts-difference.h"
@@ -128,6 +128,21 @@ test_chips (void **state)
     }
   /* And a colour that is not on it does not. */
   assert_int_equal (count_pixels (f->card, (TsLab){ 60.0, 90.0, -60.0 }), 0);
+}
+
+/* Munsell's value stands beside lightness; ASTM D1535 has 7.9 for L* 80 and 2.4 for L* 24. */
+static void
+test_values (void **state)
+{
+  Fixture *f = *state;
+  const TsCardSurface *coat = g_ptr_array_index (f->card->surfaces, 0);
+
+  assert_string_equal (coat->step[0].lightness, "L* 80");
+  assert_string_equal (coat->step[0].value, "value 7.9");
+  assert_string_equal (coat->step[6].lightness, "L* 24");
+  assert_string_equal (coat->step[6].value, "value 2.4");
+  for (guint i = 0; i < coat->n_steps; i++)
+    assert_int_equal (coat->step[i].is_base, g_strcmp0 (coat->step[i].role, "base") == 0);
 }
 
 /* An accent stands under its step: its colour, its row of the table, and its paint's caution. */
@@ -297,10 +312,11 @@ int
 main (void)
 {
   const struct CMUnitTest tests[] = {
-    cmocka_unit_test (test_table),  cmocka_unit_test (test_chips),
-    cmocka_unit_test (test_accent), cmocka_unit_test (test_save),
-    cmocka_unit_test (test_empty),  cmocka_unit_test (test_order_of_work),
-    cmocka_unit_test (test_empty),  cmocka_unit_test (test_marks_differ),
+    cmocka_unit_test (test_table),         cmocka_unit_test (test_chips),
+    cmocka_unit_test (test_accent),        cmocka_unit_test (test_values),
+    cmocka_unit_test (test_save),          cmocka_unit_test (test_empty),
+    cmocka_unit_test (test_order_of_work), cmocka_unit_test (test_empty),
+    cmocka_unit_test (test_marks_differ),
   };
 
   return cmocka_run_group_tests_name ("card", tests, set_up, tear_down);
