@@ -2,13 +2,15 @@
  *
  * SPDX-License-Identifier: GPL-3.0-or-later
  */
+#include "base/ts-file.h"
 #include "base/ts-json.h"
+#include "card/ts-brief-card.h"
 #include "checks/ts-check-brief.h"
 #include "cli/ts-cli.h"
 
 typedef struct
 {
-  char *paints;
+  char *paints, *card, *results;
   int max_paints, max_parts;
 } Options;
 
@@ -16,6 +18,8 @@ static void
 options_clear (Options *self)
 {
   g_free (self->paints);
+  g_free (self->card);
+  g_free (self->results);
 }
 
 G_DEFINE_AUTO_CLEANUP_CLEAR_FUNC (Options, options_clear)
@@ -45,21 +49,86 @@ answer_line (const TsBriefEntry *line, const TsPaintSet *set, const GArray *reci
   g_string_append_c (text, '\n');
 }
 
-static gboolean
-answer_brief (const GPtrArray *brief, const TsPaintSet *set, const TsRecipeSearch *search,
-              double reach, JsonArray *lines, GString *text, GError **error)
+/* Recipes of all lines, one array each. */
+static GPtrArray *
+find_recipes (const GPtrArray *brief, const TsRecipeSearch *search, GError **error)
 {
+  g_autoptr (GPtrArray) choices = g_ptr_array_new_with_free_func ((GDestroyNotify) g_array_unref);
+
   for (guint i = 0; i < brief->len; i++)
     {
       const TsBriefEntry *line = g_ptr_array_index (brief, i);
-      g_autoptr (GArray) recipes = NULL;
+      GArray *recipes = ts_recipe_search_run (search, line->lab, NULL, NULL, NULL, error);
 
-      recipes = ts_recipe_search_run (search, line->lab, NULL, NULL, NULL, error);
       if (recipes == NULL)
-        return FALSE;
-      answer_line (line, set, recipes, reach, lines, text);
+        return NULL;
+      g_ptr_array_add (choices, recipes);
+    }
+  return g_steal_pointer (&choices);
+}
+
+static void
+answer_brief (const GPtrArray *brief, const TsPaintSet *set, const GPtrArray *choices, double reach,
+              JsonArray *lines, GString *text)
+{
+  for (guint i = 0; i < brief->len; i++)
+    answer_line (g_ptr_array_index (brief, i), set, g_ptr_array_index (choices, i), reach, lines,
+                 text);
+}
+
+static TsPlan *
+plan_of (const GPtrArray *brief, TsPaintSet *set)
+{
+  TsPlan *plan = ts_plan_new ();
+
+  plan->paints = ts_paint_set_ref (set);
+  for (guint i = 0; i < brief->len; i++)
+    {
+      const TsBriefEntry *line = g_ptr_array_index (brief, i);
+
+      g_ptr_array_add (plan->brief, ts_brief_line_new (line->name, line->lab, line->tolerance));
+    }
+  return plan;
+}
+
+/* CGATS text where the name ends so, else CSV. */
+static gboolean
+save_results (const char *path, const GArray *results, const TsPaintSet *set, GError **error)
+{
+  gboolean cgats = g_str_has_suffix (path, ".txt") || g_str_has_suffix (path, ".cgats");
+  g_autofree char *text =
+    cgats ? ts_brief_results_to_cgats (results, set) : ts_brief_results_to_csv (results, set);
+
+  return ts_file_save (path, text, strlen (text), TS_FILE_SAVE_PLAIN, error);
+}
+
+static gboolean
+save_outputs (const Options *options, const GPtrArray *brief, TsPaintSet *set,
+              const GPtrArray *choices, GError **error)
+{
+  g_autoptr (TsPlan) plan = plan_of (brief, set);
+  g_autoptr (GArray) results = ts_brief_results_new (plan, choices);
+
+  if (options->results != NULL && !save_results (options->results, results, set, error))
+    return FALSE;
+  if (options->card != NULL)
+    {
+      g_autoptr (TsBriefCard) card = ts_brief_card_new (results, "", NULL, TS_PAPER_A4);
+
+      return ts_brief_card_save (card, options->card, error);
     }
   return TRUE;
+}
+
+static gboolean
+check_outputs (const Options *options, const char *brief, GError **error)
+{
+  const char *const inputs[] = { brief, options->paints };
+
+  return (options->card == NULL ||
+          ts_cli_check_output ("--card", options->card, inputs, 2, error)) &&
+         (options->results == NULL ||
+          ts_cli_check_output ("--results", options->results, inputs, 2, error));
 }
 
 gboolean
@@ -71,12 +140,16 @@ ts_cli_brief (int argc, char **argv, JsonObject *answer, GString *text, gboolean
     { "paints", 0, 0, G_OPTION_ARG_FILENAME, &options.paints, "The paint set", "SET.csv" },
     { "max-paints", 0, 0, G_OPTION_ARG_INT, &options.max_paints, "Paints in a mix (3)", "M" },
     { "max-parts", 0, 0, G_OPTION_ARG_INT, &options.max_parts, "Parts in all (8)", "T" },
+    { "card", 0, 0, G_OPTION_ARG_FILENAME, &options.card, "Save a card for the client", "OUT.pdf" },
+    { "results", 0, 0, G_OPTION_ARG_FILENAME, &options.results,
+      "Save a table: .csv, or .txt for CGATS text", "OUT.csv" },
     { "json", 0, 0, G_OPTION_ARG_NONE, json, "Print one JSON object", NULL },
     G_OPTION_ENTRY_NULL
   };
   g_autoptr (GPtrArray) brief = NULL;
   g_autoptr (TsPaintSet) set = NULL;
   g_autoptr (TsRecipeSearch) search = NULL;
+  g_autoptr (GPtrArray) choices = NULL;
   JsonArray *lines;
   TsSearchLimits limits;
 
@@ -88,6 +161,8 @@ ts_cli_brief (int argc, char **argv, JsonObject *answer, GString *text, gboolean
     return FALSE;
   if (options.paints == NULL)
     return ts_cli_usage (error, "give a set of paints: --paints SET.csv");
+  if (!check_outputs (&options, argv[1], error))
+    return FALSE;
   brief = ts_brief_load (argv[1], error);
   set = brief != NULL ? ts_paint_set_load (options.paints, error) : NULL;
   if (set == NULL)
@@ -97,9 +172,11 @@ ts_cli_brief (int argc, char **argv, JsonObject *answer, GString *text, gboolean
   limits.max_parts = (guint) options.max_parts;
   limits.n_best = 3;
   search = ts_recipe_search_new (set, &limits, NULL, error);
-  if (search == NULL)
+  choices = search != NULL ? find_recipes (brief, search, error) : NULL;
+  if (choices == NULL || !save_outputs (&options, brief, set, choices, error))
     return FALSE;
   lines = json_array_new ();
   json_object_set_array_member (answer, "lines", lines);
-  return answer_brief (brief, set, search, limits.reach, lines, text, error);
+  answer_brief (brief, set, choices, limits.reach, lines, text);
+  return TRUE;
 }

@@ -43,29 +43,29 @@ notify_history (TsDocument *self)
   ts_document_notify (self, PROP_SAVED);
 }
 
-static gboolean
-brief_is_same (const TsPlan *one, const TsPlan *other)
+/* Mixes for another colour, or of other paints, must not stand beside a line. */
+static void
+keep_brief_choices (TsDocument *self, const TsPlan *plan)
 {
-  if (one == NULL || other == NULL || one->paints != other->paints ||
-      one->brief->len != other->brief->len)
-    return FALSE;
-  for (guint i = 0; i < one->brief->len; i++)
-    if (ts_delta_e_76 (ts_plan_get_brief_line (one, i)->lab,
-                       ts_plan_get_brief_line (other, i)->lab) > 0.0)
-      return FALSE;
-  return TRUE;
+  const TsPlan *old = self->plan;
+  gboolean same_paints = old != NULL && plan != NULL && old->paints == plan->paints;
+  guint n = same_paints ? MIN (old->brief->len, plan->brief->len) : 0;
+
+  g_ptr_array_set_size (self->brief, (int) MIN (self->brief->len, n));
+  for (guint i = 0; i < self->brief->len; i++)
+    if (ts_delta_e_76 (ts_plan_get_brief_line (old, i)->lab,
+                       ts_plan_get_brief_line (plan, i)->lab) > 0.0)
+      g_clear_pointer ((GArray **) &g_ptr_array_index (self->brief, i), g_array_unref);
 }
 
-/* Takes @plan; the selection is held within what it has. Mixes for another brief or of other paints
- * must not stand beside it. */
+/* Takes @plan; the selection is held within what it has. */
 static void
 put_plan (TsDocument *self, TsPlan *plan)
 {
   gboolean had = self->plan != NULL;
   int n_surfaces = plan != NULL ? (int) plan->surfaces->len : 0;
 
-  if (!brief_is_same (self->plan, plan))
-    g_ptr_array_set_size (self->brief, 0);
+  keep_brief_choices (self, plan);
   g_clear_pointer (&self->plan, ts_plan_unref);
   self->plan = plan;
   if (plan == NULL || self->picture >= plan->pictures->len)

@@ -462,28 +462,3 @@ ts_document_set_title (TsDocument *self, const char *title)
   plan->title = g_strdup (title);
   ts_document_change (self, plan, _ ("Rename plan"), TS_SURFACE_NONE);
 }
-
-static void
-free_brief_line (gpointer line)
-{
-  ts_brief_line_free (line);
-}
-
-/**
- * ts_document_set_brief:
- * @self: a document
- * @lines: (transfer full) (element-type TsBriefLine): the client's lines
- * @name: what the step back is called
- */
-void
-ts_document_set_brief (TsDocument *self, GPtrArray *lines, const char *name)
-{
-  TsPlan *plan = ts_plan_copy (self->plan);
-
-  g_ptr_array_unref (plan->brief);
-  plan->brief = lines;
-  g_ptr_array_set_free_func (lines, free_brief_line);
-  /* Choices of other lines must not stand beside these. */
-  g_ptr_array_set_size (self->brief, 0);
-  ts_document_change (self, plan, name, TS_SURFACE_ALL);
-}

@@ -7,6 +7,7 @@
 #include <gio/gio.h>
 
 #include "image/ts-image.h"
+#include "plan/ts-brief-result.h"
 #include "plan/ts-finish.h"
 #include "plan/ts-plan-defaults.h"
 
@@ -339,5 +340,24 @@ gboolean         ts_document_place_card         (TsDocument           *self,
 void             ts_document_set_brief          (TsDocument           *self,
                                                  GPtrArray            *lines,
                                                  const char           *name);
+/* TsBriefResult of all lines; valid until the plan changes. */
+GArray          *ts_document_get_brief_results  (TsDocument           *self);
+/* A line with a colour typed, or measured off a picture; its index, or -1. */
+guint            ts_document_add_brief_line     (TsDocument           *self,
+                                                 TsLab                 lab);
+int              ts_document_measure_brief_line (TsDocument           *self,
+                                                 guint                 picture,
+                                                 TsPoint               place,
+                                                 GError              **error);
+void             ts_document_set_brief_line     (TsDocument           *self,
+                                                 guint                 index,
+                                                 const char           *name,
+                                                 TsLab                 lab,
+                                                 double                tolerance);
+void             ts_document_remove_brief_line  (TsDocument           *self,
+                                                 guint                 index);
+void             ts_document_lock_brief_line    (TsDocument           *self,
+                                                 guint                 index,
+                                                 const TsRecipe       *recipe);
 
 G_END_DECLS

@@ -47,8 +47,14 @@ ts_shortfall_of (TsLab wanted, const TsRecipe *nearest, double reach)
   };
 }
 
-static const char *
-name_difference (const TsShortfall *self)
+/**
+ * ts_shortfall_to_word:
+ * @self: how far the nearest mix is from a wanted colour
+ *
+ * Returns: (transfer none): how it looks beside it, in a word or two
+ */
+const char *
+ts_shortfall_to_word (const TsShortfall *self)
 {
   static const char *const words[3][3] = {
     { N_ ("darker and duller"), N_ ("darker"), N_ ("darker and stronger") },
@@ -74,7 +80,7 @@ ts_shortfall_to_text (const TsShortfall *self)
     return g_strdup (_ ("Within reach."));
   return g_strdup_printf (_ ("Out of reach by about dE %.0f: %s. The nearest mix is %s."),
                           self->delta_e, _ (ts_reach_to_word (self->reach)),
-                          name_difference (self));
+                          ts_shortfall_to_word (self));
 }
 
 /* What the painter's own paints and limits are, with room for one more. */

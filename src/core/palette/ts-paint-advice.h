@@ -32,6 +32,8 @@ typedef struct
 TsShortfall ts_shortfall_of       (TsLab                  wanted,
                                    const TsRecipe        *nearest,
                                    double                 reach);
+/* What the nearest mix is: "darker and duller", "of another hue". */
+const char *ts_shortfall_to_word  (const TsShortfall     *self);
 /* "Out of reach by about dE 7: too chromatic. The nearest mix is duller." */
 char       *ts_shortfall_to_text  (const TsShortfall     *self);
 /* The best kind of paint for @targets and, after it, the one that helps most beside it: an array of

@@ -114,6 +114,29 @@ measure_surface (TsSurface *surface, guint picture, const TsImage *image,
 }
 
 /**
+ * ts_pipeline_measure_brief_line:
+ * @line: a line with a spot on the picture
+ * @image: its pixels
+ * @correction: of that picture
+ * @error: return location for an error, or %NULL
+ *
+ * Takes the colour that the spot has as the one asked for.
+ *
+ * Returns: %FALSE as ts_spot_measure()
+ */
+gboolean
+ts_pipeline_measure_brief_line (TsBriefLine *line, const TsImage *image,
+                                const TsCorrection *correction, GError **error)
+{
+  TsSpot spot;
+
+  if (!ts_spot_measure (image, correction, line->x, line->y, line->radius, &spot, error))
+    return FALSE;
+  line->lab = spot.lab;
+  return TRUE;
+}
+
+/**
  * ts_pipeline_measure_plan_with:
  * @plan: a plan that has not been given away; its spots on @picture are measured anew
  * @picture: index of the picture
@@ -136,6 +159,14 @@ ts_pipeline_measure_plan_with (TsPlan *plan, guint picture, const TsImage *image
 
       if (finish->run->picture == picture &&
           !ts_pipeline_measure_run (finish->run, image, correction, error))
+        return FALSE;
+    }
+  for (guint i = 0; i < plan->brief->len; i++)
+    {
+      TsBriefLine *line = ts_plan_get_brief_line (plan, i);
+
+      if (line->radius > 0.0 && line->picture == picture &&
+          !ts_pipeline_measure_brief_line (line, image, correction, error))
         return FALSE;
     }
   return TRUE;

@@ -44,6 +44,11 @@ gboolean      ts_pipeline_measure_plan  (TsPlan                      *plan,
                                          guint                        picture,
                                          const TsImage               *image,
                                          GError                     **error);
+/* Takes the colour under the line's spot as the one asked for. */
+gboolean      ts_pipeline_measure_brief_line (TsBriefLine             *line,
+                                         const TsImage               *image,
+                                         const TsCorrection          *correction,
+                                         GError                     **error);
 /* The same by a correction that is at hand. */
 gboolean      ts_pipeline_measure_plan_with (TsPlan                  *plan,
                                          guint                        picture,

@@ -5,6 +5,7 @@
 #include "plan/ts-plan-file-private.h"
 
 #include <glib/gi18n.h>
+#include <math.h>
 #include <string.h>
 
 #include "base/ts-error.h"
@@ -237,12 +238,32 @@ read_picture (TsPlan *plan, JsonObject *object, const char *where, GError **erro
   return TRUE;
 }
 
+/* Where the colour was measured off a picture. */
+static gboolean
+read_brief_spot (TsPlan *plan, JsonObject *object, const char *where, TsBriefLine *line,
+                 GError **error)
+{
+  double spot[3];
+
+  if (!json_object_has_member (object, "spot"))
+    return TRUE;
+  if (!ts_plan_read_index (object, "picture", where, plan->pictures->len, &line->picture, error) ||
+      !ts_json_get_numbers (object, "spot", where, -TS_PLAN_MAX_PLACE, TS_PLAN_MAX_PLACE, spot, 3,
+                            error))
+    return FALSE;
+  line->x = spot[0];
+  line->y = spot[1];
+  line->radius = fmax (spot[2], 0.0);
+  return TRUE;
+}
+
 static gboolean
 read_brief_line (TsPlan *plan, JsonObject *object, const char *where, GError **error)
 {
-  static const char *const known[] = { "name", "lab", "tolerance_delta_e_2000", "locked", NULL };
+  static const char *const known[] = { "name", "lab", "tolerance_delta_e_2000", "locked", "picture",
+                                       "spot", NULL };
+  g_autoptr (TsBriefLine) line = NULL;
   const char *name, *locked;
-  TsBriefLine *line;
   double tolerance;
   TsLab lab;
 
@@ -254,8 +275,10 @@ read_brief_line (TsPlan *plan, JsonObject *object, const char *where, GError **e
     return FALSE;
   line = ts_brief_line_new (name, lab, tolerance);
   line->locked = g_strdup (locked);
+  if (!read_brief_spot (plan, object, where, line, error))
+    return FALSE;
   line->extra = ts_plan_take_extra (object, known, NULL);
-  g_ptr_array_add (plan->brief, line);
+  g_ptr_array_add (plan->brief, g_steal_pointer (&line));
   return TRUE;
 }
 

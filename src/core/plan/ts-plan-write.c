@@ -367,6 +367,12 @@ build_brief_line (const TsBriefLine *line)
   set_lab (object, "lab", line->lab);
   ts_json_set_number (object, "tolerance_delta_e_2000", line->tolerance, COLOUR_DECIMALS);
   set_string (object, "locked", line->locked);
+  if (line->radius > 0.0)
+    {
+      json_object_set_int_member (object, "picture", line->picture);
+      ts_json_set_numbers (object, "spot", (double[]){ line->x, line->y, line->radius }, 3,
+                           PLACE_DECIMALS);
+    }
   add_extra (object, line->extra);
   return object;
 }

@@ -373,8 +373,14 @@ ts_plan_new (void)
   return self;
 }
 
-static TsBriefLine *
-brief_line_copy (const TsBriefLine *line)
+/**
+ * ts_brief_line_copy:
+ * @line: a line
+ *
+ * Returns: (transfer full): the same
+ */
+TsBriefLine *
+ts_brief_line_copy (const TsBriefLine *line)
 {
   TsBriefLine *copy = g_memdup2 (line, sizeof *line);
 
@@ -415,7 +421,7 @@ ts_plan_copy (const TsPlan *self)
   for (guint i = 0; i < self->surfaces->len; i++)
     g_ptr_array_add (copy->surfaces, ts_surface_copy (ts_plan_get_surface (self, i)));
   for (guint i = 0; i < self->brief->len; i++)
-    g_ptr_array_add (copy->brief, brief_line_copy (ts_plan_get_brief_line (self, i)));
+    g_ptr_array_add (copy->brief, ts_brief_line_copy (ts_plan_get_brief_line (self, i)));
   for (guint i = 0; i < self->finish->len; i++)
     g_ptr_array_add (copy->finish, finish_run_copy (g_ptr_array_index (self->finish, i)));
   g_array_append_vals (copy->touching, self->touching->data, self->touching->len);

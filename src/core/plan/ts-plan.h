@@ -82,6 +82,9 @@ typedef struct
   TsLab    lab;
   double   tolerance; /* CIEDE2000 */
   char    *locked;    /* recipe as text, or %NULL */
+  double   radius;    /* of the spot that it was measured with, upright pixels; 0: it was not */
+  guint    picture;   /* index of the picture that the spot is on */
+  double   x, y;      /* its middle */
   gpointer extra;
 } TsBriefLine;
 
@@ -194,6 +197,7 @@ void         ts_outline_free        (TsOutline          *outline);
 TsBriefLine *ts_brief_line_new      (const char         *name,
                                      TsLab               lab,
                                      double              tolerance);
+TsBriefLine *ts_brief_line_copy     (const TsBriefLine  *line);
 void         ts_brief_line_free     (TsBriefLine        *line);
 TsFinishRun *ts_finish_run_new      (guint               surface,
                                      TsRun              *run);
@@ -204,5 +208,6 @@ G_DEFINE_AUTOPTR_CLEANUP_FUNC (TsSurface, ts_surface_free)
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (TsRun, ts_run_free)
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (TsOutline, ts_outline_free)
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (TsPicture, ts_picture_free)
+G_DEFINE_AUTOPTR_CLEANUP_FUNC (TsBriefLine, ts_brief_line_free)
 
 G_END_DECLS
