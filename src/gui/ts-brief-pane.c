@@ -5,28 +5,34 @@
 #include "ts-brief-pane.h"
 
 #include <glib/gi18n.h>
+#include <string.h>
 
+#include "base/ts-file.h"
+#include "ts-brief-detail.h"
 #include "ts-file-dialogs.h"
 #include "ts-format.h"
 #include "ts-mark-icon.h"
+#include "ts-print.h"
 #include "ts-strip.h"
+
+#define RESULT_WIDTH 150
+
+/* Of a line that is typed, before its numbers are. */
+static const TsLab new_colour = { 50.0, 0.0, 0.0 };
 
 struct _TsBriefPane
 {
   TsView parent_instance;
 
-  /* Template children */
-  GtkWidget *box, *summary, *list, *stack;
-};
+  int chosen;        /* index of a line in the plan, or -1 */
+  guint n_lines;     /* of the plan, as shown */
+  gboolean picked;   /* the painter has chosen it; else it is the first */
+  gboolean updating; /* rows are put there, not chosen */
 
-/* One line with what was found for it. */
-typedef struct
-{
-  guint index;
-  const TsBriefLine *line; /* borrowed */
-  const TsRecipe *recipe;  /* borrowed, nullable */
-  TsBriefVerdict verdict;
-} Line;
+  /* Template children */
+  GtkWidget *box, *summary, *list, *stack, *foot;
+  TsBriefDetail *detail;
+};
 
 G_DEFINE_FINAL_TYPE (TsBriefPane, ts_brief_pane, TS_TYPE_VIEW)
 
@@ -45,13 +51,7 @@ add_entries (TsBriefPane *self, GPtrArray *entries)
   GPtrArray *lines = g_ptr_array_new_with_free_func ((GDestroyNotify) ts_brief_line_free);
 
   for (guint i = 0; i < plan->brief->len; i++)
-    {
-      const TsBriefLine *old = ts_plan_get_brief_line (plan, i);
-      TsBriefLine *kept = ts_brief_line_new (old->name, old->lab, old->tolerance);
-
-      kept->locked = g_strdup (old->locked);
-      g_ptr_array_add (lines, kept);
-    }
+    g_ptr_array_add (lines, ts_brief_line_copy (ts_plan_get_brief_line (plan, i)));
   for (guint i = 0; i < entries->len; i++)
     g_ptr_array_add (lines, new_line (g_ptr_array_index (entries, i)));
   ts_document_set_brief (document, lines, _ ("Read a Brief"));
@@ -106,22 +106,6 @@ paste_action (GtkWidget *widget, const char *name, GVariant *parameter)
                                  g_object_ref (widget));
 }
 
-static Line
-check_line (TsDocument *document, guint index)
-{
-  const GArray *choices = ts_document_get_brief_choices (document, index);
-  Line line = { index, ts_plan_get_brief_line (ts_document_get_plan (document), index), NULL,
-                TS_BRIEF_FAILS };
-
-  if (choices != NULL && choices->len > 0)
-    {
-      line.recipe = &g_array_index (choices, TsRecipe, 0);
-      line.verdict =
-        ts_brief_check (line.recipe->delta_e, line.recipe->error, line.line->tolerance);
-    }
-  return line;
-}
-
 static GtkWidget *
 new_label (const char *text, const char *class, gboolean dim)
 {
@@ -136,90 +120,140 @@ new_label (const char *text, const char *class, gboolean dim)
 }
 
 static GtkWidget *
-new_result (const Line *line)
+new_result (const TsBriefResult *result)
 {
   GtkWidget *box = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 6), *icon = ts_mark_icon_new ();
+  GtkWidget *words = gtk_box_new (GTK_ORIENTATION_VERTICAL, 0);
   TsMark mark = TS_MARK_DISC;
   const char *word =
-    line->recipe != NULL ? ts_format_brief (line->verdict, &mark) : _ ("not mixed yet");
+    result->has_recipe ? ts_format_brief (result->verdict, &mark) : _ ("not mixed yet");
   GtkWidget *label = new_label (word, "body", FALSE);
+  g_autofree char *off = result->has_recipe
+                           ? g_strdup_printf (_ ("off by dE %.1f; %.1f is allowed"),
+                                              result->recipe.delta_e, result->line->tolerance)
+                           : g_strdup ("");
 
-  if (line->recipe != NULL && line->verdict == TS_BRIEF_FAILS)
+  if (result->has_recipe && result->verdict == TS_BRIEF_FAILS)
     gtk_widget_add_css_class (label, "problem");
   else
     gtk_widget_add_css_class (box, "dim");
-  gtk_label_set_wrap (GTK_LABEL (label), FALSE);
   ts_mark_icon_set (TS_MARK_ICON (icon), mark);
-  gtk_widget_set_visible (icon, line->recipe != NULL);
+  gtk_widget_set_visible (icon, result->has_recipe);
+  gtk_widget_set_valign (icon, GTK_ALIGN_START);
+  gtk_widget_set_margin_top (icon, 3);
+  gtk_box_append (GTK_BOX (words), label);
+  gtk_box_append (GTK_BOX (words), new_label (off, "small", TRUE));
   gtk_box_append (GTK_BOX (box), icon);
-  gtk_box_append (GTK_BOX (box), label);
-  gtk_widget_set_size_request (box, 120, -1);
+  gtk_box_append (GTK_BOX (box), words);
+  gtk_widget_set_valign (box, GTK_ALIGN_CENTER);
+  gtk_widget_set_size_request (box, RESULT_WIDTH, -1);
   return box;
 }
 
 static GtkWidget *
-new_words (TsDocument *document, const Line *line)
+new_words (TsDocument *document, const TsBriefResult *result)
 {
   TsPaintSet *paints = ts_document_get_plan (document)->paints;
   GtkWidget *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 0);
   g_autofree char *recipe =
-    line->recipe != NULL && paints != NULL ? ts_recipe_to_text (paints, line->recipe) : NULL;
-  g_autofree char *off =
-    line->recipe != NULL
-      ? g_strdup_printf (_ ("dE %.1f from what was asked, give or take %.0f; %.1f is allowed"),
-                         line->recipe->delta_e, line->recipe->error, line->line->tolerance)
-      : NULL;
+    result->has_recipe && paints != NULL ? ts_recipe_to_text (paints, &result->recipe) : NULL;
 
-  gtk_box_append (GTK_BOX (box), new_label (line->line->name, "heading", FALSE));
+  gtk_box_append (GTK_BOX (box), new_label (result->line->name, "heading", FALSE));
   gtk_box_append (GTK_BOX (box), new_label (recipe != NULL ? recipe : "", "recipe", FALSE));
-  gtk_box_append (GTK_BOX (box), new_label (off != NULL ? off : "", "small", TRUE));
   gtk_widget_set_hexpand (box, TRUE);
   gtk_widget_set_valign (box, GTK_ALIGN_CENTER);
   return box;
 }
 
 static GtkWidget *
-new_row (TsDocument *document, const Line *line)
+new_row (TsDocument *document, const TsBriefResult *result)
 {
   GtkWidget *row = gtk_list_box_row_new (), *box = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 16);
   GtkWidget *strip = ts_strip_new (132, 54, 6);
-  TsLab pair[2] = { line->line->lab, line->recipe != NULL ? line->recipe->lab : line->line->lab };
-  g_autofree char *one = ts_format_lab (pair[0]), *two = ts_format_lab (pair[1]);
+  TsLab pair[2] = { result->line->lab, result->recipe.lab };
+  g_autofree char *one = ts_format_lab (pair[0]);
+  g_autofree char *two = ts_format_lab (pair[result->has_recipe ? 1 : 0]);
   g_autofree char *words = g_strdup_printf (_ ("%s, and %s"), one, two);
+  g_autofree char *why = ts_brief_result_why (result);
 
-  ts_strip_set_colours (TS_STRIP (strip), pair, line->recipe != NULL ? 2 : 1, 1);
+  ts_strip_set_colours (TS_STRIP (strip), pair, result->has_recipe ? 2 : 1, 1);
   ts_strip_describe (TS_STRIP (strip), _ ("Asked and mixed"), words);
+  gtk_widget_set_valign (strip, GTK_ALIGN_CENTER);
   gtk_box_append (GTK_BOX (box), strip);
-  gtk_box_append (GTK_BOX (box), new_words (document, line));
-  gtk_box_append (GTK_BOX (box), new_result (line));
+  gtk_box_append (GTK_BOX (box), new_words (document, result));
+  gtk_box_append (GTK_BOX (box), new_result (result));
   gtk_list_box_row_set_child (GTK_LIST_BOX_ROW (row), box);
+  g_object_set_data (G_OBJECT (row), "line", GUINT_TO_POINTER (result->index));
   gtk_accessible_update_property (GTK_ACCESSIBLE (row), GTK_ACCESSIBLE_PROPERTY_LABEL,
-                                  line->line->name, -1);
+                                  result->line->name, GTK_ACCESSIBLE_PROPERTY_DESCRIPTION, why, -1);
   return row;
 }
 
-/* Failing lines first, then the doubtful. */
 static int
-compare_lines (gconstpointer a, gconstpointer b)
+get_line (GtkListBoxRow *row)
 {
-  const Line *one = a, *other = b;
-
-  if (one->verdict != other->verdict)
-    return (int) one->verdict - (int) other->verdict;
-  return (int) one->index - (int) other->index;
+  return row != NULL ? (int) GPOINTER_TO_UINT (g_object_get_data (G_OBJECT (row), "line")) : -1;
 }
 
 static void
-show_summary (TsBriefPane *self, const GArray *lines)
+choose (TsBriefPane *self, int line)
 {
-  guint counts[TS_BRIEF_PASSES + 1] = { 0 };
-  g_autofree char *text = NULL;
+  self->chosen = line;
+  ts_brief_detail_show (self->detail, line);
+  gtk_widget_action_set_enabled (GTK_WIDGET (self), "brief.remove", line >= 0);
+}
 
-  for (guint i = 0; i < lines->len; i++)
-    counts[g_array_index (lines, Line, i).verdict]++;
-  text = g_strdup_printf (_ ("%u pass, %u may pass, %u fail"), counts[TS_BRIEF_PASSES],
-                          counts[TS_BRIEF_MAY_PASS], counts[TS_BRIEF_FAILS]);
-  gtk_label_set_label (GTK_LABEL (self->summary), lines->len > 0 ? text : "");
+static void
+on_row_selected (GtkListBox *list, GtkListBoxRow *row, TsBriefPane *self)
+{
+  if (self->updating)
+    return;
+  self->picked = TRUE;
+  choose (self, get_line (row));
+}
+
+static void
+fill_list (TsBriefPane *self, const GArray *results)
+{
+  TsDocument *document = ts_view_get_document (TS_VIEW (self));
+  gboolean had_focus = gtk_widget_get_focus_child (self->list) != NULL;
+  GtkWidget *row;
+
+  self->updating = TRUE;
+  while ((row = gtk_widget_get_first_child (self->list)) != NULL)
+    gtk_list_box_remove (GTK_LIST_BOX (self->list), row);
+  for (guint i = 0; i < results->len; i++)
+    {
+      const TsBriefResult *result = &g_array_index (results, TsBriefResult, i);
+
+      row = new_row (document, result);
+      gtk_list_box_append (GTK_LIST_BOX (self->list), row);
+      if ((int) result->index != self->chosen)
+        continue;
+      gtk_list_box_select_row (GTK_LIST_BOX (self->list), GTK_LIST_BOX_ROW (row));
+      if (had_focus)
+        gtk_widget_grab_focus (row);
+    }
+  self->updating = FALSE;
+}
+
+/* A line that has just come is the one to look at; else the one that was picked, or the first. */
+static int
+choose_line (TsBriefPane *self, const TsPlan *plan, const GArray *results)
+{
+  guint n = plan != NULL ? plan->brief->len : 0;
+  int chosen = self->chosen;
+
+  if (n == self->n_lines + 1)
+    {
+      self->picked = TRUE;
+      chosen = (int) n - 1;
+    }
+  self->n_lines = n;
+  self->picked = self->picked && n > 0;
+  if (!self->picked)
+    return n > 0 ? (int) g_array_index (results, TsBriefResult, 0).index : -1;
+  return MIN (chosen, (int) n - 1);
 }
 
 static void
@@ -228,25 +262,92 @@ ts_brief_pane_update (TsView *view, TsChange change)
   TsBriefPane *self = TS_BRIEF_PANE (view);
   TsDocument *document = ts_view_get_document (view);
   const TsPlan *plan = ts_document_get_plan (document);
-  g_autoptr (GArray) lines = g_array_new (FALSE, FALSE, sizeof (Line));
-  GtkWidget *row;
+  g_autoptr (GArray) results = NULL;
+  g_autofree char *summary = NULL;
 
   if (!(change & (TS_CHANGE_PLAN | TS_CHANGE_RESULTS)))
     return;
-  for (guint i = 0; plan != NULL && i < plan->brief->len; i++)
-    {
-      Line line = check_line (document, i);
+  results = plan != NULL ? ts_document_get_brief_results (document)
+                         : g_array_new (FALSE, FALSE, sizeof (TsBriefResult));
+  ts_brief_results_rank (results);
+  choose (self, choose_line (self, plan, results));
+  fill_list (self, results);
+  gtk_stack_set_visible_child_name (GTK_STACK (self->stack), results->len > 0 ? "list" : "empty");
+  gtk_widget_set_visible (self->foot, results->len > 0);
+  summary = ts_brief_results_to_summary (results);
+  gtk_label_set_label (GTK_LABEL (self->summary), results->len > 0 ? summary : "");
+  gtk_widget_set_visible (self->summary, results->len > 0);
+}
 
-      g_array_append_val (lines, line);
-    }
-  g_array_sort (lines, compare_lines);
-  while ((row = gtk_widget_get_first_child (self->list)) != NULL)
-    gtk_list_box_remove (GTK_LIST_BOX (self->list), row);
-  for (guint i = 0; i < lines->len; i++)
-    gtk_list_box_append (GTK_LIST_BOX (self->list),
-                         new_row (document, &g_array_index (lines, Line, i)));
-  gtk_stack_set_visible_child_name (GTK_STACK (self->stack), lines->len > 0 ? "list" : "empty");
-  show_summary (self, lines);
+static void
+add_action (GtkWidget *widget, const char *name, GVariant *parameter)
+{
+  TsBriefPane *self = TS_BRIEF_PANE (widget);
+
+  ts_document_add_brief_line (ts_view_get_document (TS_VIEW (self)), new_colour);
+  ts_brief_detail_rename (self->detail);
+}
+
+static void
+remove_action (GtkWidget *widget, const char *name, GVariant *parameter)
+{
+  TsBriefPane *self = TS_BRIEF_PANE (widget);
+
+  if (self->chosen >= 0)
+    ts_document_remove_brief_line (ts_view_get_document (TS_VIEW (self)), (guint) self->chosen);
+}
+
+static void
+save_card (const char *path, gpointer user_data)
+{
+  TsDocument *document = ts_view_get_document (TS_VIEW (user_data));
+  g_autoptr (TsBriefCard) card = ts_print_new_brief_card (document);
+  g_autoptr (GError) error = NULL;
+
+  if (!ts_brief_card_save (card, path, &error))
+    report (TS_BRIEF_PANE (user_data), error->message);
+}
+
+static void
+card_action (GtkWidget *widget, const char *name, GVariant *parameter)
+{
+  ts_file_dialog_save (GTK_WINDOW (gtk_widget_get_root (widget)), _ ("Save the Client’s Card"),
+                       TS_FILES_PAGES, _ ("colours.pdf"), save_card, G_OBJECT (widget));
+}
+
+static void
+save_results (const char *path, gpointer user_data)
+{
+  TsDocument *document = ts_view_get_document (TS_VIEW (user_data));
+  const TsPlan *plan = ts_document_get_plan (document);
+  g_autoptr (GArray) results = ts_document_get_brief_results (document);
+  gboolean cgats =
+    plan->paints != NULL && (g_str_has_suffix (path, ".txt") || g_str_has_suffix (path, ".cgats"));
+  g_autofree char *text = cgats ? ts_brief_results_to_cgats (results, plan->paints)
+                                : ts_brief_results_to_csv (results, plan->paints);
+  g_autoptr (GError) error = NULL;
+
+  if (!ts_file_save (path, text, strlen (text), TS_FILE_SAVE_PLAIN, &error))
+    report (TS_BRIEF_PANE (user_data), error->message);
+}
+
+static void
+results_action (GtkWidget *widget, const char *name, GVariant *parameter)
+{
+  ts_file_dialog_save (GTK_WINDOW (gtk_widget_get_root (widget)), _ ("Save the Results"),
+                       TS_FILES_BRIEF, _ ("results.csv"), save_results, G_OBJECT (widget));
+}
+
+static gboolean
+on_key_pressed (GtkEventControllerKey *keys, guint keyval, guint code, GdkModifierType state,
+                TsBriefPane *self)
+{
+  if (keyval == GDK_KEY_Delete)
+    return gtk_widget_activate_action (GTK_WIDGET (self), "brief.remove", NULL);
+  if (keyval != GDK_KEY_F2 || self->chosen < 0)
+    return FALSE;
+  ts_brief_detail_rename (self->detail);
+  return TRUE;
 }
 
 static void
@@ -255,18 +356,31 @@ ts_brief_pane_class_init (TsBriefPaneClass *class)
   GtkWidgetClass *widget_class = GTK_WIDGET_CLASS (class);
 
   TS_VIEW_CLASS (class)->update = ts_brief_pane_update;
+  g_type_ensure (TS_TYPE_BRIEF_DETAIL);
+  gtk_widget_class_install_action (widget_class, "brief.add", NULL, add_action);
+  gtk_widget_class_install_action (widget_class, "brief.remove", NULL, remove_action);
   gtk_widget_class_install_action (widget_class, "brief.read", NULL, read_action);
   gtk_widget_class_install_action (widget_class, "brief.paste", NULL, paste_action);
+  gtk_widget_class_install_action (widget_class, "brief.card", NULL, card_action);
+  gtk_widget_class_install_action (widget_class, "brief.results", NULL, results_action);
   gtk_widget_class_set_template_from_resource (widget_class,
                                                "/io/github/tonestair/Tonestair/ts-brief-pane.ui");
   gtk_widget_class_bind_template_child (widget_class, TsBriefPane, box);
   gtk_widget_class_bind_template_child (widget_class, TsBriefPane, summary);
   gtk_widget_class_bind_template_child (widget_class, TsBriefPane, list);
   gtk_widget_class_bind_template_child (widget_class, TsBriefPane, stack);
+  gtk_widget_class_bind_template_child (widget_class, TsBriefPane, foot);
+  gtk_widget_class_bind_template_child (widget_class, TsBriefPane, detail);
+  gtk_widget_class_bind_template_callback (widget_class, on_row_selected);
 }
 
 static void
 ts_brief_pane_init (TsBriefPane *self)
 {
+  GtkEventController *keys = gtk_event_controller_key_new ();
+
+  self->chosen = -1;
   gtk_widget_init_template (GTK_WIDGET (self));
+  g_signal_connect (keys, "key-pressed", G_CALLBACK (on_key_pressed), self);
+  gtk_widget_add_controller (self->list, keys);
 }

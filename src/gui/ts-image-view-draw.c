@@ -346,8 +346,10 @@ get_cross_words (TsImageView *self)
   if (self->lighting)
     return self->cross_started ? _ ("the way it falls: arrows, then Return")
                                : _ ("drag the way the light falls, or arrows, then Return");
-  if (self->placing_card)
+  if (self->pointing == TS_POINTING_CARD)
     return _ ("click on the grey card, or arrows, then Return");
+  if (self->pointing == TS_POINTING_BRIEF)
+    return _ ("click on the colour that is asked for, or arrows, then Return");
   return self->cross_started ? _ ("shadow end: arrows, then Return")
                              : _ ("lit end: arrows, then Return");
 }

@@ -167,8 +167,8 @@ start_cross (TsImageView *self)
 static void
 put_cross (TsImageView *self)
 {
-  if (self->placing_card)
-    ts_image_view_take_card (self, self->cross);
+  if (self->pointing != TS_POINTING_NOTHING)
+    ts_image_view_take_point (self, self->cross);
   else if (self->trail != NULL)
     ts_image_view_extend_outline (self, self->cross, TRUE);
   else if (self->lighting && self->cross_started)
@@ -202,7 +202,8 @@ escape (TsImageView *self)
     {
       gboolean started = self->cross_started && self->grip.kind == TS_GRIP_POINT;
 
-      self->crossing = self->cross_started = self->placing_card = self->lighting = FALSE;
+      self->crossing = self->cross_started = self->lighting = FALSE;
+      self->pointing = TS_POINTING_NOTHING;
       g_clear_pointer (&self->trail, g_array_unref);
       if (started)
         {

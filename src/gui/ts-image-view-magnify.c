@@ -99,16 +99,53 @@ ts_image_view_draw_magnifier (TsImageView *self, cairo_t *cr)
   draw_numbers (self, cr, place, middle, radius);
 }
 
+/* The new line of the brief is there to be seen. */
+static gboolean
+take_brief_colour (TsImageView *self, guint picture, TsPoint place, GError **error)
+{
+  if (ts_document_measure_brief_line (ts_view_get_document (TS_VIEW (self)), picture, place,
+                                      error) < 0)
+    return FALSE;
+  gtk_widget_activate_action (GTK_WIDGET (self), "win.place", "s", "brief");
+  return TRUE;
+}
+
 void
-ts_image_view_take_card (TsImageView *self, TsPoint place)
+ts_image_view_take_point (TsImageView *self, TsPoint place)
 {
   TsDocument *document = ts_view_get_document (TS_VIEW (self));
   guint shown = ts_document_get_shown_picture (document);
+  TsPointing pointing = self->pointing;
   g_autoptr (GError) error = NULL;
 
-  self->crossing = self->placing_card = FALSE;
-  if (!ts_document_place_card (document, shown, place, &error))
+  self->crossing = FALSE;
+  self->pointing = TS_POINTING_NOTHING;
+  if (pointing == TS_POINTING_CARD)
+    ts_document_place_card (document, shown, place, &error);
+  else
+    take_brief_colour (self, shown, place, &error);
+  if (error != NULL)
     g_signal_emit_by_name (document, "message", error->message, NULL, NULL);
+  ts_image_view_describe (self);
+  gtk_widget_queue_draw (GTK_WIDGET (self));
+}
+
+static void
+point (TsImageView *self, TsPointing pointing)
+{
+  double width, height;
+  TsPoint middle;
+
+  if (self->image == NULL || self->preview || self->drag != TS_DRAG_NONE || self->cross_started)
+    return;
+  width = gtk_widget_get_width (GTK_WIDGET (self));
+  height = gtk_widget_get_height (GTK_WIDGET (self));
+  middle = ts_image_view_to_picture (self, width / 2.0, height / 2.0);
+  self->crossing = TRUE;
+  self->pointing = pointing;
+  self->cross = (TsPoint){ CLAMP (middle.x, 0.0, ts_image_get_full_width (self->image) - 1.0),
+                           CLAMP (middle.y, 0.0, ts_image_get_full_height (self->image) - 1.0) };
+  gtk_widget_grab_focus (GTK_WIDGET (self));
   ts_image_view_describe (self);
   gtk_widget_queue_draw (GTK_WIDGET (self));
 }
@@ -122,20 +159,21 @@ ts_image_view_take_card (TsImageView *self, TsPoint place)
 void
 ts_image_view_place_card (TsImageView *self)
 {
-  double width, height;
-  TsPoint middle;
-
   g_return_if_fail (TS_IS_IMAGE_VIEW (self));
 
-  if (self->image == NULL || self->preview || self->drag != TS_DRAG_NONE || self->cross_started)
-    return;
-  width = gtk_widget_get_width (GTK_WIDGET (self));
-  height = gtk_widget_get_height (GTK_WIDGET (self));
-  middle = ts_image_view_to_picture (self, width / 2.0, height / 2.0);
-  self->crossing = self->placing_card = TRUE;
-  self->cross = (TsPoint){ CLAMP (middle.x, 0.0, ts_image_get_full_width (self->image) - 1.0),
-                           CLAMP (middle.y, 0.0, ts_image_get_full_height (self->image) - 1.0) };
-  gtk_widget_grab_focus (GTK_WIDGET (self));
-  ts_image_view_describe (self);
-  gtk_widget_queue_draw (GTK_WIDGET (self));
+  point (self, TS_POINTING_CARD);
+}
+
+/**
+ * ts_image_view_place_brief:
+ * @self: the view
+ *
+ * Lets the painter point at a colour that the client asks for.
+ */
+void
+ts_image_view_place_brief (TsImageView *self)
+{
+  g_return_if_fail (TS_IS_IMAGE_VIEW (self));
+
+  point (self, TS_POINTING_BRIEF);
 }

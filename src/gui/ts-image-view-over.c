@@ -173,7 +173,8 @@ ts_image_view_set_over (TsImageView *self, GtkWidget *over)
   self->over = over;
   if (over != NULL)
     gtk_widget_set_parent (over, GTK_WIDGET (self));
-  self->crossing = self->cross_started = self->placing_card = FALSE;
+  self->crossing = self->cross_started = FALSE;
+  self->pointing = TS_POINTING_NOTHING;
   gtk_widget_set_focusable (GTK_WIDGET (self), over == NULL);
   gtk_widget_set_cursor_from_name (GTK_WIDGET (self), "crosshair");
   gtk_widget_queue_allocate (GTK_WIDGET (self));

@@ -172,8 +172,8 @@ on_drag_begin (GtkGestureDrag *gesture, double x, double y, TsImageView *self)
     gtk_event_controller_get_current_event_state (GTK_EVENT_CONTROLLER (gesture));
 
   gtk_widget_grab_focus (GTK_WIDGET (self));
-  if (self->placing_card)
-    ts_image_view_take_card (self, ts_image_view_to_picture (self, x, y));
+  if (self->pointing != TS_POINTING_NOTHING)
+    ts_image_view_take_point (self, ts_image_view_to_picture (self, x, y));
   else if (self->image != NULL && (!self->crossing || self->lighting) &&
            (self->over == NULL || self->space))
     begin_drag (self, state, x, y);

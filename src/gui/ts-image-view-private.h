@@ -43,6 +43,14 @@ typedef enum
   TS_DRAG_PAN
 } TsDrag;
 
+/* What the next click, or arrows and Return, point at. */
+typedef enum
+{
+  TS_POINTING_NOTHING,
+  TS_POINTING_CARD, /* a grey card: all measurements follow */
+  TS_POINTING_BRIEF /* a colour that is asked for: a line of the brief */
+} TsPointing;
+
 struct _TsImageView
 {
   TsView parent_instance;
@@ -79,8 +87,9 @@ struct _TsImageView
   int chosen_surface;
   gboolean moving_chosen; /* by the drag that is under way */
 
-  /* A run drawn by keys, or the grey card that is being pointed at */
-  gboolean crossing, cross_started, placing_card;
+  /* A run drawn by keys, or something in the picture that is being pointed at */
+  gboolean crossing, cross_started;
+  TsPointing pointing;
   TsPoint cross; /* picture */
 
   /* What the trail outlines, and whether the cross or the next drag tells where the light is */
@@ -185,8 +194,8 @@ gboolean ts_image_view_swatch_key    (TsImageView    *self,
                                       gboolean        turn);
 void     ts_image_view_place_swatch  (TsImageView    *self);
 void     ts_image_view_add_swatch_drop (TsImageView  *self);
-/* The grey card lies at @place: all measurements follow. */
-void     ts_image_view_take_card     (TsImageView    *self,
+/* What is pointed at lies at @place. */
+void     ts_image_view_take_point    (TsImageView    *self,
                                       TsPoint         place);
 void     ts_image_view_add_pointer   (TsImageView    *self);
 void     ts_image_view_add_keys      (TsImageView    *self);

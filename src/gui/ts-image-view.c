@@ -340,7 +340,8 @@ take_image (TsImageView *self)
     {
       if (self->drag == TS_DRAG_NEW || self->drag == TS_DRAG_MOVE)
         ts_image_view_cancel_drag (self);
-      self->crossing = self->cross_started = self->placing_card = FALSE;
+      self->crossing = self->cross_started = FALSE;
+      self->pointing = TS_POINTING_NOTHING;
     }
   before = g_steal_pointer (&self->image);
   if (image != NULL)

@@ -53,6 +53,8 @@ gboolean ts_image_view_look_key    (GtkWidget    *widget,
                                     guint         keyval);
 /* The next click, or arrows and Return, tell where the grey card lies. */
 void     ts_image_view_place_card  (TsImageView  *self);
+/* The same for a colour that the client asks for: it becomes a line of the brief. */
+void     ts_image_view_place_brief (TsImageView  *self);
 /* The next drag, or arrows and Return, tell the way the imagined light falls. */
 void     ts_image_view_place_light (TsImageView  *self);
 /* A widget that stands over the picture in place of the runs, as large as the view and given to it;

@@ -146,6 +146,12 @@ place_card_activated (GSimpleAction *action, GVariant *parameter, gpointer user_
 }
 
 static void
+place_brief_activated (GSimpleAction *action, GVariant *parameter, gpointer user_data)
+{
+  ts_image_view_place_brief (TS_PICTURE_PLACE (user_data)->image_view);
+}
+
+static void
 place_light_activated (GSimpleAction *action, GVariant *parameter, gpointer user_data)
 {
   ts_image_view_place_light (TS_PICTURE_PLACE (user_data)->image_view);
@@ -437,6 +443,7 @@ ts_picture_place_init (TsPicturePlace *self)
     { "place-light", place_light_activated },
     { "flatten", NULL, NULL, "false", flatten_changed },
     { "place-card", place_card_activated },
+    { "place-brief", place_brief_activated },
   };
 
   self->hover = ts_hover_new ();

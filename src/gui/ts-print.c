@@ -9,6 +9,23 @@
 #include "ts-card-job.h"
 
 /**
+ * ts_print_new_brief_card:
+ * @document: a document with a plan
+ *
+ * Returns: (transfer full): the client's card as it is now
+ */
+TsBriefCard *
+ts_print_new_brief_card (TsDocument *document)
+{
+  g_autoptr (GArray) results = ts_document_get_brief_results (document);
+  g_autoptr (GDateTime) now = g_date_time_new_now_local ();
+  g_autofree char *date = g_date_time_format (now, _ ("%-d %B %Y"));
+
+  return ts_brief_card_new (results, ts_document_get_plan (document)->title, date,
+                            ts_card_job_get_paper ());
+}
+
+/**
  * ts_print_new_sheet:
  * @document: the document
  *

@@ -6,12 +6,16 @@
 
 #include <gtk/gtk.h>
 
+#include "card/ts-brief-card.h"
 #include "card/ts-card.h"
 #include "card/ts-sheet-template.h"
 #include "ts-document.h"
 
 G_BEGIN_DECLS
 
+/* The client's card. */
+TsBriefCard *
+          ts_print_new_brief_card (TsDocument *document);
 /* A sheet to paint swatches on, with the names of the paints, or with lines to write them on. */
 TsSheetTemplate *
           ts_print_new_sheet (TsDocument  *document);

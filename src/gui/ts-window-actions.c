@@ -479,6 +479,16 @@ place_activated (GSimpleAction *action, GVariant *value, gpointer user_data)
                                       : place);
 }
 
+/* The colour is pointed at in the picture that is shown; the line then stands in the brief. */
+static void
+measure_brief_activated (GSimpleAction *action, GVariant *parameter, gpointer user_data)
+{
+  TsWindow *self = TS_WINDOW (user_data);
+
+  gtk_widget_activate_action (GTK_WIDGET (self), "win.place", "s", "picture");
+  gtk_widget_activate_action (GTK_WIDGET (self->picture), "picture.place-brief", NULL);
+}
+
 static void
 find_activated (GSimpleAction *action, GVariant *parameter, gpointer user_data)
 {
@@ -634,6 +644,7 @@ ts_window_add_actions (TsWindow *self)
     { "measure-again", measure_again_activated },
     { "open-kept", ts_window_open_kept },
     { "discard-kept", ts_window_discard_kept },
+    { "measure-brief", measure_brief_activated },
     { "find", find_activated },
     { "next-area", next_area_activated, "b" },
     { "place", place_activated, "s", "'picture'" },

@@ -340,6 +340,22 @@ class Brief(cli.CliTest):
     def test_refusals(self):
         self.run_cli("brief", self.path("b.csv", "name,L\nx,1\n"), "--paints", PAINTS, status=1)
 
+    def test_brief_saved(self):
+        brief = self.path("b.csv", "name,L,a,b,tolerance\nBone,82,2,14,30\nElectric,60,-90,100,3\n")
+        card, table, text = self.path("client.pdf"), self.path("r.csv"), self.path("r.txt")
+        self.answer("brief", brief, "--paints", PAINTS, "--card", card, "--results", table)
+        with open(card, "rb") as file:
+            self.assertTrue(file.read().startswith(b"%PDF-1."))
+        with open(table, newline="", encoding="utf-8") as file:
+            rows = list(csv.DictReader(file))
+        self.assertEqual([row["verdict"] for row in rows], ["passes", "fails"])
+        self.assertTrue(all(row["recipe"] for row in rows))
+        self.answer("brief", brief, "--paints", PAINTS, "--results", text)
+        # What was mixed is a brief that these paints pass.
+        lines = self.answer("brief", text, "--paints", PAINTS)["lines"]
+        self.assertLess(max(line["recipes"][0]["delta_e_2000"] for line in lines), 0.01)
+        self.run_cli("brief", brief, "--paints", PAINTS, "--results", brief, status=2)
+
 
 class Words(cli.CliTest):
     def test_help_and_usage(self):

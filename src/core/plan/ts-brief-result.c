@@ -281,6 +281,15 @@ offer_of (const TsBriefResult *self, const TsRecipe *recipe, gboolean one_more)
   };
 }
 
+/* Of a line that fails only what is nearer helps; else others may be simpler, or at hand. */
+static gboolean
+is_worth_a_look (const TsBriefResult *self, const TsBriefOffer *offer)
+{
+  if (is_same_mix (&offer->recipe, &self->recipe) || offer->verdict < self->verdict)
+    return FALSE;
+  return offer->verdict > TS_BRIEF_FAILS || offer->recipe.delta_e < self->recipe.delta_e;
+}
+
 /* The nearest mix with a paint more, or %FALSE where none is worth it. */
 static gboolean
 find_one_more (const TsBriefResult *self, const TsPlan *plan, TsRecipe *found,
@@ -338,7 +347,7 @@ ts_brief_result_offers (const TsBriefResult *self, const TsPlan *plan, const GAr
     {
       TsBriefOffer offer = offer_of (self, &g_array_index (choices, TsRecipe, i), FALSE);
 
-      if (offer.verdict >= self->verdict && !is_same_mix (&offer.recipe, &self->recipe))
+      if (is_worth_a_look (self, &offer))
         g_array_append_val (offers, offer);
     }
   return g_steal_pointer (&offers);

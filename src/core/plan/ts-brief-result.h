@@ -47,8 +47,8 @@ char         *ts_brief_results_to_csv (const GArray         *results,
                                        const TsPaintSet     *paints);
 char         *ts_brief_results_to_cgats (const GArray       *results,
                                        const TsPaintSet     *paints);
-/* Mixes that are no worse than the one in use by their verdict, the nearest first (TsBriefOffer):
- * others of @choices, and one with a paint more where that comes nearer. */
+/* Mixes that are no worse than the one in use by their verdict, and nearer where that fails
+ * (TsBriefOffer): one with a paint more, then others of @choices, the nearest first. */
 GArray       *ts_brief_result_offers  (const TsBriefResult  *self,
                                        const TsPlan         *plan,
                                        const GArray         *choices,
