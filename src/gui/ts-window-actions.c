@@ -306,10 +306,22 @@ pack_activated (GSimpleAction *action, GVariant *parameter, gpointer user_data)
                          G_OBJECT (user_data));
 }
 
+/* The demo stays as it is. */
+const char *
+ts_window_get_save_path (TsWindow *self)
+{
+  const char *path = ts_document_get_path (self->document);
+  g_autofree char *demo = ts_data_dup_path ("demo/lighthouse.tonestair");
+  g_autoptr (GFile) file = path != NULL ? g_file_new_for_path (path) : NULL;
+  g_autoptr (GFile) own = demo != NULL ? g_file_new_for_path (demo) : NULL;
+
+  return file != NULL && own != NULL && g_file_equal (file, own) ? NULL : path;
+}
+
 static void
 save_activated (GSimpleAction *action, GVariant *parameter, gpointer user_data)
 {
-  const char *path = ts_document_get_path (TS_WINDOW (user_data)->document);
+  const char *path = ts_window_get_save_path (TS_WINDOW (user_data));
 
   if (path != NULL)
     save_path (path, user_data);

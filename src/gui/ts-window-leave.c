@@ -45,7 +45,7 @@ static void
 on_answer (TsAnswer answer, gpointer user_data)
 {
   TsWindow *self = TS_WINDOW (user_data);
-  const char *path = ts_document_get_path (self->document);
+  const char *path = ts_window_get_save_path (self);
 
   if (answer == TS_ANSWER_DISCARD)
     proceed (self);

@@ -70,6 +70,9 @@ void ts_window_open_now       (TsWindow    *self,
                                const char  *path);
 gboolean ts_window_save       (TsWindow    *self,
                                const char  *path);
+/* NULL where a place has to be asked for: never saved, or the demo. */
+const char *
+     ts_window_get_save_path  (TsWindow    *self);
 void ts_window_ask_where      (TsWindow    *self,
                                TsFileFunc   func);
 void ts_window_add_actions    (TsWindow    *self);

@@ -1,5 +1,7 @@
 #!/usr/bin/python3
-"""test_together.py: files that are opened at once: pictures side by side in one plan, each plan in a window
+"""test_together.py: files that are opened: at once, and the demo, which is not saved over
+
+Pictures stand side by side in one plan, each plan has a window.
 
 Run under tests/gui/headless.
 
@@ -10,7 +12,7 @@ import re
 import shutil
 import tempfile
 
-from window import DATA, Window, check, wait_for
+from window import DATA, LIT, SHADOW, Window, check, wait_for
 
 PICTURE = os.path.join(DATA, "demo", "lighthouse.jpg")
 FINISHED = os.path.join(DATA, "demo", "lighthouse-finished.jpg")
@@ -48,10 +50,33 @@ def plans():
             check(not window.complaints(), "no complaint", *window.complaints())
 
 
+def demo():
+    """Saving it asks where."""
+    with tempfile.TemporaryDirectory() as folder:
+        data = shutil.copytree(DATA, os.path.join(folder, "data"))
+        own = os.path.join(data, "demo", "lighthouse.tonestair")
+        with open(own, "rb") as file:
+            before = file.read()
+        with Window(data=data) as window:
+            window.focus()
+            window.find("push button", "Open the demo").click()
+            window.find("list", re.compile("^Stair of"))
+            window.image().drag(*window.on_picture(*LIT), *window.on_picture(*SHADOW))
+            window.find("label", "not saved")
+            window.key("ctrl+s")
+            window.answer_chooser("Save the Plan", window.plan)
+            window.find("label", "saved")
+            check("lighthouse.jpg" in str(window.read_plan()["pictures"]), "the plan elsewhere")
+            check(not window.complaints(), "no complaint", *window.complaints())
+        with open(own, "rb") as file:
+            check(file.read() == before, "the demo as it was")
+
+
 def main():
     pictures()
     plans()
-    print("what is opened together stands together")
+    demo()
+    print("what is opened together stands together, and the demo stays")
 
 
 if __name__ == "__main__":
