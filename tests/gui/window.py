@@ -43,9 +43,9 @@ class Step:
 class Window(Program):
     """The program under test; its files lie in a folder of its own."""
 
-    def __init__(self, *files, paints=None, state=None):
+    def __init__(self, *files, paints=None, state=None, data=DATA):
         """@paints: only so many of the demo's, for tests that look at each; @state: a folder that
-        outlives the window."""
+        outlives the window; @data: what is installed, or a copy that may be written to."""
         program = os.environ.get("TS_TEST_GUI") or os.path.join(SOURCE, "build/src/gui/tonestair")
         self.holder = tempfile.TemporaryDirectory(prefix="tonestair-test-")
         self.folder = self.holder.name
@@ -54,7 +54,7 @@ class Window(Program):
         self.card = os.path.join(self.folder, "coat.pdf")
         self.nodes = {}
         self.n_saved = 0
-        data = self.reduced_data(paints) if paints else DATA
+        data = self.reduced_data(paints) if paints else data
         # What a killed program kept is offered at the next start: not to the next test.
         state = state or os.path.join(self.folder, "state")
         super().__init__([program, *(f or self.picture for f in files)],
