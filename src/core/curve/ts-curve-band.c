@@ -9,7 +9,7 @@
 
 #define CELLS TS_CURVE_BAND_SEGMENTS
 /* A turn is possible while twice its log likelihood is no more than this below the best one's. */
-#define TURN_REACH 6.0
+#define TURN_REACH 8.0
 /* Half the stretch whose fall is measured, in cells: 0.08 of the run in all. */
 #define HALF_STRETCH (CELLS / 25)
 /* Curves that are drawn to see where their marked places lie. */
@@ -34,6 +34,18 @@ variance_at (const TsBand *covariance, const TsBasis *basis)
   return sum;
 }
 
+/* The height of a form is not known for sure either. */
+static void
+add_height (const TsCurveModel *model, const TsBand *decomposed, TsBand *covariance)
+{
+  double moved[TS_BAND_MAX];
+
+  ts_curve_model_follow (model, decomposed, moved);
+  for (guint i = 0; i < covariance->n; i++)
+    for (guint j = 0; j < TS_BAND_WIDTH && i + j < covariance->n; j++)
+      covariance->row[i][j] += model->height_variance * moved[i] * moved[i + j];
+}
+
 /* Variance of the average: of each fit before its shape, and between the shaped ones. */
 static void
 sum_variances (const TsCurve *curve, const TsCurveEnsemble *ensemble, const TsCurveData *data,
@@ -49,6 +61,8 @@ sum_variances (const TsCurve *curve, const TsCurveEnsemble *ensemble, const TsCu
       ts_curve_model_precision (&ensemble->free[k], data, &precision, right);
       ts_band_decompose (&precision);
       ts_band_invert (&precision, &covariance);
+      if (ensemble->free[k].form != NULL)
+        add_height (&ensemble->free[k], &precision, &covariance);
       for (guint i = 0; i <= CELLS; i++)
         {
           TsBasis basis = ts_basis_at (curve->segments, (double) i / CELLS);

@@ -15,7 +15,17 @@
 #define TEMPER 0.6
 /* How much more common falls with one steepest place are, as evidence: twice a logarithm. Chosen on
  * simulated curves. */
-#define ONE_STEEPEST 6.0
+#define ONE_STEEPEST 9.0
+/* Orders of the differences that are held small beside a form, how many of the stiffer amplitudes,
+ * and evidence by which it may be worse than the best without one and still be tried. */
+#define FORM_ORDERS 2
+#define FORM_AMPLITUDES 4
+#define FORM_WORST 10.0
+/* Fits whose ties are not known yet are kept while they are so many times as unlikely as a fit
+ * that would be left out. */
+#define KEEP 1.3
+/* Fits that differ by this share about one value do not agree on what is an outlier. */
+#define DISAGREE 0.3
 /* Priors on which the shapes are compared. */
 #define COMPARED 2
 /* Above so many values the robust rounds are run for one prior of each order. */
@@ -26,8 +36,8 @@
 #define FEW 5
 /* Evidence for a rise, twice the logarithm of the ratio of likelihoods: enough to show one, and to
  * say that there may be one. */
-#define RISES 4.0
-#define MAY_RISE 2.0
+#define RISES 1.5
+#define MAY_RISE 0.5
 #define LEAST_RISE 1.5 /* L* */
 /* Evidence that a run was drawn from shadow to lit, and how much it then rises, L*. */
 #define REVERSED 10.0
@@ -49,6 +59,65 @@ compare_scores (const void *one, const void *other)
   return (a > b) - (a < b);
 }
 
+typedef struct
+{
+  double score;
+  guint prior, form;
+} Trial;
+
+static int
+compare_trials (const void *one, const void *other)
+{
+  double a = ((const Trial *) one)->score, b = ((const Trial *) other)->score;
+
+  return (a > b) - (a < b);
+}
+
+/* Every form, with the shares and the noise of the best fit without one. */
+static guint
+try_forms (const TsCurveEnsemble *self, const TsCurveData *data, const TsCurveForm *forms,
+           guint n_forms, Trial *trials)
+{
+  const TsCurveModel *best = &self->free[0];
+  double scores[TS_FORMS_MOST];
+  double without = ts_curve_model_try (best, data, best->prior, NULL, 0, NULL);
+  guint count = 0;
+
+  for (guint order = 0; order < FORM_ORDERS; order++)
+    for (guint amplitude = 0; amplitude < FORM_AMPLITUDES; amplitude++)
+      {
+        guint prior = order * TS_PRIOR_AMPLITUDES + amplitude;
+
+        ts_curve_model_try (best, data, &self->prior[prior], forms, n_forms, scores);
+        for (guint k = 0; k < n_forms; k++)
+          trials[count++] = (Trial){ scores[k] - without, prior, k };
+      }
+  qsort (trials, count, sizeof *trials, compare_trials);
+  return count;
+}
+
+/* Surfaces have edges, and few spots show a terminator only to those that know what one is like: a
+ * curve supple enough for either follows the noise everywhere else. Adds the likeliest forms. */
+static void
+fit_forms (TsCurveEnsemble *self, const TsCurveData *data)
+{
+  g_autofree TsCurveForm *forms = g_new (TsCurveForm, TS_FORMS_MOST);
+  g_autofree Trial *trials = g_new (Trial, FORM_ORDERS * FORM_AMPLITUDES * TS_FORMS_MOST);
+  guint n_forms = ts_curve_forms_fill (forms, data->segments);
+  guint count = try_forms (self, data, forms, n_forms, trials);
+
+  for (guint i = 0; i < MIN (count, TS_ENSEMBLE_FORMS) && trials[i].score < FORM_WORST; i++)
+    {
+      TsCurveModel *model = &self->free[self->n_free++];
+
+      self->form[i] = forms[trials[i].form];
+      ts_curve_model_init (model, data, &self->prior[trials[i].prior], &self->form[i]);
+      model->factor = self->free[0].factor;
+      model->stray = self->free[0].stray;
+      ts_curve_model_fit (model, data, self->free[0].share);
+    }
+}
+
 static void
 fit_priors (TsCurveEnsemble *self, const TsCurveData *data)
 {
@@ -60,7 +129,7 @@ fit_priors (TsCurveEnsemble *self, const TsCurveData *data)
       for (guint i = first; i < first + TS_PRIOR_AMPLITUDES; i++)
         {
           ts_curve_prior_init (&self->prior[i], data->segments, order + 1, i - first);
-          ts_curve_model_init (&self->free[i], data, &self->prior[i]);
+          ts_curve_model_init (&self->free[i], data, &self->prior[i], NULL);
         }
       if (data->n > MANY)
         ts_curve_model_fit (&self->free[middle], data, NULL);
@@ -71,7 +140,7 @@ fit_priors (TsCurveEnsemble *self, const TsCurveData *data)
     }
   qsort (self->free, TS_PRIORS, sizeof *self->free, compare_scores);
   self->n_free = TS_PRIORS;
-  ts_curve_ensemble_fit_edges (self, data);
+  fit_forms (self, data);
   qsort (self->free, self->n_free, sizeof *self->free, compare_scores);
 }
 
@@ -97,7 +166,7 @@ weigh (const TsCurveModel *models, guint n, double *weight)
 static void
 keep_best (TsCurveEnsemble *self)
 {
-  double limit = self->free[0].score - 2.0 * log (LEAST_WEIGHT) / TEMPER;
+  double limit = self->free[0].score - 2.0 * KEEP * log (LEAST_WEIGHT) / TEMPER;
 
   for (self->n = 1;
        self->n < TS_ENSEMBLE_MOST && self->n < self->n_free && self->free[self->n].score < limit;)
@@ -266,11 +335,66 @@ average (TsCurveEnsemble *self, const TsCurveData *data)
   for (guint k = 0; k < self->n; k++)
     self->shaped[k].score += self->shaped[k].tied;
   weigh (self->shaped, self->n, self->weight);
-  if (self->shape != TS_CURVE_FREE && data->robust)
+  if (self->shape != TS_CURVE_FREE)
     steepen (self, data);
   for (guint k = 0; k < self->n; k++)
     for (guint i = 0; i < data->segments + 3; i++)
       self->coefficients[i] += self->weight[k] * self->shaped[k].coefficients[i];
+}
+
+static double
+get_shaped_score (const TsCurveEnsemble *self, guint k)
+{
+  return self->shaped[k].score + self->shaped[k].tied;
+}
+
+static gboolean
+agree (const TsCurveModel *one, const TsCurveModel *other, const TsCurveData *data)
+{
+  for (gsize i = 0; i < data->n; i++)
+    if (fabs (one->share[i] - other->share[i]) >= DISAGREE)
+      return FALSE;
+  return TRUE;
+}
+
+/* Fit @k once more, from what fit @best says of the outliers; kept where it is likelier so. */
+static void
+fit_again (TsCurveEnsemble *self, const TsCurveData *data, guint k, guint best)
+{
+  TsCurveModel free, shaped;
+
+  ts_curve_model_copy (&free, &self->free[k], data);
+  free.factor = self->shaped[best].factor;
+  free.stray = self->shaped[best].stray;
+  ts_curve_model_fit (&free, data, self->shaped[best].share);
+  ts_curve_model_copy (&shaped, &free, data);
+  ts_curve_shape_fit (&shaped, data, &self->turn);
+  if (shaped.score + shaped.tied < get_shaped_score (self, k))
+    {
+      TsCurveModel last = self->free[k];
+
+      self->free[k] = free;
+      free = last;
+      last = self->shaped[k];
+      self->shaped[k] = shaped;
+      shaped = last;
+    }
+  ts_curve_model_clear (&free);
+  ts_curve_model_clear (&shaped);
+}
+
+/* A supple fit may have followed what the best one knows for an outlier. */
+static void
+share_outliers (TsCurveEnsemble *self, const TsCurveData *data)
+{
+  guint best = 0;
+
+  for (guint k = 1; k < self->n; k++)
+    if (get_shaped_score (self, k) < get_shaped_score (self, best))
+      best = k;
+  for (guint k = 0; k < self->n; k++)
+    if (!agree (&self->shaped[k], &self->shaped[best], data))
+      fit_again (self, data, k, best);
 }
 
 /**
@@ -290,7 +414,7 @@ ts_curve_ensemble_fit_plain (const TsCurveData *data, double *coefficients)
   for (guint i = 0; i < TS_PRIOR_AMPLITUDES; i++)
     {
       ts_curve_prior_init (&prior[i], data->segments, PLAIN_ORDER, i);
-      ts_curve_model_init (&model[i], data, &prior[i]);
+      ts_curve_model_init (&model[i], data, &prior[i], NULL);
       ts_curve_model_fit (&model[i], data, NULL);
     }
   weigh (model, TS_PRIOR_AMPLITUDES, weight);
@@ -330,6 +454,8 @@ ts_curve_ensemble_fit (const TsCurveData *data, TsCurveRule rule)
       if (rule == TS_CURVE_RULE_SURFACE)
         ts_curve_shape_fit (&self->shaped[k], data, &self->turn);
     }
+  if (rule == TS_CURVE_RULE_SURFACE && data->robust)
+    share_outliers (self, data);
   average (self, data);
   if (rule == TS_CURVE_RULE_SURFACE)
     hold_shape (self, data->segments + 3);

@@ -9,15 +9,16 @@
 
 G_BEGIN_DECLS
 
-#define TS_ENSEMBLE_MOST 16
-/* Fits with an edge that are tried in full. */
-#define TS_ENSEMBLE_EDGES 10
-#define TS_ENSEMBLE_ALL (TS_PRIORS + TS_ENSEMBLE_EDGES)
+#define TS_ENSEMBLE_MOST 20
+/* Fits with a form that are tried in full. */
+#define TS_ENSEMBLE_FORMS 12
+#define TS_ENSEMBLE_ALL (TS_PRIORS + TS_ENSEMBLE_FORMS)
 
 /* The models of the most likely priors, the best one first. */
 typedef struct
 {
-  TsCurvePrior prior[TS_ENSEMBLE_ALL];
+  TsCurvePrior prior[TS_PRIORS];
+  TsCurveForm  form[TS_ENSEMBLE_FORMS];
   TsCurveModel free[TS_ENSEMBLE_ALL];          /* before any rule of shape */
   TsCurveModel shaped[TS_ENSEMBLE_MOST];
   double       weight[TS_ENSEMBLE_MOST]; /* they sum to 1 */
@@ -30,9 +31,6 @@ typedef struct
 
 TsCurveEnsemble *ts_curve_ensemble_fit  (const TsCurveData     *data,
                                          TsCurveRule            rule);
-/* Adds the likeliest fits that are smooth but for one place to those that are there, best first. */
-void             ts_curve_ensemble_fit_edges (TsCurveEnsemble   *self,
-                                              const TsCurveData *data);
 void             ts_curve_ensemble_fit_plain (const TsCurveData  *data,
                                               double             *coefficients);
 void             ts_curve_ensemble_free (TsCurveEnsemble       *self);

@@ -15,7 +15,7 @@
 #include <string.h>
 
 /* Values from which on an outlier can be told from the rest. */
-#define LEAST_ROBUST 6
+#define LEAST_ROBUST 5
 /* Fits after the first, each of which trusts values that the one before did not. */
 #define MOST_REFITS 3
 /* What is known of the noise beforehand, in degrees of freedom: stated errors are right within 0.72
@@ -165,7 +165,7 @@ fit_hue (TsCurve *curve, const TsCurveSample *samples)
  * @error: return location for an error, or %NULL
  *
  * Penalised splines (Eilers and Marx 1996) under a family of priors, averaged by their marginal
- * likelihood; some of them are smooth but for one edge. Outliers by a mixture of a normal
+ * likelihood; some of them are smooth but for one step or bend. Outliers by a mixture of a normal
  * distribution and one that says nothing of their size, in a share that is estimated; the shape by
  * comparing the marginal likelihoods of a curve that falls and of one that falls and then rises.
  * Standard errors weigh the samples where all have one, and the noise is estimated in any case.

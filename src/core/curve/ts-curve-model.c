@@ -21,6 +21,8 @@
 #define SETTLED 0.01
 /* The variances are never less than this times what was stated. */
 #define LEAST_FACTOR 0.09
+/* How high a form may be, L*: a common fall. */
+#define HEIGHT 60.0
 
 void
 ts_curve_data_clear (TsCurveData *self)
@@ -32,9 +34,12 @@ ts_curve_data_clear (TsCurveData *self)
 }
 
 void
-ts_curve_model_init (TsCurveModel *self, const TsCurveData *data, const TsCurvePrior *prior)
+ts_curve_model_init (TsCurveModel *self, const TsCurveData *data, const TsCurvePrior *prior,
+                     const TsCurveForm *form)
 {
-  *self = (TsCurveModel){ .prior = prior, .factor = data->factor, .stray = 1.0 / STRAY_ONE_IN };
+  *self = (TsCurveModel){
+    .prior = prior, .form = form, .factor = data->factor, .stray = 1.0 / STRAY_ONE_IN
+  };
   self->share = g_new (double, data->n);
   for (gsize i = 0; i < data->n; i++)
     self->share[i] = 1.0;
@@ -113,16 +118,23 @@ ts_curve_model_gather (TsCurveModel *self, const TsCurveData *data)
     }
 }
 
+/* What the prior expects of the coefficients. */
+static void
+fill_expected (const TsCurveModel *self, const TsCurveData *data, double *expected)
+{
+  for (guint i = 0; i < data->segments + 3; i++)
+    expected[i] = data->centre + (self->form ? self->height * self->form->coefficients[i] : 0.0);
+}
+
 /* The precision of the coefficients, and the right side that goes with it. */
 void
 ts_curve_model_precision (const TsCurveModel *self, const TsCurveData *data, TsBand *precision,
                           double *right)
 {
-  double centre[TS_BAND_MAX];
+  double expected[TS_BAND_MAX];
 
-  for (guint i = 0; i < self->normal.n; i++)
-    centre[i] = data->centre;
-  ts_band_multiply (&self->prior->precision, centre, right);
+  fill_expected (self, data, expected);
+  ts_band_multiply (&self->prior->precision, expected, right);
   *precision = self->prior->precision;
   for (guint i = 0; i < precision->n; i++)
     {
@@ -132,18 +144,77 @@ ts_curve_model_precision (const TsCurveModel *self, const TsCurveData *data, TsB
     }
 }
 
+/* @pull: the form, weighed by the prior; @moved: how the curve follows it. */
+static void
+follow (const TsCurvePrior *prior, const TsCurveForm *form, const TsBand *decomposed, double *pull,
+        double *moved)
+{
+  ts_band_multiply (&prior->precision, form->coefficients, pull);
+  memcpy (moved, pull, decomposed->n * sizeof *moved);
+  ts_band_solve (decomposed, moved);
+}
+
+void
+ts_curve_model_follow (const TsCurveModel *self, const TsBand *decomposed, double *moved)
+{
+  double pull[TS_BAND_MAX];
+
+  follow (self->prior, self->form, decomposed, pull, moved);
+}
+
+/* The likeliest height of a form whatever the curve does, and its variance. @level: the
+ * coefficients without the form; @moved is filled. */
+static double
+find_height (const TsCurveData *data, const TsCurvePrior *prior, const TsCurveForm *form,
+             const TsBand *decomposed, const double *level, double *moved, double *variance)
+{
+  double pull[TS_BAND_MAX], known = 1.0 / (HEIGHT * HEIGHT), sum = 0.0;
+
+  follow (prior, form, decomposed, pull, moved);
+  for (guint i = 0; i < decomposed->n; i++)
+    {
+      known += pull[i] * (form->coefficients[i] - moved[i]);
+      sum += pull[i] * (level[i] - data->centre);
+    }
+  *variance = 1.0 / known;
+  return sum / known;
+}
+
+/* What a form costs, as evidence, for one of so many that may have any height. */
+static double
+score_form (const TsCurveForm *form, double variance)
+{
+  return form->handicap + log (HEIGHT * HEIGHT / variance);
+}
+
+/* Adds the form to a curve that was found without it. */
+static void
+add_form (TsCurveModel *self, const TsCurveData *data, const TsBand *decomposed)
+{
+  double moved[TS_BAND_MAX];
+
+  self->height = find_height (data, self->prior, self->form, decomposed, self->coefficients, moved,
+                              &self->height_variance);
+  for (guint i = 0; i < decomposed->n; i++)
+    self->coefficients[i] += self->height * moved[i];
+  self->freedom += self->height_variance * ts_band_form (&self->normal, moved) / self->factor;
+}
+
 /* The most likely coefficients, and the freedom they take up. */
 static void
 solve_free (TsCurveModel *self, const TsCurveData *data)
 {
   TsBand precision, inverse;
 
+  self->height = 0.0;
   ts_curve_model_gather (self, data);
   ts_curve_model_precision (self, data, &precision, self->coefficients);
   ts_band_decompose (&precision);
   ts_band_solve (&precision, self->coefficients);
   ts_band_invert (&precision, &inverse);
   self->freedom = ts_band_product_trace (&inverse, &self->normal) / self->factor;
+  if (self->form != NULL)
+    add_form (self, data, &precision);
 }
 
 static int
@@ -198,13 +269,15 @@ ts_curve_model_judge (TsCurveModel *self, const TsCurveData *data)
 }
 
 double
-ts_curve_model_try (const TsCurveModel *self, const TsCurveData *data, const TsCurvePrior *prior)
+ts_curve_model_try (const TsCurveModel *self, const TsCurveData *data, const TsCurvePrior *prior,
+                    const TsCurveForm *forms, guint n_forms, double *scores)
 {
   TsCurveModel other = *self;
-  double right[TS_BAND_MAX], x[TS_BAND_MAX], score;
+  double right[TS_BAND_MAX], x[TS_BAND_MAX], moved[TS_BAND_MAX], score;
   TsBand precision;
 
   other.prior = prior;
+  other.form = NULL;
   ts_curve_model_precision (&other, data, &precision, right);
   memcpy (x, right, sizeof x);
   ts_band_decompose (&precision);
@@ -212,9 +285,16 @@ ts_curve_model_try (const TsCurveModel *self, const TsCurveData *data, const TsC
   score = ts_band_log_det (&precision) - prior->log_det;
   for (guint i = 0; i < precision.n; i++)
     score -= right[i] * x[i];
-  for (guint i = 0; i < precision.n; i++)
-    x[i] = data->centre;
-  return score + ts_band_form (&prior->precision, x);
+  fill_expected (&other, data, right);
+  score += ts_band_form (&prior->precision, right);
+  for (guint k = 0; k < n_forms; k++)
+    {
+      double variance;
+      double height = find_height (data, prior, &forms[k], &precision, x, moved, &variance);
+
+      scores[k] = score + score_form (&forms[k], variance) - height * height / variance;
+    }
+  return score;
 }
 
 static double
@@ -244,12 +324,16 @@ ts_curve_model_score (TsCurveModel *self, const TsCurveData *data)
     }
   if (data->robust)
     score -= 2.0 * (log (self->stray) + (STRAY_ONE_IN - 1.0) * log (1.0 - self->stray));
+  if (self->form != NULL)
+    score += score_form (self->form, self->height_variance) +
+             self->height * self->height / (HEIGHT * HEIGHT);
+  fill_expected (self, data, off);
   for (guint i = 0; i < self->normal.n; i++)
-    off[i] = self->coefficients[i] - data->centre;
+    off[i] = self->coefficients[i] - off[i];
   ts_curve_model_precision (self, data, &precision, right);
   ts_band_decompose (&precision);
-  self->score = self->handicap + score + ts_band_form (&self->prior->precision, off) +
-                ts_band_log_det (&precision) - self->prior->log_det +
+  self->score = score + ts_band_form (&self->prior->precision, off) + ts_band_log_det (&precision) -
+                self->prior->log_det +
                 data->degrees * (log (self->factor) + data->factor / self->factor);
 }
 

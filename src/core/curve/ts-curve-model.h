@@ -5,6 +5,7 @@
 #pragma once
 
 #include "curve/ts-curve-basis.h"
+#include "curve/ts-curve-form.h"
 #include "curve/ts-curve-prior.h"
 
 G_BEGIN_DECLS
@@ -29,10 +30,12 @@ typedef struct
 typedef struct
 {
   const TsCurvePrior *prior;
+  const TsCurveForm  *form; /* the curve is this, of any height, and what the prior allows; or NULL */
+  double  height;           /* of the form, L* */
+  double  height_variance;
   double *share;     /* how sure each value is to belong to the curve, 0..1 */
   double  factor;    /* of the variances */
   double  stray;     /* share of outliers */
-  double  handicap;  /* of the score, for a prior that is one of many of its kind */
   TsBand  normal;    /* of the values, without the factor */
   double  right[TS_BAND_MAX];
   double  coefficients[TS_BAND_MAX];
@@ -44,7 +47,8 @@ typedef struct
 void   ts_curve_data_clear       (TsCurveData        *self);
 void   ts_curve_model_init       (TsCurveModel       *self,
                                   const TsCurveData  *data,
-                                  const TsCurvePrior *prior);
+                                  const TsCurvePrior *prior,
+                                  const TsCurveForm  *form);
 void   ts_curve_model_clear      (TsCurveModel       *self);
 void   ts_curve_model_copy       (TsCurveModel       *self,
                                   const TsCurveModel *from,
@@ -53,10 +57,14 @@ void   ts_curve_model_copy       (TsCurveModel       *self,
 void   ts_curve_model_fit        (TsCurveModel       *self,
                                   const TsCurveData  *data,
                                   const double       *from);
-/* The score of the same values under another prior, less a constant: shares and factor stay. */
+/* The score of the same values under another prior, less a constant: shares and factor stay. Then
+ * the same with each of the forms. */
 double ts_curve_model_try        (const TsCurveModel *self,
                                   const TsCurveData  *data,
-                                  const TsCurvePrior *prior);
+                                  const TsCurvePrior *prior,
+                                  const TsCurveForm  *forms,
+                                  guint               n_forms,
+                                  double             *scores);
 /* The steps of a fit, for one that keeps a shape. */
 void   ts_curve_model_gather     (TsCurveModel       *self,
                                   const TsCurveData  *data);
@@ -68,6 +76,10 @@ void   ts_curve_model_judge      (TsCurveModel       *self,
                                   const TsCurveData  *data);
 void   ts_curve_model_score      (TsCurveModel       *self,
                                   const TsCurveData  *data);
+/* How the curve moves with the height of its form, from the decomposed precision. */
+void   ts_curve_model_follow     (const TsCurveModel *self,
+                                  const TsBand       *decomposed,
+                                  double             *moved);
 /* How sure a value is to belong to the curve when it is @residual off. */
 double ts_curve_model_belief     (const TsCurveModel *self,
                                   const TsCurveData  *data,

@@ -21,6 +21,10 @@
 /* L*, root mean square from the curve of the spots that are not named: a shadow across the run is
  * no noise, even where its spots say themselves that they are rough. */
 #define MOST_MISFIT 6.0
+/* Two spots side by side that are no noise: farther off than this, L*, and than so many times the
+ * noise (reasoned, not measured). */
+#define FAR_TOGETHER 8.0
+#define FAR_TOGETHER_TIMES 3.0
 /* Another hue: farther from the curve's a*, b* than this, CIELAB, and than so many times what the
  * samples of the curve are (reasoned, not measured). */
 #define OTHER_HUE 8.0
@@ -81,6 +85,54 @@ ts_curve_trust_between (TsCurveData *data, const TsCurveSample *samples,
   return found;
 }
 
+typedef struct
+{
+  double position;
+  gsize index;
+} Place;
+
+static int
+compare_positions (const void *one, const void *other)
+{
+  const Place *a = one, *b = other;
+
+  if (a->position < b->position || a->position > b->position)
+    return a->position < b->position ? -1 : 1;
+  return (a->index > b->index) - (a->index < b->index);
+}
+
+/* Sorts the samples from lit to shadow. */
+static Place *
+sort_places (const TsCurve *curve, const TsCurveSample *samples)
+{
+  Place *place = g_new (Place, curve->n_samples);
+
+  for (gsize i = 0; i < curve->n_samples; i++)
+    place[i] = (Place){ samples[i].position, i };
+  qsort (place, curve->n_samples, sizeof *place, compare_positions);
+  return place;
+}
+
+/* Whether two samples side by side are far off on the same side, and neither is an outlier: what
+ * they show is there, and the curve passes it by. */
+static gboolean
+passes_by (const TsCurve *curve, const TsCurveSample *samples)
+{
+  g_autofree Place *place = sort_places (curve, samples);
+  double far = fmax (FAR_TOGETHER, FAR_TOGETHER_TIMES * curve->noise), last = 0.0;
+
+  for (gsize i = 0; i < curve->n_samples; i++)
+    {
+      gsize at = place[i].index;
+      double off = curve->outlier[at] ? 0.0 : curve->residual[at];
+
+      if (fabs (off) > far && fabs (last) > far && (off > 0.0) == (last > 0.0))
+        return TRUE;
+      last = off;
+    }
+  return FALSE;
+}
+
 void
 ts_curve_name_outliers (TsCurve *curve, const TsCurveEnsemble *ensemble, const TsCurveData *data,
                         const TsCurveSample *samples)
@@ -105,24 +157,8 @@ ts_curve_name_outliers (TsCurve *curve, const TsCurveEnsemble *ensemble, const T
   curve->noise = sqrt (factor * squares / data->n);
   curve->sound =
     !ensemble->reversed && curve->noise <= MOST_NOISE && count <= MOST_OUTLIERS * data->n &&
-    misfit <= MOST_MISFIT * MOST_MISFIT * data->n &&
+    misfit <= MOST_MISFIT * MOST_MISFIT * data->n && !passes_by (curve, samples) &&
     (!data->stated || factor <= MOST_FACTOR * MOST_FACTOR || curve->noise <= LEAST_NOISE);
-}
-
-typedef struct
-{
-  double position;
-  gsize index;
-} Place;
-
-static int
-compare_positions (const void *one, const void *other)
-{
-  const Place *a = one, *b = other;
-
-  if (a->position < b->position || a->position > b->position)
-    return a->position < b->position ? -1 : 1;
-  return (a->index > b->index) - (a->index < b->index);
 }
 
 static double
@@ -179,12 +215,9 @@ is_like (const TsCurve *curve, gsize one, gsize other)
 void
 ts_curve_explain_outliers (TsCurve *curve, const TsCurveSample *samples)
 {
-  g_autofree Place *place = g_new (Place, curve->n_samples);
+  g_autofree Place *place = sort_places (curve, samples);
   double limit = find_hue_limit (curve, samples);
 
-  for (gsize i = 0; i < curve->n_samples; i++)
-    place[i] = (Place){ samples[i].position, i };
-  qsort (place, curve->n_samples, sizeof *place, compare_positions);
   for (gsize i = 0; i < curve->n_samples; i++)
     {
       gsize at = place[i].index;

@@ -10,6 +10,8 @@
 
 /* Halvings after which a place is known to the last bit. */
 #define HALVINGS 52
+/* Places that look equally dark, L*; chosen on simulated curves. */
+#define ALIKE 0.1
 
 /**
  * ts_curve_get_highlight:
@@ -37,6 +39,8 @@ ts_curve_get_highlight (const TsCurve *self, double *low, double *high)
  * @self: a curve
  * @low: (out) (nullable): lit edge of the 95 % range of that place
  * @high: (out) (nullable): its shadow edge
+ *
+ * Where it is as dark over a stretch before a rise, within 0.1 L*, the shadow end of that stretch.
  *
  * Returns: the place where the curve is darkest
  */
@@ -270,9 +274,24 @@ find_extreme (const TsCurve *self, double sign)
   return best;
 }
 
+/* Light that is reflected begins at once where the shadow turns to it, while the fall fades: a
+ * smooth curve has its lowest point too far towards the light. */
+static double
+find_shadow_end (const TsCurve *self, double darkest)
+{
+  double limit = ts_curve_get_lightness (self, darkest) + ALIKE, next;
+
+  while ((next = darkest + 1.0 / TS_CURVE_BAND_SEGMENTS) < 1.0 &&
+         ts_curve_get_lightness (self, next) < limit)
+    darkest = next;
+  return darkest;
+}
+
 void
 ts_curve_find_ends (TsCurve *self)
 {
   self->highlight.value = self->shape == TS_CURVE_FREE ? find_extreme (self, -1.0) : 0.0;
   self->core.value = self->shape == TS_CURVE_FALLING ? 1.0 : find_extreme (self, 1.0);
+  if (self->shape == TS_CURVE_FALLING_THEN_RISING)
+    self->core.value = find_shadow_end (self, self->core.value);
 }

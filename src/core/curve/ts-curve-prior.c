@@ -9,9 +9,6 @@
 /* How far from its centre a curve may lie as a whole, L*. */
 #define WHOLE 60.0
 
-/* How large a difference at an edge may be, L*: half the fall of a common surface. */
-#define EDGE 15.0
-
 /* Differences of each order, and the least and the greatest amplitude, L*: what the first, second
  * and third derivative of a curve over the whole run may amount to. Chosen on simulated curves. */
 static const double differences[TS_PRIOR_ORDERS][TS_PRIOR_ORDERS + 1] = {
@@ -20,8 +17,8 @@ static const double differences[TS_PRIOR_ORDERS][TS_PRIOR_ORDERS + 1] = {
   { -1.0, 3.0, -3.0, 1.0 },
 };
 static const double amplitudes[TS_PRIOR_ORDERS][2] = {
-  { 6.0, 160.0 },
-  { 10.0, 1500.0 },
+  { 1.0, 160.0 },
+  { 2.5, 1500.0 },
   { 20.0, 15000.0 },
 };
 
@@ -38,24 +35,6 @@ static const double amplitudes[TS_PRIOR_ORDERS][2] = {
 void
 ts_curve_prior_init (TsCurvePrior *self, guint segments, guint order, guint amplitude)
 {
-  ts_curve_prior_init_edge (self, segments, order, amplitude, G_MAXUINT);
-}
-
-/**
- * ts_curve_prior_init_edge:
- * @self: (out): to be filled
- * @segments: of the spline
- * @order: of the differences that are held small, 1 to TS_PRIOR_ORDERS
- * @amplitude: 0 to TS_PRIOR_AMPLITUDES - 1, from stiff to supple
- * @place: number of the difference that may be large; segments + 3 - @order or more for none
- *
- * The same, smooth but for one place: a jump for order 1, a bend for order 2. Surfaces have edges,
- * and a curve supple enough for one follows the noise everywhere else.
- */
-void
-ts_curve_prior_init_edge (TsCurvePrior *self, guint segments, guint order, guint amplitude,
-                          guint place)
-{
   const double *d = differences[order - 1];
   const double *range = amplitudes[order - 1];
   guint n = segments + 3;
@@ -65,13 +44,9 @@ ts_curve_prior_init_edge (TsCurvePrior *self, guint segments, guint order, guint
 
   ts_band_init (&self->precision, n);
   for (guint i = 0; i + order < n; i++)
-    {
-      double held = i == place ? fmax (size, EDGE) : size;
-
-      for (guint u = 0; u <= order; u++)
-        for (guint v = u; v <= order; v++)
-          self->precision.row[i + u][v - u] += d[u] * d[v] / (held * held);
-    }
+    for (guint u = 0; u <= order; u++)
+      for (guint v = u; v <= order; v++)
+        self->precision.row[i + u][v - u] += d[u] * d[v] / (size * size);
   for (guint i = 0; i < n; i++)
     self->precision.row[i][0] += 1.0 / (WHOLE * WHOLE * n);
   decomposed = self->precision;

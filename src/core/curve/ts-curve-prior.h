@@ -20,14 +20,9 @@ typedef struct
 } TsCurvePrior;
 
 /* @order counts from 1 on, @amplitude from 0 on. */
-void ts_curve_prior_init      (TsCurvePrior *self,
-                               guint         segments,
-                               guint         order,
-                               guint         amplitude);
-void ts_curve_prior_init_edge (TsCurvePrior *self,
-                               guint         segments,
-                               guint         order,
-                               guint         amplitude,
-                               guint         place);
+void ts_curve_prior_init (TsCurvePrior *self,
+                          guint         segments,
+                          guint         order,
+                          guint         amplitude);
 
 G_END_DECLS

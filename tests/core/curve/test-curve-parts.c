@@ -9,6 +9,7 @@
 #include "curve/ts-curve-shape.h"
 #include "curve/ts-curve-steep.h"
 
+#include <gsl/gsl_blas.h>
 #include <gsl/gsl_linalg.h>
 
 #define N 17
@@ -143,27 +144,113 @@ test_prior (void **state)
     }
 }
 
-/* A jump costs little where the edge is, and as much as ever in other places. */
-static void
-test_edge_prior (void **state)
+/* Minus twice the logarithm of the density of @off under a normal distribution, by the dense matrix
+ * of its covariances. */
+static double
+score_dense (gsl_matrix *covariance, const gsl_vector *off)
 {
-  for (guint place = 1; place < N - 2; place++)
-    for (guint at = 0; at + 1 < N; at++)
-      {
-        TsCurvePrior smooth, edge;
-        double jump[N], form[2];
+  gsl_vector *x = gsl_vector_alloc (off->size);
+  double score = 0.0, square;
 
-        ts_curve_prior_init (&smooth, N - 3, 1, 0);
-        ts_curve_prior_init_edge (&edge, N - 3, 1, 0, place);
-        for (guint i = 0; i < N; i++)
-          jump[i] = i <= at ? 20.0 : 0.0;
-        form[0] = ts_band_form (&smooth.precision, jump);
-        form[1] = ts_band_form (&edge.precision, jump);
-        if (at == place)
-          assert_true (form[1] * 20.0 < form[0]);
-        else
-          assert_near (form[1], form[0], 1e-9 * form[0]);
+  gsl_linalg_cholesky_decomp1 (covariance);
+  gsl_linalg_cholesky_solve (covariance, off, x);
+  gsl_blas_ddot (off, x, &square);
+  for (gsize i = 0; i < off->size; i++)
+    score += 2.0 * log (gsl_matrix_get (covariance, i, i));
+  gsl_vector_free (x);
+  return score + square;
+}
+
+/* Of the coefficients, as the inverse of the precision and a height of @size L* times the form. */
+static void
+fill_covariance (const TsCurvePrior *prior, const TsCurveForm *form, double size,
+                 gsl_matrix *covariance)
+{
+  guint n = prior->precision.n;
+
+  for (guint i = 0; i < n; i++)
+    for (guint j = 0; j < n; j++)
+      {
+        guint apart = i < j ? j - i : i - j;
+
+        gsl_matrix_set (covariance, i, j,
+                        apart < TS_BAND_WIDTH ? prior->precision.row[MIN (i, j)][apart] : 0.0);
       }
+  gsl_linalg_cholesky_decomp1 (covariance);
+  gsl_linalg_cholesky_invert (covariance);
+  for (guint i = 0; i < n; i++)
+    for (guint j = 0; j < n; j++)
+      *gsl_matrix_ptr (covariance, i, j) +=
+        size * size * form->coefficients[i] * form->coefficients[j];
+}
+
+/* The values that a model expects have the covariances of its coefficients and their own. */
+static double
+score_values (const TsCurveData *data, const TsCurvePrior *prior, const TsCurveForm *form)
+{
+  gsl_matrix *of_c = gsl_matrix_alloc (data->segments + 3, data->segments + 3);
+  gsl_matrix *of_y = gsl_matrix_calloc (data->n, data->n);
+  gsl_vector *off = gsl_vector_alloc (data->n);
+  double score;
+
+  fill_covariance (prior, form, 60.0, of_c);
+  for (gsize i = 0; i < data->n; i++)
+    {
+      gsl_vector_set (off, i, data->value[i] - data->centre);
+      *gsl_matrix_ptr (of_y, i, i) += data->factor * data->variance[i];
+      for (gsize j = 0; j < data->n; j++)
+        for (guint u = 0; u < TS_BASIS_ORDER; u++)
+          for (guint v = 0; v < TS_BASIS_ORDER; v++)
+            *gsl_matrix_ptr (of_y, i, j) +=
+              data->basis[i].weight[u] * data->basis[j].weight[v] *
+              gsl_matrix_get (of_c, data->basis[i].first + u, data->basis[j].first + v);
+    }
+  score = score_dense (of_y, off);
+  gsl_matrix_free (of_c);
+  gsl_matrix_free (of_y);
+  gsl_vector_free (off);
+  return score + form->handicap;
+}
+
+/* Forms are scored by updates of rank one; the dense matrices say the same of all of them. */
+static void
+test_forms (void **state)
+{
+  enum
+  {
+    SEGMENTS = 20,
+    SPOTS = 9,
+  };
+  gboolean trusted[SPOTS] = { FALSE };
+  TsBasis basis[SPOTS];
+  double value[SPOTS], variance[SPOTS], scores[TS_FORMS_MOST];
+  g_autofree TsCurveForm *forms = g_new (TsCurveForm, TS_FORMS_MOST);
+  guint n = ts_curve_forms_fill (forms, SEGMENTS);
+  TsCurveData data = {
+    SEGMENTS, SPOTS, basis, value, variance, 50.0, 6.0, 1.5, trusted, TRUE, FALSE
+  };
+
+  for (guint i = 0; i < SPOTS; i++)
+    {
+      basis[i] = ts_basis_at (SEGMENTS, i / (SPOTS - 1.0));
+      value[i] = i < 4 ? 80.0 - i : 30.0 - i * i / 10.0;
+      variance[i] = 1.0 + i % 3;
+    }
+  for (guint order = 1; order <= 2; order++)
+    {
+      TsCurvePrior prior;
+      TsCurveModel model;
+
+      ts_curve_prior_init (&prior, SEGMENTS, order, 2);
+      ts_curve_model_init (&model, &data, &prior, NULL);
+      ts_curve_model_gather (&model, &data);
+      ts_curve_model_try (&model, &data, &prior, forms, n, scores);
+      for (guint k = 1; k < n; k++)
+        assert_near (
+          scores[k] - scores[0],
+          score_values (&data, &prior, &forms[k]) - score_values (&data, &prior, &forms[0]), 1e-5);
+      ts_curve_model_clear (&model);
+    }
 }
 
 /* The conditions of Karush, Kuhn and Tucker: pairs go the right way, forces hold only what is tied,
@@ -318,12 +405,14 @@ test_ties_cost_no_more_than_one (void **state)
     SEGMENTS = 12,
     SPOTS = 15,
   };
+  gboolean trusted[SPOTS] = { FALSE };
   TsBasis basis[SPOTS];
   double value[SPOTS], variance[SPOTS], right[TS_BAND_MAX], ones[TS_BAND_MAX];
   double expected;
   guint falling = SEGMENTS + 2;
-  gboolean trusted[SPOTS] = { FALSE };
-  TsCurveData data = { SEGMENTS, SPOTS, basis, value, variance, 50.0, 6.0, 1.0, trusted, TRUE };
+  TsCurveData data = {
+    SEGMENTS, SPOTS, basis, value, variance, 50.0, 6.0, 1.0, trusted, TRUE, FALSE
+  };
   TsCurvePrior prior;
   TsCurveModel model;
   TsBand precision;
@@ -337,7 +426,7 @@ test_ties_cost_no_more_than_one (void **state)
   for (guint i = 0; i < TS_BAND_MAX; i++)
     ones[i] = 1.0;
   ts_curve_prior_init (&prior, SEGMENTS, 2, 3);
-  ts_curve_model_init (&model, &data, &prior);
+  ts_curve_model_init (&model, &data, &prior, NULL);
   ts_curve_model_fit (&model, &data, NULL);
   assert_near (model.tied, 0.0, 0.0);
   ts_curve_shape_fit (&model, &data, &falling);
@@ -356,10 +445,10 @@ int
 main (void)
 {
   const struct CMUnitTest tests[] = {
-    cmocka_unit_test (test_band),       cmocka_unit_test (test_not_definite),
-    cmocka_unit_test (test_basis),      cmocka_unit_test (test_prior),
-    cmocka_unit_test (test_edge_prior), cmocka_unit_test (test_shape),
-    cmocka_unit_test (test_steep),      cmocka_unit_test (test_ties_cost_no_more_than_one),
+    cmocka_unit_test (test_band),  cmocka_unit_test (test_not_definite),
+    cmocka_unit_test (test_basis), cmocka_unit_test (test_prior),
+    cmocka_unit_test (test_forms), cmocka_unit_test (test_shape),
+    cmocka_unit_test (test_steep), cmocka_unit_test (test_ties_cost_no_more_than_one),
   };
 
   return cmocka_run_group_tests_name ("curve/parts", tests, NULL, NULL);
