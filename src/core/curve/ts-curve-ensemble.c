@@ -30,8 +30,10 @@
 #define COMPARED 2
 /* Above so many values the robust rounds are run for one prior of each order. */
 #define MANY 400
-/* Differences that are held small where there is no shape to keep. */
-#define PLAIN_ORDER 2
+/* Differences that are held small where there is no shape to keep: of the second and third order.
+ */
+#define PLAIN_FIRST 2
+#define PLAIN_PRIORS (2 * TS_PRIOR_AMPLITUDES)
 /* Values below which no rise can be told. */
 #define FEW 5
 /* Evidence for a rise, twice the logarithm of the ratio of likelihoods: enough to show one, and to
@@ -402,25 +404,26 @@ share_outliers (TsCurveEnsemble *self, const TsCurveData *data)
  * @data: what is to be fitted, without outliers
  * @coefficients: (out) (array): of the curve
  *
- * The same smoother, without a rule of shape and with differences of one order only.
+ * The same smoother, without a rule of shape, forms and differences of the first order.
  */
 void
 ts_curve_ensemble_fit_plain (const TsCurveData *data, double *coefficients)
 {
-  TsCurvePrior prior[TS_PRIOR_AMPLITUDES];
-  TsCurveModel model[TS_PRIOR_AMPLITUDES];
-  double weight[TS_PRIOR_AMPLITUDES];
+  TsCurvePrior prior[PLAIN_PRIORS];
+  TsCurveModel model[PLAIN_PRIORS];
+  double weight[PLAIN_PRIORS];
 
-  for (guint i = 0; i < TS_PRIOR_AMPLITUDES; i++)
+  for (guint i = 0; i < PLAIN_PRIORS; i++)
     {
-      ts_curve_prior_init (&prior[i], data->segments, PLAIN_ORDER, i);
+      ts_curve_prior_init (&prior[i], data->segments, PLAIN_FIRST + i / TS_PRIOR_AMPLITUDES,
+                           i % TS_PRIOR_AMPLITUDES);
       ts_curve_model_init (&model[i], data, &prior[i], NULL);
       ts_curve_model_fit (&model[i], data, NULL);
     }
-  weigh (model, TS_PRIOR_AMPLITUDES, weight);
+  weigh (model, PLAIN_PRIORS, weight);
   for (guint i = 0; i < data->segments + 3; i++)
     coefficients[i] = 0.0;
-  for (guint k = 0; k < TS_PRIOR_AMPLITUDES; k++)
+  for (guint k = 0; k < PLAIN_PRIORS; k++)
     {
       for (guint i = 0; i < data->segments + 3; i++)
         coefficients[i] += weight[k] * model[k].coefficients[i];

@@ -5,6 +5,7 @@
 #include "ts-test.h"
 
 #include "curve/ts-curve-basis.h"
+#include "curve/ts-curve-ensemble.h"
 #include "curve/ts-curve-prior.h"
 #include "curve/ts-curve-shape.h"
 #include "curve/ts-curve-steep.h"
@@ -441,14 +442,66 @@ test_ties_cost_no_more_than_one (void **state)
   ts_curve_model_clear (&model);
 }
 
+/* Fits that keep a shape are averaged by the marginal likelihood of the coefficients that their
+ * ties leave free: every logarithm of a weight is the same multiple of that score. */
+static void
+test_ties_weigh (void **state)
+{
+  enum
+  {
+    SEGMENTS = 20,
+    SPOTS = 15,
+  };
+  gboolean trusted[SPOTS] = { FALSE };
+  TsBasis basis[SPOTS];
+  double value[SPOTS], variance[SPOTS], score[TS_ENSEMBLE_MOST], least_tied = 0.0, most_tied = -1e9;
+  TsCurveData data = { SEGMENTS, SPOTS, basis, value, variance, 50.0, 6.0, 1.0, trusted, TRUE };
+  g_autoptr (TsCurveEnsemble) fits = NULL;
+  guint worst = 0;
+
+  for (guint i = 0; i < SPOTS; i++)
+    {
+      basis[i] = ts_basis_at (SEGMENTS, i / (SPOTS - 1.0));
+      value[i] = (i < 7 ? 70.0 : 40.0) + (i % 3 - 1.0);
+      variance[i] = 1.0;
+    }
+  fits = ts_curve_ensemble_fit (&data, TS_CURVE_RULE_SURFACE);
+  for (guint k = 0; k < fits->n; k++)
+    {
+      TsCurveModel again;
+
+      ts_curve_model_copy (&again, &fits->free[k], &data);
+      ts_curve_shape_fit (&again, &data, &fits->turn);
+      score[k] = again.score + again.tied;
+      ts_curve_model_clear (&again);
+      if (!(fits->weight[k] > 0.0))
+        continue;
+      least_tied = MIN (least_tied, again.tied);
+      most_tied = MAX (most_tied, again.tied);
+      if (fits->weight[k] < fits->weight[worst] || !(fits->weight[worst] > 0.0))
+        worst = k;
+    }
+  assert_true (most_tied - least_tied > 2.0);
+  for (guint k = 0; k < fits->n; k++)
+    for (guint j = 0; j < fits->n; j++)
+      if (fits->weight[k] > 0.0 && fits->weight[j] > 0.0)
+        assert_near (log (fits->weight[k] / fits->weight[j]) * (score[worst] - score[j]),
+                     log (fits->weight[worst] / fits->weight[j]) * (score[k] - score[j]), 1e-6);
+}
+
 int
 main (void)
 {
   const struct CMUnitTest tests[] = {
-    cmocka_unit_test (test_band),  cmocka_unit_test (test_not_definite),
-    cmocka_unit_test (test_basis), cmocka_unit_test (test_prior),
-    cmocka_unit_test (test_forms), cmocka_unit_test (test_shape),
-    cmocka_unit_test (test_steep), cmocka_unit_test (test_ties_cost_no_more_than_one),
+    cmocka_unit_test (test_band),
+    cmocka_unit_test (test_not_definite),
+    cmocka_unit_test (test_basis),
+    cmocka_unit_test (test_prior),
+    cmocka_unit_test (test_forms),
+    cmocka_unit_test (test_shape),
+    cmocka_unit_test (test_steep),
+    cmocka_unit_test (test_ties_weigh),
+    cmocka_unit_test (test_ties_cost_no_more_than_one),
   };
 
   return cmocka_run_group_tests_name ("curve/parts", tests, NULL, NULL);
