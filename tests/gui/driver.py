@@ -284,7 +284,7 @@ class Program:
         # A main window is found by its size: its title changes with the plan.
         title = None if frame.role == "frame" else frame.raw_name
         xid = wait_for("window %s" % title, lambda: self._window_id(title))
-        (x, y, w, h), _ = self._geometry(xid)
+        (x, y, w, h), _ = wait_for("its place", lambda: self._geometry(xid))
         _, _, fw, fh = frame.extents()
         return x + (w - fw * self.scale) // 2, y + (h - fh * self.scale) // 2
 
