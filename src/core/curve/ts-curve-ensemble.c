@@ -17,14 +17,16 @@
  * simulated curves. */
 #define ONE_STEEPEST 9.0
 /* Orders of the differences that are held small beside a form, how many of the stiffer amplitudes,
- * and evidence by which it may be worse than the best without one and still be tried. */
+ * and evidence by which it may be worse than the best without one and still be tried. Chosen on
+ * simulated curves. */
 #define FORM_ORDERS 2
 #define FORM_AMPLITUDES 4
 #define FORM_WORST 10.0
 /* Fits whose ties are not known yet are kept while they are so many times as unlikely as a fit
- * that would be left out. */
+ * that would be left out. Chosen on simulated curves. */
 #define KEEP 1.3
-/* Fits that differ by this share about one value do not agree on what is an outlier. */
+/* Fits that differ by this share about one value do not agree on what is an outlier. Chosen on
+ * simulated curves. */
 #define DISAGREE 0.3
 /* Priors on which the shapes are compared. */
 #define COMPARED 2
@@ -37,7 +39,7 @@
 /* Values below which no rise can be told. */
 #define FEW 5
 /* Evidence for a rise, twice the logarithm of the ratio of likelihoods: enough to show one, and to
- * say that there may be one. */
+ * say that there may be one. Chosen on simulated curves. */
 #define RISES 1.5
 #define MAY_RISE 0.5
 #define LEAST_RISE 1.5 /* L* */
