@@ -58,6 +58,22 @@ ts_basis_slope (guint segments, double position)
 }
 
 /**
+ * ts_basis_get_place:
+ * @self: the splines at a place
+ *
+ * Returns: that place, 0 to the number of segments: the splines reproduce a straight line
+ */
+double
+ts_basis_get_place (const TsBasis *self)
+{
+  double sum = self->first - 1.0;
+
+  for (guint i = 0; i < TS_BASIS_ORDER; i++)
+    sum += i * self->weight[i];
+  return sum;
+}
+
+/**
  * ts_basis_sum:
  * @self: the splines at a place
  * @coefficients: (array): one for each spline

@@ -23,6 +23,8 @@ TsBasis ts_basis_at    (guint         segments,
 /* First derivative by position. */
 TsBasis ts_basis_slope (guint         segments,
                         double        position);
+/* The place that the splines are of, counted in segments. */
+double  ts_basis_get_place (const TsBasis *self);
 double  ts_basis_sum   (const TsBasis *self,
                         const double  *coefficients);
 

@@ -220,15 +220,15 @@ score_shape (TsCurveEnsemble *self, const TsCurveData *data, gboolean rising, do
 /* How far @L rises to a light between two darker places, or falls again after it: the less of both,
  * at the place where it is most. A single shadow has no such place. */
 static double
-find_wave (const double *L)
+find_wave (const double *L, gsize n)
 {
   double most = 0.0;
 
-  for (guint i = 1; i < WAVE_CELLS; i++)
+  for (gsize i = 1; i + 1 < n; i++)
     {
       double before = L[i], after = L[i];
 
-      for (guint j = 0; j <= WAVE_CELLS; j++)
+      for (gsize j = 0; j < n; j++)
         if (j < i)
           before = MIN (before, L[j]);
         else
@@ -236,6 +236,39 @@ find_wave (const double *L)
       most = MAX (most, MIN (L[i] - before, L[i] - after));
     }
   return most;
+}
+
+static int
+compare_places (const void *one, const void *other)
+{
+  const double *a = one, *b = other;
+
+  return (*a > *b) - (*a < *b);
+}
+
+/* The same of the values themselves, each the middle one of three neighbours: a wave that is made
+ * of single values is texture, or dirt. */
+static double
+find_wave_of_values (const TsCurveData *data)
+{
+  typedef struct
+  {
+    double place, value;
+  } Value;
+  g_autofree Value *values = g_new (Value, data->n);
+  g_autofree double *L = g_new (double, data->n);
+
+  for (gsize i = 0; i < data->n; i++)
+    values[i] = (Value){ ts_basis_get_place (&data->basis[i]), data->value[i] };
+  qsort (values, data->n, sizeof *values, compare_places);
+  for (gsize i = 0; i < data->n; i++)
+    {
+      double a = values[i > 0 ? i - 1 : 0].value, b = values[i].value;
+      double c = values[MIN (i + 1, data->n - 1)].value;
+
+      L[i] = MAX (MIN (a, b), MIN (MAX (a, b), c));
+    }
+  return find_wave (L, data->n);
 }
 
 /* Whether the curve without a shape, which is as likely as can be, is much more likely than either
@@ -255,7 +288,7 @@ waves (const TsCurveEnsemble *self, const TsCurveData *data, double shaped)
 
       L[i] = ts_basis_sum (&basis, self->free[0].coefficients);
     }
-  return find_wave (L) >= LEAST_WAVE;
+  return find_wave (L, WAVE_CELLS + 1) >= LEAST_WAVE && find_wave_of_values (data) >= LEAST_WAVE;
 }
 
 /* Compares the shapes; one that rises more than it falls is a run drawn the wrong way round. */

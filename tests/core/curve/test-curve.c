@@ -411,6 +411,25 @@ test_seems_polished (void **state)
   assert_in_range (proposed[1], 39, 40);
 }
 
+/* Across the face of the demo's figure: a brow, a cheek and a nose, and no metal. */
+static void
+test_texture_is_not_polished (void **state)
+{
+  static const double L[] = {
+    63.8, 65.2, 58.9, 61.9, 70.0, 67.9, 62.4, 58.0, 54.4, 48.7, 40.0, 40.6
+  };
+  static const double se[] = {
+    1.3, 0.95, 1.23, 1.43, 0.97, 1.33, 1.35, 0.84, 0.98, 1.91, 1.27, 1.72
+  };
+  TsCurveSample spots[G_N_ELEMENTS (L)];
+  g_autoptr (TsCurve) curve = NULL;
+
+  for (guint i = 0; i < G_N_ELEMENTS (L); i++)
+    spots[i] = (TsCurveSample){ i / (G_N_ELEMENTS (L) - 1.0), { L[i], 10.0, 20.0 }, se[i] };
+  curve = fit (spots, G_N_ELEMENTS (L), TS_CURVE_RULE_SURFACE);
+  assert_false (ts_curve_seems_polished (curve));
+}
+
 static void
 test_highlight (void **state)
 {
@@ -676,6 +695,7 @@ main (void)
     cmocka_unit_test (test_all_places),
     cmocka_unit_test (test_stretches),
     cmocka_unit_test (test_seems_polished),
+    cmocka_unit_test (test_texture_is_not_polished),
     cmocka_unit_test (test_highlight),
     cmocka_unit_test (test_reasons),
     cmocka_unit_test (test_pooled_runs),
