@@ -32,6 +32,8 @@ GTK_OWN = re.compile("|".join((
     r"Broken accounting of active state for widget 0x[0-9a-f]+\(GtkShortcutsWindow\)",
     # A menu that opens in a window that was dragged off every monitor: no layout for it is found there.
     r"gdk_monitor_get_geometry: assertion 'GDK_IS_MONITOR \(monitor\)' failed",
+    # The timer of a tooltip, whose popover or dialog has gone meanwhile.
+    r"(gdk_surface_get_device_position|_gtk_widget_find_at_coords): assertion 'GDK_IS_SURFACE \(surface\)' failed",
     # The print dialog, asked for pages that the card does not have.
     r"Gtk-WARNING \*\*: [0-9:.]+: no pages to print",
     # The file chooser's button, pressed by a key, when the focus has gone from the chooser meanwhile.
