@@ -4,7 +4,7 @@
  */
 #include "base/ts-json.h"
 #include "cli/ts-cli.h"
-#include "plan/ts-finish.h"
+#include "plan/ts-finish-words.h"
 #include "plan/ts-plan-file.h"
 
 static const char *const finish_words[] = { "as_planned", "too_dark", "too_light" };
@@ -74,7 +74,7 @@ answer_surface (const TsSurface *surface, const TsSurfaceResult *result, JsonArr
 }
 
 static JsonObject *
-build_finished (const char *name, const TsFinished *finished, GString *text)
+build_finished (const char *name, const TsFinished *finished)
 {
   JsonObject *object = json_object_new ();
   JsonArray *steps = json_array_new ();
@@ -95,8 +95,6 @@ build_finished (const char *name, const TsFinished *finished, GString *text)
       json_object_set_boolean_member (entry, "merged_with_next",
                                       i + 1 < finished->n_steps && finished->merged[i]);
       json_array_add_object_element (steps, entry);
-      g_string_append_printf (text, "%s, step %u: %s by %.0f L*\n", name, i + 1,
-                              finish_words[step->verdict], ABS (step->delta_L));
     }
   json_object_set_array_member (object, "steps", steps);
   return object;
@@ -139,23 +137,27 @@ photo_clear (Photo *self)
 
 G_DEFINE_AUTO_CLEANUP_CLEAR_FUNC (Photo, photo_clear)
 
+/* Adds what became of the surface, or %NULL without a stair, to @all. */
 static gboolean
 check_surface (const TsPlan *plan, guint index, const TsSurfaceResult *planned, const Photo *photo,
-               JsonArray *surfaces, GString *text, GError **error)
+               GPtrArray *all, JsonArray *surfaces, GError **error)
 {
   g_autoptr (TsSurface) laid = NULL;
-  TsFinished finished;
+  g_autofree TsFinished *finished = NULL;
 
-  /* It has the stair of another, and nothing of its own to look at. */
-  if (!ts_surface_is_measured (ts_plan_get_surface (plan, index)))
-    return TRUE;
-  laid = lay_on_finished (plan, index, photo->path, photo->reference, photo->image,
-                          photo->correction, error);
-  if (laid == NULL ||
-      !ts_finish_check_surface (plan, index, planned, laid, photo->correction, &finished, error))
-    return FALSE;
-  json_array_add_object_element (
-    surfaces, build_finished (ts_plan_get_surface (plan, index)->name, &finished, text));
+  /* One that is not measured has the stair of another, and nothing of its own to look at. */
+  if (planned != NULL && ts_surface_is_measured (ts_plan_get_surface (plan, index)))
+    {
+      finished = g_new0 (TsFinished, 1);
+      laid = lay_on_finished (plan, index, photo->path, photo->reference, photo->image,
+                              photo->correction, error);
+      if (laid == NULL ||
+          !ts_finish_check_surface (plan, index, planned, laid, photo->correction, finished, error))
+        return FALSE;
+      json_array_add_object_element (
+        surfaces, build_finished (ts_plan_get_surface (plan, index)->name, finished));
+    }
+  g_ptr_array_add (all, g_steal_pointer (&finished));
   return TRUE;
 }
 
@@ -178,6 +180,8 @@ check_finished (const TsPlan *plan, const GPtrArray *results, const char *path,
 {
   int index = ts_plan_find_picture (plan, TS_ROLE_REFERENCE);
   g_auto (Photo) photo = { .path = path };
+  g_autoptr (GPtrArray) all = g_ptr_array_new_with_free_func (g_free);
+  g_autofree char *report = NULL;
   JsonObject *object;
   JsonArray *surfaces;
 
@@ -198,9 +202,10 @@ check_finished (const TsPlan *plan, const GPtrArray *results, const char *path,
   json_object_set_array_member (object, "surfaces", surfaces);
   json_array_add_object_element (answers, object);
   for (guint i = 0; i < plan->surfaces->len; i++)
-    if (g_ptr_array_index (results, i) != NULL &&
-        !check_surface (plan, i, g_ptr_array_index (results, i), &photo, surfaces, text, error))
+    if (!check_surface (plan, i, g_ptr_array_index (results, i), &photo, all, surfaces, error))
       return FALSE;
+  report = ts_finish_report (plan, results, all, ts_correction_get_kind (photo.correction));
+  g_string_append_printf (text, "\n%s\n%s", path, report);
   return TRUE;
 }
 

@@ -7,6 +7,8 @@
 
 #include <glib/gi18n.h>
 
+#include "plan/ts-finish-words.h"
+
 /**
  * ts_document_get_finished:
  * @self: a document
@@ -19,6 +21,24 @@ const TsFinished *
 ts_document_get_finished (TsDocument *self, guint surface)
 {
   return surface < self->finished->len ? g_ptr_array_index (self->finished, surface) : NULL;
+}
+
+/**
+ * ts_document_report_finish:
+ * @self: a document with a plan
+ *
+ * Returns: (transfer full): the finish check as plain text, for a message
+ */
+char *
+ts_document_report_finish (TsDocument *self)
+{
+  int photo = ts_plan_find_picture (self->plan, TS_ROLE_FINISHED);
+  const TsCorrection *correction =
+    photo >= 0 ? ts_document_get_correction (self, (guint) photo) : NULL;
+
+  return ts_finish_report (self->plan, ts_document_get_results (self), self->finished,
+                           correction != NULL ? ts_correction_get_kind (correction)
+                                              : TS_CORRECTION_NONE);
 }
 
 static TsFinished *

@@ -55,6 +55,8 @@ const GArray    *ts_document_get_brief_choices  (TsDocument           *self,
 /* The finished figure against the surface's stair; %NULL where it is not known. */
 const TsFinished *ts_document_get_finished      (TsDocument           *self,
                                                  guint                 surface);
+/* The finish check as plain text, for a message. */
+char            *ts_document_report_finish      (TsDocument           *self);
 /* All results, one a surface (elements may be %NULL): for the card. */
 const GPtrArray *ts_document_get_results        (TsDocument           *self);
 const char      *ts_document_get_problem        (TsDocument           *self,

@@ -2,41 +2,24 @@
  *
  * SPDX-License-Identifier: GPL-3.0-or-later
  */
-#include "ts-finish-pane.h"
+#include "ts-finish-pane-private.h"
 
 #include <glib/gi18n.h>
 
+#include "plan/ts-repairs.h"
 #include "ts-accessible.h"
 #include "ts-finish-row.h"
-#include "ts-finish-view.h"
 #include "ts-format.h"
-#include "ts-layout.h"
 #include "ts-mark-icon.h"
-#include "ts-repairs.h"
 #include "ts-strip.h"
 
 #define STRIP_HEIGHT 68
 #define STRIP_EDGE 7
 
-struct _TsFinishPane
-{
-  TsView parent_instance;
-
-  /* Owned */
-  GHashTable *done; /* char *: titles of the repairs that are ticked off */
-  char *shown;      /* what the list of repairs says */
-  gboolean updating;
-
-  /* Template children */
-  GtkWidget *stack, *photo_button, *note, *over, *values, *list, *repairs, *name, *range, *steps;
-  TsLayout *layout;
-  TsFinishView *reference, *finished;
-};
-
 G_DEFINE_FINAL_TYPE (TsFinishPane, ts_finish_pane, TS_TYPE_VIEW)
 
-static int
-find_photo (TsFinishPane *self)
+int
+ts_finish_pane_find_photo (TsFinishPane *self)
 {
   const TsPlan *plan = ts_document_get_plan (ts_view_get_document (TS_VIEW (self)));
 
@@ -44,67 +27,17 @@ find_photo (TsFinishPane *self)
 }
 
 static void
-lay_action (GtkWidget *widget, const char *name, GVariant *parameter)
-{
-  TsDocument *document = ts_view_get_document (TS_VIEW (widget));
-  int surface = ts_document_get_selected_surface (document);
-
-  if (surface >= 0)
-    ts_document_lay_finish (document, (guint) surface);
-}
-
-static void
-place_card_action (GtkWidget *widget, const char *name, GVariant *parameter)
-{
-  ts_finish_view_place_card (TS_FINISH_PANE (widget)->finished);
-}
-
-static void
-as_shot_action (GtkWidget *widget, const char *name, GVariant *parameter)
-{
-  TsDocument *document = ts_view_get_document (TS_VIEW (widget));
-  const TsCorrectionSettings settings = { .kind = TS_CORRECTION_NONE };
-  int photo = find_photo (TS_FINISH_PANE (widget));
-
-  if (photo >= 0 && ts_document_get_image (document, (guint) photo) != NULL)
-    ts_document_set_correction (document, (guint) photo, &settings, NULL);
-}
-
-static void
-remove_action (GtkWidget *widget, const char *name, GVariant *parameter)
-{
-  int photo = find_photo (TS_FINISH_PANE (widget));
-
-  if (photo >= 0)
-    ts_document_remove_picture (ts_view_get_document (TS_VIEW (widget)), (guint) photo);
-}
-
-static void
-fit_action (GtkWidget *widget, const char *name, GVariant *parameter)
-{
-  ts_finish_view_fit (TS_FINISH_PANE (widget)->finished);
-}
-
-static void
 on_reference_moved (TsFinishPane *self)
 {
   ts_finish_view_follow (self->finished, self->reference);
+  ts_finish_pane_show_zoom (self);
 }
 
 static void
 on_finished_moved (TsFinishPane *self)
 {
   ts_finish_view_follow (self->reference, self->finished);
-}
-
-static void
-on_values (TsFinishPane *self)
-{
-  TsLook look = gtk_toggle_button_get_active (GTK_TOGGLE_BUTTON (self->values)) ? TS_LOOK_VALUES
-                                                                                : TS_LOOK_COLOUR;
-
-  ts_finish_view_set_look (self->reference, look);
-  ts_finish_view_set_look (self->finished, look);
+  ts_finish_pane_show_zoom (self);
 }
 
 /* Where there is no room beside the pictures, the lists take their place. */
@@ -119,6 +52,9 @@ static void
 on_folded (TsFinishPane *self)
 {
   gtk_widget_set_visible (self->over, ts_layout_get_fold (self->layout) == TS_FOLD_TINY);
+  ts_finish_pane_show_zoom (self);
+  if (ts_view_get_document (TS_VIEW (self)) != NULL)
+    ts_finish_pane_show (self);
 }
 
 static void
@@ -145,7 +81,7 @@ show_surfaces (TsFinishPane *self, TsDocument *document)
       if (gtk_list_box_get_row_at_index (list, (int) i) == NULL)
         gtk_list_box_append (list, ts_finish_row_new ());
       row = gtk_list_box_get_row_at_index (list, (int) i);
-      ts_finish_row_update (TS_FINISH_ROW (row), document, i);
+      ts_finish_row_update (TS_FINISH_ROW (row), document, i, self->look == TS_LOOK_VALUES);
     }
   gtk_list_box_select_row (list,
                            selected >= 0 ? gtk_list_box_get_row_at_index (list, selected) : NULL);
@@ -285,7 +221,7 @@ static void
 add_strip (TsFinishPane *self, const TsFinished *finished, const char *name)
 {
   GtkWidget *strip = ts_strip_new (-1, STRIP_HEIGHT, STRIP_EDGE);
-  g_autofree char *range = ts_format_finished_range (finished);
+  g_autofree char *range = ts_finished_range_to_words (finished);
   TsLab colours[2 * TS_STAIR_MAX_STEPS];
 
   for (guint i = 0; i < finished->n_steps; i++)
@@ -293,13 +229,28 @@ add_strip (TsFinishPane *self, const TsFinished *finished, const char *name)
       colours[i] = finished->step[i].planned;
       colours[finished->n_steps + i] = finished->step[i].achieved;
     }
+  if (self->look == TS_LOOK_VALUES)
+    ts_strip_make_grey (colours, 2 * finished->n_steps);
   ts_strip_set_colours (TS_STRIP (strip), colours, finished->n_steps, 2);
   ts_strip_describe (TS_STRIP (strip), name, range);
   gtk_grid_attach (GTK_GRID (self->steps), strip, 0, 1, 2 * (int) finished->n_steps, 1);
 }
 
+/* Its role as well where there is room. */
+static char *
+name_step (TsFinishPane *self, const TsFinishedStep *step, guint index)
+{
+  TsSurfaceResult *result = ts_view_get_result (TS_VIEW (self));
+  const char *role = "";
+  g_autofree char *number = g_strdup_printf (_ ("%u  L* %.0f"), index + 1, step->planned.L);
+
+  if (result != NULL && ts_layout_get_fold (self->layout) < TS_FOLD_SMALL)
+    role = ts_format_role (ts_surface_result_get_stair (result), index);
+  return *role != '\0' ? g_strdup_printf ("%s  %s", number, role) : g_steal_pointer (&number);
+}
+
 static void
-show_steps (TsFinishPane *self, const TsFinished *finished, const char *name, gboolean corrected)
+show_steps (TsFinishPane *self, const TsFinished *finished, const char *name, gboolean hues)
 {
   GtkWidget *child;
 
@@ -311,70 +262,78 @@ show_steps (TsFinishPane *self, const TsFinished *finished, const char *name, gb
   for (guint i = 0; i < finished->n_steps; i++)
     {
       const TsFinishedStep *step = &finished->step[i];
-      g_autofree char *off = ts_format_finished_step (step);
+      g_autofree char *off = ts_finished_step_to_words (step);
 
-      add_caption (self, finished, i, 0,
-                   g_strdup_printf (_ ("%u  L* %.0f"), i + 1, step->planned.L), FALSE);
+      add_caption (self, finished, i, 0, name_step (self, step, i), FALSE);
       if (i + 1 < finished->n_steps)
         add_between (self, finished, i);
       add_caption (self, finished, i, 3,
-                   corrected ? g_strdup_printf (_ ("%s, dE %.0f"), off, step->delta_e)
-                             : g_strdup (off),
+                   hues ? g_strdup_printf (_ ("%s, dE %.0f"), off, step->delta_e) : g_strdup (off),
                    step->verdict != TS_FINISH_AS_PLANNED);
     }
 }
 
+/* How the photo is corrected, and without a card what that means and what helps. */
 static gboolean
 show_note (TsFinishPane *self, TsDocument *document, guint photo)
 {
   TsCorrection *correction = ts_document_get_correction (document, photo);
   TsCorrectionKind kind =
     correction != NULL ? ts_correction_get_kind (correction) : TS_CORRECTION_NONE;
-  gboolean corrected = kind != TS_CORRECTION_NONE;
-  const char *text = _ ("No grey card: lightness is rough, hues are not judged");
-
-  if (kind == TS_CORRECTION_CARD)
-    text = _ ("Corrected with the grey card");
-  else if (kind == TS_CORRECTION_CHART)
-    text = _ ("Corrected with the colour chart");
+  const char *text = ts_finish_correction_to_words (kind);
 
   gtk_label_set_label (GTK_LABEL (self->note), text);
   ts_accessible_name_inner (self->photo_button, text);
-  return corrected;
+  gtk_widget_set_visible (self->no_card, !ts_finish_judges_hues (kind));
+  return ts_finish_judges_hues (kind);
 }
 
 static void
-show_selected (TsFinishPane *self, TsDocument *document, gboolean corrected)
+show_selected (TsFinishPane *self, TsDocument *document, gboolean hues)
 {
   const TsSurface *surface = ts_view_get_surface (TS_VIEW (self));
   int selected = ts_document_get_selected_surface (document);
   const TsFinished *finished =
     surface != NULL ? ts_document_get_finished (document, (guint) selected) : NULL;
-  g_autofree char *range = finished != NULL ? ts_format_finished_range (finished) : NULL;
+  g_autofree char *range = finished != NULL ? ts_finished_range_to_words (finished) : NULL;
 
   gtk_label_set_label (GTK_LABEL (self->name), surface != NULL ? surface->name : "");
   gtk_label_set_label (GTK_LABEL (self->range), range != NULL ? range
                                                 : surface != NULL
                                                   ? _ ("not measured on the photo yet")
                                                   : _ ("Choose a surface."));
-  gtk_widget_action_set_enabled (GTK_WIDGET (self), "finish.lay",
-                                 surface != NULL && surface->runs->len > 0);
-  show_steps (self, finished, surface != NULL ? surface->name : NULL, corrected);
+  ts_finish_pane_enable (self, "lay", surface != NULL && surface->runs->len > 0);
+  show_steps (self, finished, surface != NULL ? surface->name : NULL, hues);
+}
+
+void
+ts_finish_pane_show (TsFinishPane *self)
+{
+  TsDocument *document = ts_view_get_document (TS_VIEW (self));
+  int photo = ts_finish_pane_find_photo (self);
+
+  gtk_stack_set_visible_child_name (GTK_STACK (self->stack), photo >= 0 ? "check" : "empty");
+  ts_finish_pane_enable (self, "copy-report", photo >= 0);
+  gtk_button_set_label (GTK_BUTTON (self->copy), _ ("Copy the report"));
+  if (photo < 0)
+    return;
+  show_surfaces (self, document);
+  show_repairs (self, document);
+  show_selected (self, document, show_note (self, document, (guint) photo));
 }
 
 static void
 ts_finish_pane_update (TsView *view, TsChange change)
 {
-  TsFinishPane *self = TS_FINISH_PANE (view);
-  TsDocument *document = ts_view_get_document (view);
-  int photo = find_photo (self);
+  if (change & ~TS_CHANGE_BUSY)
+    ts_finish_pane_show (TS_FINISH_PANE (view));
+}
 
-  gtk_stack_set_visible_child_name (GTK_STACK (self->stack), photo >= 0 ? "check" : "empty");
-  if (photo < 0 || !(change & ~TS_CHANGE_BUSY))
-    return;
-  show_surfaces (self, document);
-  show_repairs (self, document);
-  show_selected (self, document, show_note (self, document, (guint) photo));
+static void
+ts_finish_pane_dispose (GObject *object)
+{
+  g_clear_object (&TS_FINISH_PANE (object)->actions);
+  G_OBJECT_CLASS (ts_finish_pane_parent_class)->dispose (object);
 }
 
 static void
@@ -396,7 +355,9 @@ bind_children (GtkWidgetClass *widget_class)
   gtk_widget_class_bind_template_child (widget_class, TsFinishPane, finished);
   gtk_widget_class_bind_template_child (widget_class, TsFinishPane, photo_button);
   gtk_widget_class_bind_template_child (widget_class, TsFinishPane, note);
-  gtk_widget_class_bind_template_child (widget_class, TsFinishPane, values);
+  gtk_widget_class_bind_template_child (widget_class, TsFinishPane, own_zoom);
+  gtk_widget_class_bind_template_child (widget_class, TsFinishPane, no_card);
+  gtk_widget_class_bind_template_child (widget_class, TsFinishPane, copy);
   gtk_widget_class_bind_template_child (widget_class, TsFinishPane, over);
   gtk_widget_class_bind_template_child (widget_class, TsFinishPane, list);
   gtk_widget_class_bind_template_child (widget_class, TsFinishPane, repairs);
@@ -405,7 +366,6 @@ bind_children (GtkWidgetClass *widget_class)
   gtk_widget_class_bind_template_child (widget_class, TsFinishPane, steps);
   gtk_widget_class_bind_template_callback (widget_class, on_reference_moved);
   gtk_widget_class_bind_template_callback (widget_class, on_finished_moved);
-  gtk_widget_class_bind_template_callback (widget_class, on_values);
   gtk_widget_class_bind_template_callback (widget_class, on_folded);
   gtk_widget_class_bind_template_callback (widget_class, on_over);
   gtk_widget_class_bind_template_callback (widget_class, on_row_selected);
@@ -416,13 +376,11 @@ ts_finish_pane_class_init (TsFinishPaneClass *class)
 {
   GtkWidgetClass *widget_class = GTK_WIDGET_CLASS (class);
 
+  G_OBJECT_CLASS (class)->dispose = ts_finish_pane_dispose;
   G_OBJECT_CLASS (class)->finalize = ts_finish_pane_finalize;
   TS_VIEW_CLASS (class)->update = ts_finish_pane_update;
-  gtk_widget_class_install_action (widget_class, "finish.lay", NULL, lay_action);
-  gtk_widget_class_install_action (widget_class, "finish.place-card", NULL, place_card_action);
-  gtk_widget_class_install_action (widget_class, "finish.as-shot", NULL, as_shot_action);
-  gtk_widget_class_install_action (widget_class, "finish.remove", NULL, remove_action);
-  gtk_widget_class_install_action (widget_class, "finish.fit", NULL, fit_action);
+  gtk_widget_class_add_binding_action (widget_class, GDK_KEY_c, GDK_CONTROL_MASK,
+                                       "finish.copy-report", NULL);
   g_type_ensure (TS_TYPE_LAYOUT);
   g_type_ensure (TS_TYPE_FINISH_VIEW);
   gtk_widget_class_set_template_from_resource (widget_class,
@@ -434,7 +392,9 @@ static void
 ts_finish_pane_init (TsFinishPane *self)
 {
   self->done = g_hash_table_new_full (g_str_hash, g_str_equal, g_free, NULL);
+  ts_finish_pane_add_actions (self);
   gtk_widget_init_template (GTK_WIDGET (self));
+  ts_accessible_may_be_cut (self->note);
   ts_accessible_may_be_cut (self->name);
   ts_accessible_may_be_cut (self->range);
   ts_accessible_name_inner (self->photo_button, _ ("The photo of the finished figure"));

@@ -55,10 +55,10 @@ ts_finish_row_init (TsFinishRow *self)
 }
 
 static void
-show_finished (TsFinishRow *self, const TsFinished *finished)
+show_finished (TsFinishRow *self, const TsFinished *finished, gboolean grey)
 {
   TsLab colours[2 * TS_STAIR_MAX_STEPS];
-  g_autofree char *range = ts_format_finished_range (finished);
+  g_autofree char *range = ts_finished_range_to_words (finished);
   g_autofree char *description = NULL;
   TsMark mark = TS_MARK_TICK;
   const char *word = ts_format_finished (ts_finished_get_verdict (finished), &mark);
@@ -68,6 +68,8 @@ show_finished (TsFinishRow *self, const TsFinished *finished)
       colours[i] = finished->step[i].planned;
       colours[finished->n_steps + i] = finished->step[i].achieved;
     }
+  if (grey)
+    ts_strip_make_grey (colours, 2 * finished->n_steps);
   ts_strip_set_colours (TS_STRIP (self->strip), colours, finished->n_steps, 2);
   gtk_label_set_label (GTK_LABEL (self->word), word);
   ts_mark_icon_set (TS_MARK_ICON (self->mark), mark);
@@ -97,11 +99,12 @@ ts_finish_row_new (void)
  * @self: the row
  * @document: a document with a plan
  * @surface: index of a surface
+ * @grey: whether lightness alone is shown
  *
  * Shows what the document has now.
  */
 void
-ts_finish_row_update (TsFinishRow *self, TsDocument *document, guint surface)
+ts_finish_row_update (TsFinishRow *self, TsDocument *document, guint surface, gboolean grey)
 {
   const char *name = ts_plan_get_surface (ts_document_get_plan (document), surface)->name;
   const TsFinished *finished = ts_document_get_finished (document, surface);
@@ -113,7 +116,7 @@ ts_finish_row_update (TsFinishRow *self, TsDocument *document, guint surface)
   gtk_widget_set_visible (self->strip, finished != NULL);
   gtk_widget_set_visible (self->mark, finished != NULL);
   if (finished != NULL)
-    show_finished (self, finished);
+    show_finished (self, finished, grey);
   else
     gtk_label_set_label (GTK_LABEL (self->word), _ ("not measured"));
 }

@@ -15,6 +15,7 @@ GtkWidget *ts_finish_row_new    (void);
 /* Shows what became of a surface. */
 void       ts_finish_row_update (TsFinishRow  *self,
                                  TsDocument   *document,
-                                 guint         surface);
+                                 guint         surface,
+                                 gboolean      grey);
 
 G_END_DECLS

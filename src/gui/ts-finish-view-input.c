@@ -11,6 +11,7 @@
 #define LINE_REACH 6.0
 #define ZOOM_STEP 1.25
 #define FAR_STEP 10.0
+#define PAN_STEP 40.0
 
 static TsDocument *
 get_document (TsFinishView *self)
@@ -90,6 +91,12 @@ move_by (TsFinishView *self, int what, double dx, double dy)
     }
 }
 
+static gboolean
+is_middle (GtkGestureDrag *gesture)
+{
+  return gtk_gesture_single_get_current_button (GTK_GESTURE_SINGLE (gesture)) == GDK_BUTTON_MIDDLE;
+}
+
 static void
 on_drag_begin (GtkGestureDrag *gesture, double x, double y, TsFinishView *self)
 {
@@ -101,7 +108,7 @@ on_drag_begin (GtkGestureDrag *gesture, double x, double y, TsFinishView *self)
       take_card (self, ts_finish_view_to_picture (self, x, y));
       return;
     }
-  self->held = hit (self, x, y);
+  self->held = self->space || is_middle (gesture) ? TS_FINISH_GROUND : hit (self, x, y);
   self->start = self->last = ts_finish_view_to_picture (self, x, y);
   self->start_x = self->middle_x;
   self->start_y = self->middle_y;
@@ -119,8 +126,8 @@ on_drag_update (GtkGestureDrag *gesture, double dx, double dy, TsFinishView *sel
 
   if (self->held == TS_FINISH_GROUND)
     ts_finish_view_move_to (self, self->factor,
-                            self->start_x - dx / zoom / ts_image_get_width (self->image),
-                            self->start_y - dy / zoom / ts_image_get_height (self->image));
+                            self->start_x - dx / zoom / ts_image_get_full_width (self->image),
+                            self->start_y - dy / zoom / ts_image_get_full_height (self->image));
   else if (self->held != TS_FINISH_NOTHING)
     {
       move_by (self, self->held, to.x - self->last.x, to.y - self->last.y);
@@ -163,20 +170,56 @@ zoom_at (TsFinishView *self, double by, double x, double y)
   if (self->image == NULL)
     return;
   place = ts_finish_view_to_picture (self, x, y);
-  factor = MAX (1.0, self->factor * by);
+  factor = ts_finish_view_hold_factor (self, self->factor * by);
   zoom = ts_finish_view_get_zoom (self) * factor / self->factor;
   ts_finish_view_move_to (self, factor,
                           (place.x - (x - gtk_widget_get_width (GTK_WIDGET (self)) / 2.0) / zoom) /
-                            ts_image_get_width (self->image),
+                            ts_image_get_full_width (self->image),
                           (place.y - (y - gtk_widget_get_height (GTK_WIDGET (self)) / 2.0) / zoom) /
-                            ts_image_get_height (self->image));
+                            ts_image_get_full_height (self->image));
 }
 
+/* By so many pixels of the screen. */
+static void
+pan (TsFinishView *self, double dx, double dy)
+{
+  double zoom = ts_finish_view_get_zoom (self);
+
+  if (self->image != NULL)
+    ts_finish_view_move_to (self, self->factor,
+                            self->middle_x - dx / zoom / ts_image_get_full_width (self->image),
+                            self->middle_y - dy / zoom / ts_image_get_full_height (self->image));
+}
+
+/* A wheel zooms; two fingers pan, with Ctrl they zoom. */
 static gboolean
 on_scroll (GtkEventControllerScroll *scroll, double dx, double dy, TsFinishView *self)
 {
-  zoom_at (self, pow (ZOOM_STEP, -dy), self->pointer.x, self->pointer.y);
+  GdkModifierType state =
+    gtk_event_controller_get_current_event_state (GTK_EVENT_CONTROLLER (scroll));
+  gboolean fingers = gtk_event_controller_scroll_get_unit (scroll) == GDK_SCROLL_UNIT_SURFACE;
+
+  if (fingers && !(state & GDK_CONTROL_MASK))
+    pan (self, -dx, -dy);
+  else
+    zoom_at (self, pow (ZOOM_STEP, fingers ? -dy / 20.0 : -dy), self->pointer.x, self->pointer.y);
   return TRUE;
+}
+
+static void
+on_pinch_begin (GtkGesture *gesture, GdkEventSequence *sequence, TsFinishView *self)
+{
+  self->pinched = 1.0;
+}
+
+static void
+on_pinch (GtkGestureZoom *gesture, double scale, TsFinishView *self)
+{
+  double x, y;
+
+  if (gtk_gesture_get_bounding_box_center (GTK_GESTURE (gesture), &x, &y) && scale > 0.0)
+    zoom_at (self, scale / self->pinched, x, y);
+  self->pinched = scale > 0.0 ? scale : self->pinched;
 }
 
 /* Lit end, the points between, shadow end, the whole line. */
@@ -193,8 +236,9 @@ choose_next (TsFinishView *self)
   gtk_widget_queue_draw (GTK_WIDGET (self));
 }
 
+/* Arrows move what is chosen of the line; on the reference, and with space, the pictures. */
 static gboolean
-move_by_key (TsFinishView *self, guint keyval, double step)
+arrow_key (TsFinishView *self, guint keyval, double step)
 {
   const struct
   {
@@ -206,60 +250,146 @@ move_by_key (TsFinishView *self, guint keyval, double step)
                  { GDK_KEY_Down, 0.0, 1.0 } };
 
   for (guint i = 0; i < G_N_ELEMENTS (arrows); i++)
-    if (arrows[i].keyval == keyval && self->role == TS_ROLE_FINISHED)
+    if (arrows[i].keyval == keyval)
       {
-        move_by (self, self->focus, arrows[i].dx * step, arrows[i].dy * step);
+        if (self->role != TS_ROLE_FINISHED || self->space)
+          pan (self, -arrows[i].dx * PAN_STEP, -arrows[i].dy * PAN_STEP);
+        else
+          move_by (self, self->focus, arrows[i].dx * step, arrows[i].dy * step);
         return TRUE;
       }
   return FALSE;
 }
 
 static gboolean
-on_key (GtkEventControllerKey *keys, guint keyval, guint code, GdkModifierType state,
-        TsFinishView *self)
+zoom_key (TsFinishView *self, guint keyval)
 {
   double x = gtk_widget_get_width (GTK_WIDGET (self)) / 2.0;
   double y = gtk_widget_get_height (GTK_WIDGET (self)) / 2.0;
 
-  if (state & (GDK_CONTROL_MASK | GDK_ALT_MASK))
-    return FALSE;
-  if (keyval == GDK_KEY_plus || keyval == GDK_KEY_KP_Add)
-    zoom_at (self, ZOOM_STEP, x, y);
-  else if (keyval == GDK_KEY_minus || keyval == GDK_KEY_KP_Subtract)
-    zoom_at (self, 1.0 / ZOOM_STEP, x, y);
-  else if (keyval == GDK_KEY_0)
-    ts_finish_view_fit (self);
-  else if (keyval == GDK_KEY_Return && self->role == TS_ROLE_FINISHED)
-    choose_next (self);
-  else if (keyval == GDK_KEY_Escape && self->placing_card)
+  switch (keyval)
     {
-      self->placing_card = FALSE;
-      gtk_widget_queue_draw (GTK_WIDGET (self));
+    case GDK_KEY_plus:
+    case GDK_KEY_equal:
+    case GDK_KEY_KP_Add:
+      zoom_at (self, ZOOM_STEP, x, y);
+      return TRUE;
+    case GDK_KEY_minus:
+    case GDK_KEY_KP_Subtract:
+      zoom_at (self, 1.0 / ZOOM_STEP, x, y);
+      return TRUE;
+    case GDK_KEY_0:
+    case GDK_KEY_KP_0:
+      return gtk_widget_activate_action (GTK_WIDGET (self), "finish.zoom", "s", "fit");
+    case GDK_KEY_1:
+    case GDK_KEY_KP_1:
+      return gtk_widget_activate_action (GTK_WIDGET (self), "finish.zoom", "s", "one");
+    default:
+      return FALSE;
     }
-  else
-    return move_by_key (self, keyval, (state & GDK_SHIFT_MASK) != 0 ? FAR_STEP : 1.0);
+}
+
+static gboolean
+letter_key (TsFinishView *self, guint keyval)
+{
+  switch (gdk_keyval_to_lower (keyval))
+    {
+    case GDK_KEY_v:
+      return gtk_widget_activate_action (GTK_WIDGET (self), "finish.next-look", NULL);
+    case GDK_KEY_g:
+      return gtk_widget_activate_action (GTK_WIDGET (self), "finish.place-card", NULL);
+    case GDK_KEY_l:
+      return gtk_widget_activate_action (GTK_WIDGET (self), "finish.lay", NULL);
+    case GDK_KEY_space:
+      self->space = TRUE;
+      return TRUE;
+    default:
+      return FALSE;
+    }
+}
+
+static gboolean
+escape (TsFinishView *self)
+{
+  if (!self->placing_card)
+    return FALSE;
+  self->placing_card = FALSE;
+  gtk_widget_queue_draw (GTK_WIDGET (self));
   return TRUE;
+}
+
+static gboolean
+on_key (GtkEventControllerKey *keys, guint keyval, guint code, GdkModifierType state,
+        TsFinishView *self)
+{
+  if (state & (GDK_CONTROL_MASK | GDK_ALT_MASK) || self->image == NULL)
+    return FALSE;
+  if (keyval == GDK_KEY_Escape)
+    return escape (self);
+  if ((keyval == GDK_KEY_Return || keyval == GDK_KEY_KP_Enter) && self->role == TS_ROLE_FINISHED)
+    {
+      choose_next (self);
+      return TRUE;
+    }
+  return arrow_key (self, keyval, (state & GDK_SHIFT_MASK) != 0 ? FAR_STEP : 1.0) ||
+         zoom_key (self, keyval) || letter_key (self, keyval);
+}
+
+static void
+on_key_released (GtkEventControllerKey *keys, guint keyval, guint code, GdkModifierType state,
+                 TsFinishView *self)
+{
+  if (keyval == GDK_KEY_space)
+    self->space = FALSE;
+}
+
+static void
+on_focus_left (GtkEventControllerFocus *focus, TsFinishView *self)
+{
+  self->space = FALSE;
+  gtk_widget_queue_draw (GTK_WIDGET (self));
+}
+
+static void
+add_drags (TsFinishView *self)
+{
+  const guint buttons[] = { GDK_BUTTON_PRIMARY, GDK_BUTTON_MIDDLE };
+
+  for (guint i = 0; i < G_N_ELEMENTS (buttons); i++)
+    {
+      GtkGesture *drag = gtk_gesture_drag_new ();
+
+      gtk_gesture_single_set_button (GTK_GESTURE_SINGLE (drag), buttons[i]);
+      g_signal_connect (drag, "drag-begin", G_CALLBACK (on_drag_begin), self);
+      g_signal_connect (drag, "drag-update", G_CALLBACK (on_drag_update), self);
+      g_signal_connect (drag, "drag-end", G_CALLBACK (on_drag_end), self);
+      g_signal_connect (drag, "cancel", G_CALLBACK (on_drag_cancel), self);
+      gtk_widget_add_controller (GTK_WIDGET (self), GTK_EVENT_CONTROLLER (drag));
+    }
 }
 
 void
 ts_finish_view_add_input (TsFinishView *self)
 {
   GtkWidget *widget = GTK_WIDGET (self);
-  GtkGesture *drag = gtk_gesture_drag_new ();
+  GtkGesture *pinch = gtk_gesture_zoom_new ();
   GtkEventController *motion = gtk_event_controller_motion_new ();
   GtkEventController *keys = gtk_event_controller_key_new ();
+  GtkEventController *focus = gtk_event_controller_focus_new ();
   GtkEventController *scroll =
-    gtk_event_controller_scroll_new (GTK_EVENT_CONTROLLER_SCROLL_VERTICAL);
+    gtk_event_controller_scroll_new (GTK_EVENT_CONTROLLER_SCROLL_BOTH_AXES);
 
-  g_signal_connect (drag, "drag-begin", G_CALLBACK (on_drag_begin), self);
-  g_signal_connect (drag, "drag-update", G_CALLBACK (on_drag_update), self);
-  g_signal_connect (drag, "drag-end", G_CALLBACK (on_drag_end), self);
-  g_signal_connect (drag, "cancel", G_CALLBACK (on_drag_cancel), self);
-  gtk_widget_add_controller (widget, GTK_EVENT_CONTROLLER (drag));
+  add_drags (self);
+  g_signal_connect (pinch, "begin", G_CALLBACK (on_pinch_begin), self);
+  g_signal_connect (pinch, "scale-changed", G_CALLBACK (on_pinch), self);
+  gtk_widget_add_controller (widget, GTK_EVENT_CONTROLLER (pinch));
   g_signal_connect (motion, "motion", G_CALLBACK (on_motion), self);
   gtk_widget_add_controller (widget, motion);
   g_signal_connect (scroll, "scroll", G_CALLBACK (on_scroll), self);
   gtk_widget_add_controller (widget, scroll);
   g_signal_connect (keys, "key-pressed", G_CALLBACK (on_key), self);
+  g_signal_connect (keys, "key-released", G_CALLBACK (on_key_released), self);
   gtk_widget_add_controller (widget, keys);
+  g_signal_connect (focus, "leave", G_CALLBACK (on_focus_left), self);
+  gtk_widget_add_controller (widget, focus);
 }

@@ -27,11 +27,15 @@ struct _TsFinishView
 
   /* What is to be seen: how much larger than fitted, and which place (0 to 1) is in the middle. */
   double factor, middle_x, middle_y;
+  double fitted; /* zoom that shows the whole picture, as it was when the view had its size */
+  guint moved_idle;
 
   int held, focus;      /* what is dragged, and what the keyboard moves */
   TsPoint start, last;  /* pictures' pixels */
   double start_x, start_y;
   TsPoint pointer; /* widget */
+  double pinched;
+  gboolean space; /* arrows and drags pan */
   gboolean placing_card;
 };
 
@@ -42,7 +46,8 @@ TsPoint      ts_finish_view_to_widget  (TsFinishView  *self,
 TsPoint      ts_finish_view_to_picture (TsFinishView  *self,
                                         double         x,
                                         double         y);
-double       ts_finish_view_get_zoom   (TsFinishView  *self);
+double       ts_finish_view_hold_factor (TsFinishView *self,
+                                         double        factor);
 /* Holds it within the picture, draws it and tells the other view. */
 void         ts_finish_view_move_to    (TsFinishView  *self,
                                         double         factor,

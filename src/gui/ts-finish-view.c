@@ -8,6 +8,7 @@
 #include <math.h>
 
 #include "ts-draw.h"
+#include "ts-look.h"
 #include "ts-palette.h"
 
 #define END_RADIUS 7.0
@@ -25,29 +26,43 @@ static guint signals[N_SIGNALS];
 
 G_DEFINE_FINAL_TYPE (TsFinishView, ts_finish_view, TS_TYPE_VIEW)
 
-double
-ts_finish_view_get_zoom (TsFinishView *self)
+/* The zoom that shows the whole picture. */
+static double
+get_fit (TsFinishView *self)
 {
   double width = gtk_widget_get_width (GTK_WIDGET (self));
   double height = gtk_widget_get_height (GTK_WIDGET (self));
 
   if (self->image == NULL)
     return 1.0;
-  return MAX (1e-3, MIN (width / ts_image_get_width (self->image),
-                         height / ts_image_get_height (self->image))) *
-         self->factor;
+  return MAX (1e-3, MIN (width / ts_image_get_full_width (self->image),
+                         height / ts_image_get_full_height (self->image)));
 }
 
-/* Where the picture's corner lies, widget pixels. */
+/**
+ * ts_finish_view_get_zoom:
+ * @self: the view
+ *
+ * Returns: screen pixels to one of the picture
+ */
+double
+ts_finish_view_get_zoom (TsFinishView *self)
+{
+  return get_fit (self) * self->factor;
+}
+
+/* Where the picture's corner lies, widget pixels: on a whole pixel of the screen. */
 static TsPoint
 get_origin (TsFinishView *self)
 {
   double zoom = ts_finish_view_get_zoom (self);
+  double scale = gtk_widget_get_scale_factor (GTK_WIDGET (self));
+  double x = gtk_widget_get_width (GTK_WIDGET (self)) / 2.0 -
+             self->middle_x * ts_image_get_full_width (self->image) * zoom;
+  double y = gtk_widget_get_height (GTK_WIDGET (self)) / 2.0 -
+             self->middle_y * ts_image_get_full_height (self->image) * zoom;
 
-  return (TsPoint){ gtk_widget_get_width (GTK_WIDGET (self)) / 2.0 -
-                      self->middle_x * ts_image_get_width (self->image) * zoom,
-                    gtk_widget_get_height (GTK_WIDGET (self)) / 2.0 -
-                      self->middle_y * ts_image_get_height (self->image) * zoom };
+  return (TsPoint){ round (x * scale) / scale, round (y * scale) / scale };
 }
 
 TsPoint
@@ -101,6 +116,24 @@ find_picture (TsFinishView *self)
   return ts_plan_find_picture (plan, self->role);
 }
 
+static gboolean
+tell_moved (gpointer data)
+{
+  TsFinishView *self = data;
+
+  self->moved_idle = 0;
+  g_signal_emit (self, signals[MOVED], 0);
+  return G_SOURCE_REMOVE;
+}
+
+/* Told later: this is also called while sizes are being given out. */
+static void
+tell_later (TsFinishView *self)
+{
+  if (self->role == TS_ROLE_FINISHED && self->moved_idle == 0)
+    self->moved_idle = g_idle_add (tell_moved, self);
+}
+
 static void
 take_image (TsFinishView *self)
 {
@@ -114,6 +147,8 @@ take_image (TsFinishView *self)
   g_clear_pointer (&self->image, ts_image_unref);
   self->image = image != NULL ? ts_image_ref (image) : NULL;
   ts_texture_set_image (self->texture, image, self->look);
+  self->fitted = get_fit (self);
+  tell_later (self);
 }
 
 static void
@@ -127,8 +162,10 @@ draw_picture (TsFinishView *self, cairo_t *cr)
   cairo_save (cr);
   cairo_translate (cr, origin.x, origin.y);
   cairo_scale (cr, zoom, zoom);
-  ts_texture_draw (self->texture, cr, from.x, from.y, to.x - from.x, to.y - from.y,
-                   zoom * gtk_widget_get_scale_factor (GTK_WIDGET (self)), 1);
+  ts_texture_draw (
+    self->texture, cr, from.x, from.y, to.x - from.x, to.y - from.y,
+    zoom * gtk_widget_get_scale_factor (GTK_WIDGET (self)),
+    self->look == TS_LOOK_ARMS_LENGTH ? ts_look_get_blur (TS_VIEW (self), self->image) : 1);
   cairo_restore (cr);
 }
 
@@ -210,14 +247,40 @@ ts_finish_view_measure (GtkWidget *widget, GtkOrientation orientation, int for_s
   *natural = orientation == GTK_ORIENTATION_HORIZONTAL ? 300 : 400;
 }
 
+/* From the whole picture on; pixel by pixel it may be smaller than its view, or very much larger.
+ */
+double
+ts_finish_view_hold_factor (TsFinishView *self, double factor)
+{
+  double one = 1.0 / get_fit (self);
+
+  return CLAMP (factor, MIN (1.0, one), MAX (MOST_FACTOR, one));
+}
+
 void
 ts_finish_view_move_to (TsFinishView *self, double factor, double middle_x, double middle_y)
 {
-  self->factor = CLAMP (factor, 1.0, MOST_FACTOR);
+  self->factor = ts_finish_view_hold_factor (self, factor);
   self->middle_x = self->factor > 1.0 ? CLAMP (middle_x, 0.0, 1.0) : 0.5;
   self->middle_y = self->factor > 1.0 ? CLAMP (middle_y, 0.0, 1.0) : 0.5;
   gtk_widget_queue_draw (GTK_WIDGET (self));
   g_signal_emit (self, signals[MOVED], 0);
+}
+
+/* What is enlarged keeps its zoom in a view of another size; told when sizes have been given out.
+ */
+static void
+ts_finish_view_size_allocate (GtkWidget *widget, int width, int height, int baseline)
+{
+  TsFinishView *self = TS_FINISH_VIEW (widget);
+  double fit = get_fit (self);
+
+  if (self->image == NULL || fit == self->fitted)
+    return;
+  if (self->factor != 1.0 && self->fitted > 0.0)
+    self->factor *= self->fitted / fit;
+  self->fitted = fit;
+  tell_later (self);
 }
 
 void
@@ -266,6 +329,7 @@ ts_finish_view_dispose (GObject *object)
 {
   TsFinishView *self = TS_FINISH_VIEW (object);
 
+  g_clear_handle_id (&self->moved_idle, g_source_remove);
   g_clear_object (&self->texture);
   g_clear_pointer (&self->image, ts_image_unref);
   G_OBJECT_CLASS (ts_finish_view_parent_class)->dispose (object);
@@ -279,6 +343,7 @@ ts_finish_view_class_init (TsFinishViewClass *class)
   G_OBJECT_CLASS (class)->dispose = ts_finish_view_dispose;
   widget_class->snapshot = ts_finish_view_snapshot;
   widget_class->measure = ts_finish_view_measure;
+  widget_class->size_allocate = ts_finish_view_size_allocate;
   TS_VIEW_CLASS (class)->update = ts_finish_view_update;
   gtk_widget_class_set_accessible_role (widget_class, GTK_ACCESSIBLE_ROLE_IMG);
   signals[MOVED] = g_signal_new ("moved", TS_TYPE_FINISH_VIEW, G_SIGNAL_RUN_LAST, 0, NULL, NULL,
@@ -321,7 +386,7 @@ ts_finish_view_set_role (TsFinishView *self, TsPictureRole role)
 /**
  * ts_finish_view_set_look:
  * @self: the view
- * @look: as it is, or by lightness alone
+ * @look: as it is, by lightness alone, or as from arm's length
  */
 void
 ts_finish_view_set_look (TsFinishView *self, TsLook look)
@@ -330,6 +395,7 @@ ts_finish_view_set_look (TsFinishView *self, TsLook look)
 
   self->look = look;
   ts_texture_set_image (self->texture, self->image, look);
+  gtk_widget_queue_draw (GTK_WIDGET (self));
 }
 
 /**
@@ -360,6 +426,35 @@ ts_finish_view_fit (TsFinishView *self)
   g_return_if_fail (TS_IS_FINISH_VIEW (self));
 
   ts_finish_view_move_to (self, 1.0, 0.5, 0.5);
+}
+
+/**
+ * ts_finish_view_is_fitted:
+ * @self: the view
+ *
+ * Returns: whether the whole picture is shown
+ */
+gboolean
+ts_finish_view_is_fitted (TsFinishView *self)
+{
+  g_return_val_if_fail (TS_IS_FINISH_VIEW (self), FALSE);
+
+  return self->factor == 1.0;
+}
+
+/**
+ * ts_finish_view_set_zoom:
+ * @self: the view
+ * @zoom: screen pixels to one of the picture
+ *
+ * Shows the picture larger or smaller about the middle.
+ */
+void
+ts_finish_view_set_zoom (TsFinishView *self, double zoom)
+{
+  g_return_if_fail (TS_IS_FINISH_VIEW (self));
+
+  ts_finish_view_move_to (self, zoom / get_fit (self), self->middle_x, self->middle_y);
 }
 
 /**

@@ -611,52 +611,5 @@ const char *
 ts_format_finished (TsFinishVerdict verdict, TsMark *mark)
 {
   *mark = verdict == TS_FINISH_KEPT ? TS_MARK_TICK : TS_MARK_DOWN;
-  switch (verdict)
-    {
-    case TS_FINISH_MERGED:
-      return _ ("steps merged");
-    case TS_FINISH_LIGHTS_LOST:
-      return _ ("lights lost");
-    case TS_FINISH_DARKS_LOST:
-      return _ ("darks lost");
-    case TS_FINISH_STEPS_OFF:
-      return _ ("steps off");
-    case TS_FINISH_KEPT:
-    default:
-      return _ ("kept");
-    }
-}
-
-/**
- * ts_format_finished_step:
- * @step: one step on the finished figure
- *
- * Returns: (transfer full): how far it is off
- */
-char *
-ts_format_finished_step (const TsFinishedStep *step)
-{
-  switch (step->verdict)
-    {
-    case TS_FINISH_TOO_DARK:
-      return g_strdup_printf (_ ("%.0f L* too dark"), -step->delta_L);
-    case TS_FINISH_TOO_LIGHT:
-      return g_strdup_printf (_ ("%.0f L* too light"), step->delta_L);
-    case TS_FINISH_AS_PLANNED:
-    default:
-      return g_strdup (_ ("as planned"));
-    }
-}
-
-/**
- * ts_format_finished_range:
- * @finished: a stair on the finished figure
- *
- * Returns: (transfer full): how much of its range of lightness is left, and how sure that is
- */
-char *
-ts_format_finished_range (const TsFinished *finished)
-{
-  return g_strdup_printf (_ ("range %.0f of %.0f kept, within about %.0f"),
-                          finished->range_achieved, finished->range_planned, finished->error);
+  return ts_finish_verdict_to_words (verdict);
 }

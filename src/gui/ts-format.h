@@ -6,7 +6,7 @@
 
 #include "base/ts-length.h"
 #include "checks/ts-check-brief.h"
-#include "plan/ts-finish.h"
+#include "plan/ts-finish-words.h"
 #include "plan/ts-surface-fall.h"
 #include "plan/ts-surface-under.h"
 #include "card/ts-mark.h"
@@ -90,9 +90,5 @@ const char *ts_format_brief          (TsBriefVerdict          verdict,
 /* "kept", "steps merged", "lights lost", and its mark. */
 const char *ts_format_finished       (TsFinishVerdict         verdict,
                                       TsMark                 *mark);
-/* "18 L* too dark", "as planned" */
-char       *ts_format_finished_step  (const TsFinishedStep   *step);
-/* "range 31 of 55 kept, within about 3" */
-char       *ts_format_finished_range (const TsFinished       *finished);
 
 G_END_DECLS

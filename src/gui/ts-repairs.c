@@ -2,11 +2,11 @@
  *
  * SPDX-License-Identifier: GPL-3.0-or-later
  */
-#include "ts-repairs.h"
+#include "plan/ts-repairs.h"
 
 #include <glib/gi18n.h>
 
-#include "ts-format.h"
+#include "plan/ts-finish-words.h"
 
 /**
  * ts_repair_free:
@@ -34,10 +34,14 @@ add (GPtrArray *repairs, char *title, const char *detail)
 static void
 append_recipe (GString *detail, const TsSurfaceResult *planned, guint step)
 {
-  g_autofree char *recipe = ts_format_recipe (planned, step);
+  const TsRecipe *recipe = ts_surface_result_get_recipe (planned, step);
+  TsPaintSet *paints = ts_surface_result_get_paints (planned);
+  g_autofree char *words = NULL;
 
-  if (recipe != NULL)
-    g_string_append_printf (detail, _ (" Paint it again: %s."), recipe);
+  if (recipe == NULL || paints == NULL)
+    return;
+  words = ts_recipe_to_text (paints, recipe);
+  g_string_append_printf (detail, _ (" Paint it again: %s."), words);
 }
 
 /* Neighbours that are off the same way are one piece of work: steps @first to @last. */
@@ -76,7 +80,7 @@ add_group (GPtrArray *repairs, const char *name, const TsSurfaceResult *planned,
 
   for (guint i = first; i <= last; i++)
     {
-      g_autofree char *off = ts_format_finished_step (&finished->step[i]);
+      g_autofree char *off = ts_finished_step_to_words (&finished->step[i]);
 
       g_string_append_printf (detail, _ ("%sStep %u came out %s."), i > first ? "\n" : "", i + 1,
                               off);

@@ -114,6 +114,20 @@ ts_strip_set_colours (TsStrip *self, const TsLab *colours, guint n_columns, guin
 }
 
 /**
+ * ts_strip_make_grey:
+ * @colours: colours
+ * @n: how many
+ *
+ * Leaves lightness alone of them.
+ */
+void
+ts_strip_make_grey (TsLab *colours, guint n)
+{
+  for (guint i = 0; i < n; i++)
+    colours[i].a = colours[i].b = 0.0;
+}
+
+/**
  * ts_strip_describe:
  * @self: the strip
  * @name: what it is

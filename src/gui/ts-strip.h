@@ -22,6 +22,9 @@ void       ts_strip_set_colours (TsStrip      *self,
                                  const TsLab  *colours,
                                  guint         n_columns,
                                  guint         n_rows);
+/* Leaves lightness alone of @n colours. */
+void       ts_strip_make_grey   (TsLab        *colours,
+                                 guint         n);
 void       ts_strip_describe    (TsStrip      *self,
                                  const char   *name,
                                  const char   *description);

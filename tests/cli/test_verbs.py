@@ -6,6 +6,7 @@ SPDX-License-Identifier: GPL-3.0-or-later
 import csv
 import math
 import os
+import re
 import stat
 
 import cli
@@ -307,6 +308,21 @@ class Plan(cli.CliTest):
             self.assertEqual(len(steps), 4)
             for step, planned in zip(steps, made["steps"]):
                 self.assertAlmostEqual(step["achieved_lab_d50"][0], planned["lab_d50"][0], delta=0.05)
+
+    def test_finished_in_words(self):
+        """The report says of each step what the JSON does."""
+        words = {"as_planned": "as planned", "too_dark": "too dark", "too_light": "too light"}
+        report = self.run_cli("check", PLAN, "--finished", PICTURE).stdout.partition("\n%s\n" % PICTURE)[2]
+        lines = re.findall(r"^  (Step \d+: planned .*)", report, re.MULTILINE)
+        steps = [(i, step) for surface in self.answer("check", PLAN, "--finished", PICTURE)["finished"][0]["surfaces"]
+                 for i, step in enumerate(surface["steps"])]
+        self.assertEqual(len(lines), len(steps))
+        for line, (i, step) in zip(lines, steps):
+            planned, achieved = (round(step[key][0]) for key in ("planned_lab_d50", "achieved_lab_d50"))
+            self.assertTrue(line.startswith("Step %d: planned L* %d, achieved L* %d, " % (i + 1, planned, achieved)), line)
+            self.assertIn(words[step["verdict"]], line)
+            self.assertEqual("merged with step %d" % (i + 2) in line, step["merged_with_next"])
+        self.assertEqual(report.count("What to repaint"), 1)
 
     def test_missing_picture_is_named(self):
         with open(PLAN, encoding="utf-8") as file:
