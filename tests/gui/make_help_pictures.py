@@ -12,14 +12,12 @@ import sys
 import tempfile
 
 import sheet
-from make_screenshots import PLAN, fill_screen, go_to, with_plan
+from make_screenshots import PLAN, fill_screen, finish_check, go_to, with_plan
 from PIL import Image
-from window import DATA, PICTURE, Window
+from window import DATA, Window
 
 EDGE = 5  # the border that GTK draws where no shadow can be
 PAINTS = os.path.join(DATA, "demo", "lighthouse-paints.csv")
-FINISHED = os.path.join(DATA, "demo", "lighthouse-finished.jpg")
-CARD = 1348, 341  # of the finished picture
 
 
 def main_window(w):
@@ -74,20 +72,6 @@ def swatch_sheet(w):
     w.find("push button", re.compile("^Add [0-9]"))
 
 
-def finish(w):
-    """The figure with its card pointed at, in the right of the two pictures."""
-    w.go_to("Finish check")
-    w.find("push button", "Open a photo…").click()
-    w.answer_chooser("Open a Photo of the Finished Figure", FINISHED)
-    w.button(re.compile("^No grey card")).click()
-    w.find("menu item", "Point at a grey card").click()
-    view = w.find("image", re.compile("^Finished figure"))
-    _, _, width, height = view.extents()
-    zoom = min(width / PICTURE[0], height / PICTURE[1])
-    view.click((width - PICTURE[0] * zoom) / 2 + CARD[0] * zoom, (height - PICTURE[1] * zoom) / 2 + CARD[1] * zoom)
-    w.find("push button", re.compile("^Corrected with the grey card"))
-
-
 # What is shown, and which part of the window: left, top, right, bottom.
 PICTURES = {
     "run": (main_window, (165, 56, 785, 510)),
@@ -99,7 +83,7 @@ PICTURES = {
     "palette": (palette, (898, 206, 1280, 800)),
     "bottles": (bottles, (381, 177, 648, 552)),
     "sheet": (swatch_sheet, (560, 56, 1280, 560)),
-    "finish": (finish, (560, 56, 1280, 625)),
+    "finish": (finish_check, (560, 56, 1280, 625)),
 }
 
 

@@ -12,9 +12,11 @@ import tempfile
 import chart_photo
 import test_correction_pointer as warm
 import test_sheet
-from window import DATA, Window, wait_for
+from window import DATA, PICTURE, Window, wait_for
 
 PLAN = os.path.join(DATA, "demo", "lighthouse.tonestair")
+FINISHED = os.path.join(DATA, "demo", "lighthouse-finished.jpg")
+CARD = 1348, 341  # of the finished picture
 
 
 def main_window(w):
@@ -116,6 +118,19 @@ def two_pictures(w):
     w.image().drag(left + width / 2 - x, top + height / 2 - y, *w.on_picture(420, 760))
 
 
+def finish_check(w):
+    """The finished figure, with its card pointed at in the right of the two pictures."""
+    w.go_to("Finish check")
+    w.find("push button", "Open a photo…").click()
+    w.answer_chooser("Open a Photo of the Finished Figure", FINISHED)
+    w.find("push button", "Point at a grey card").click()
+    view = w.find("image", re.compile("^Finished figure"))
+    _, _, width, height = view.extents()
+    zoom = min(width / PICTURE[0], height / PICTURE[1])
+    view.click((width - PICTURE[0] * zoom) / 2 + CARD[0] * zoom, (height - PICTURE[1] * zoom) / 2 + CARD[1] * zoom)
+    w.find("push button", re.compile("^Corrected with the grey card"))
+
+
 def together(w):
     """The coat's mixes chosen together, its paints put out in order."""
     w.find("push button", re.compile(r"^\d+ paints$")).click()
@@ -175,7 +190,7 @@ SHOW = {
     "mix-by-hand": mix_by_hand,
     "swatch-sheet": swatch_sheet,
     "brief": go_to("Brief", ("label", "Brief")),
-    "finish-check": go_to("Finish check", ("push button", "Finish check")),
+    "finish-check": finish_check,
     "mixing-card": go_to("Mixing card", ("image", "Page 1 of the mixing card")),
     "other-mixes": other_mixes,
     "out-of-reach": out_of_reach,
