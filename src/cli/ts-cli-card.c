@@ -9,7 +9,7 @@
 typedef struct
 {
   char *out, *date;
-  gboolean letter;
+  gboolean letter, work;
 } Options;
 
 static void
@@ -42,6 +42,8 @@ ts_cli_card (int argc, char **argv, JsonObject *answer, GString *text, gboolean 
       "FILE" },
     { "date", 0, 0, G_OPTION_ARG_STRING, &options.date, "Shown on the card as it stands", "TEXT" },
     { "letter", 0, 0, G_OPTION_ARG_NONE, &options.letter, "US letter paper and not A4", NULL },
+    { "work", 0, 0, G_OPTION_ARG_NONE, &options.work,
+      "With the order of work of every surface, as a list to tick off", NULL },
     { "json", 0, 0, G_OPTION_ARG_NONE, json, "Print one JSON object", NULL },
     G_OPTION_ENTRY_NULL
   };
@@ -58,6 +60,8 @@ ts_cli_card (int argc, char **argv, JsonObject *answer, GString *text, gboolean 
   if (!ts_cli_check_output ("--out", options.out, (const char *[]){ argv[1] }, 1, error))
     return FALSE;
   plan = ts_plan_load (argv[1], error);
+  if (plan != NULL && options.work)
+    plan->card_work = TRUE;
   results = plan != NULL ? ts_pipeline_run (plan, NULL, NULL, NULL, error) : NULL;
   if (results == NULL)
     return FALSE;

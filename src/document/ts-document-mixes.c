@@ -92,6 +92,23 @@ ts_document_set_work (TsDocument *self, guint surface, double area, double coats
   ts_document_change (self, plan, _ ("Amount of paint"), TS_SURFACE_NONE);
 }
 
+/**
+ * ts_document_set_card_work:
+ * @self: a document with a plan
+ * @work: whether the mixing card has the order of work of every surface
+ */
+void
+ts_document_set_card_work (TsDocument *self, gboolean work)
+{
+  TsPlan *plan;
+
+  if (self->plan->card_work == work)
+    return;
+  plan = ts_plan_copy (self->plan);
+  plan->card_work = work;
+  ts_document_change (self, plan, _ ("Order of work on the card"), TS_SURFACE_NONE);
+}
+
 /* The keys without @key, and with it at the end where it is @done. */
 static char **
 build_done (char **old, const char *key, gboolean done)

@@ -309,6 +309,9 @@ void             ts_document_set_work           (TsDocument           *self,
                                                  guint                 surface,
                                                  double                area,
                                                  double                coats);
+/* Whether the mixing card has the order of work of every surface. */
+void             ts_document_set_card_work      (TsDocument           *self,
+                                                 gboolean              work);
 /* Ticks a thing of the order of work (ts_work_to_key()) off, or takes the tick back. */
 void             ts_document_tick_work          (TsDocument           *self,
                                                  guint                 surface,

@@ -15,7 +15,7 @@ struct _TsCardPane
   TsView parent_instance;
 
   /* Template children */
-  GtkWidget *box, *pages, *count;
+  GtkWidget *box, *pages, *count, *work;
 
   gboolean making; /* a thread is at it */
   gboolean stale;  /* what it makes has changed meanwhile */
@@ -79,10 +79,31 @@ show_card (TsCardPane *self)
   ts_card_job_run (job, NULL, on_made, g_object_ref (self));
 }
 
+static void
+on_work (TsCardPane *self)
+{
+  TsDocument *document = ts_view_get_document (TS_VIEW (self));
+
+  if (ts_document_get_plan (document) != NULL)
+    ts_document_set_card_work (document,
+                               gtk_check_button_get_active (GTK_CHECK_BUTTON (self->work)));
+}
+
+static void
+show_choice (TsCardPane *self)
+{
+  const TsPlan *plan = ts_document_get_plan (ts_view_get_document (TS_VIEW (self)));
+
+  if (plan != NULL)
+    gtk_check_button_set_active (GTK_CHECK_BUTTON (self->work), plan->card_work);
+}
+
 /* Laid out when it is looked at: a card that nobody sees costs nothing. */
 static void
 ts_card_pane_update (TsView *view, TsChange change)
 {
+  if (change & TS_CHANGE_PLAN)
+    show_choice (TS_CARD_PANE (view));
   if (gtk_widget_get_mapped (GTK_WIDGET (view)) &&
       change & (TS_CHANGE_PLAN | TS_CHANGE_RESULTS | TS_CHANGE_PICTURE))
     show_card (TS_CARD_PANE (view));
@@ -108,6 +129,8 @@ ts_card_pane_class_init (TsCardPaneClass *class)
   gtk_widget_class_bind_template_child (widget_class, TsCardPane, box);
   gtk_widget_class_bind_template_child (widget_class, TsCardPane, pages);
   gtk_widget_class_bind_template_child (widget_class, TsCardPane, count);
+  gtk_widget_class_bind_template_child (widget_class, TsCardPane, work);
+  gtk_widget_class_bind_template_callback (widget_class, on_work);
 }
 
 static void

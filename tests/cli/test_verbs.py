@@ -283,7 +283,13 @@ class Plan(cli.CliTest):
             self.answer("card", PLAN, "--out", self.path("card." + ending))
             with open(self.path("card." + ending), "rb") as file:
                 self.assertEqual(file.read(len(start)), start)
+        short = self.answer("card", PLAN, "--out", self.path("short.pdf"))
+        long = self.answer("card", PLAN, "--out", self.path("long.pdf"), "--work")
+        self.assertGreater(long["pages"], short["pages"])
+        self.answer("card", PLAN, "--out", self.path("work.csv"), "--work")
         self.answer("card", PLAN, "--out", self.path("card.csv"))
+        with open(self.path("card.csv"), "rb") as one, open(self.path("work.csv"), "rb") as other:
+            self.assertEqual(one.read(), other.read())
         with open(self.path("card.csv"), newline="", encoding="utf-8") as file:
             rows = list(csv.DictReader(file))
         self.assertGreater(len(rows), 10)

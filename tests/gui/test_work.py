@@ -23,6 +23,29 @@ def tick(window, pattern):
     wait_for("the tick", lambda: box.has("CHECKED"))
 
 
+def on_the_card(window):
+    """The card is longer with the work of all surfaces; it can be undone, and a saved plan has it."""
+    plan = os.path.join(window.folder, "lighthouse.tonestair")
+
+    def pages():
+        return int(wait_for("the pages", lambda: window.find("label", re.compile(r"^\d+ pages?$"))).name.split()[0])
+
+    window.go_to("Mixing card")
+    short = pages()
+    choice = window.find("check box", "With the order of work")
+    check(not choice.has("CHECKED"), "the card is short at first")
+    choice.click()
+    wait_for("a longer card", lambda: pages() > short)
+    window.key("ctrl+z")
+    wait_for("the short card", lambda: pages() == short and not choice.has("CHECKED"))
+    choice.click()
+    window.key("ctrl+s")
+    wait_for("the plan on disk", lambda: '"card_has_work": true' in open(plan, encoding="utf-8").read())
+    choice.click()
+    window.key("ctrl+s")
+    wait_for("the plan on disk", lambda: "card_has_work" not in open(plan, encoding="utf-8").read())
+
+
 def main():
     with Window() as window:
         for name in ("lighthouse.tonestair", "lighthouse-finished.jpg"):
@@ -41,6 +64,7 @@ def main():
         wait_for("no painted step", lambda: painted(window) == [])
         window.key("ctrl+z")
         window.find("label", "saved")
+        on_the_card(window)
         window.button("Menu").click()
         window.find("menu item", "Open recent").click()
         window.find("menu item", "lighthouse").click()

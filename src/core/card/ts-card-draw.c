@@ -296,6 +296,11 @@ ts_card_draw_work (const TsCardSurface *surface, cairo_t *cr, double x, double y
       cairo_set_source_rgb (cr, QUIET, QUIET, QUIET);
       cairo_set_line_width (cr, 0.7);
       cairo_stroke (cr);
+      if (work->done)
+        {
+          cairo_set_source_rgb (cr, INK, INK, INK);
+          ts_mark_draw (cr, TS_MARK_TICK, x + 0.5, at + 1.8, BOX);
+        }
       ts_card_text (cr, work->step, x + 17.0, at, WORK_INDENT - 20.0, BODY, TRUE, INK,
                     TS_CARD_TEXT_LEFT);
       at += ts_card_text (cr, work->text, x + WORK_INDENT, at, width - WORK_INDENT, BODY, FALSE,

@@ -35,8 +35,9 @@ typedef struct
 /* One line of the order of work. */
 typedef struct
 {
-  char *step; /* "Step 4" */
-  char *text;
+  char    *step; /* "Step 4" */
+  char    *text;
+  gboolean done; /* all of it is ticked off */
 } TsCardWork;
 
 typedef struct
@@ -49,7 +50,7 @@ typedef struct
   TsVerdict   verdict[TS_STAIR_MAX_STEPS]; /* n_steps - 1 */
   TsPoint     lit, shadow;                 /* of its first run, as shares of the picture */
   gboolean    on_picture;
-  GPtrArray  *work;                        /* TsCardWork; empty: each mix is put out by itself */
+  GPtrArray  *work;                        /* TsCardWork; empty: it is left out */
 } TsCardSurface;
 
 /* Where one part of the card stands: -1 the head, -2 the cautions, then the surfaces, then the order of

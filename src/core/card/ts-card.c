@@ -177,6 +177,25 @@ build_summary (const TsSurfaceResult *result)
   return g_strdup_printf (_ ("L* %.0f to %.0f."), fmin (first, last), fmax (first, last));
 }
 
+static gboolean
+is_done (const TsPlan *plan, guint index, const char *key)
+{
+  const TsSurface *of = ts_plan_get_surface (plan, index);
+
+  return of->done != NULL && g_strv_contains ((const char *const *) of->done, key);
+}
+
+/* Mixes that were not chosen to grow from one another are each put out anew: that needs no order,
+ * until the painter asks for it, says how much is wanted, or begins to tick it off. */
+static gboolean
+has_work (const TsPlan *plan, guint index)
+{
+  const TsSurface *of = ts_plan_get_surface (plan, index);
+
+  return plan->card_work || of->together != TS_TOGETHER_APART || of->most_paints > 0 ||
+         of->area > 0.0 || of->coats > 0.0 || (of->done != NULL && of->done[0] != NULL);
+}
+
 /* One line for each puddle: what is put out or added, and what is done with it. */
 static void
 fill_work (TsCardSurface *surface, const TsPlan *plan, guint index, const TsSurfaceResult *result)
@@ -189,6 +208,7 @@ fill_work (TsCardSurface *surface, const TsPlan *plan, guint index, const TsSurf
       const TsWork *work = ts_mixing_sequence_get_work (sequence, i);
       g_autofree char *text =
         ts_work_to_text (work, ts_surface_result_get_paints (result), plan->medium);
+      g_autofree char *key = NULL;
       gboolean begins =
         work->kind == TS_WORK_PUT_OUT || work->kind == TS_WORK_ADD || work->kind == TS_WORK_TAKE_UP;
 
@@ -196,9 +216,12 @@ fill_work (TsCardSurface *surface, const TsPlan *plan, guint index, const TsSurf
         {
           line = g_new0 (TsCardWork, 1);
           line->step = g_strdup_printf (_ ("Step %u"), work->step + 1);
+          line->done = TRUE;
           g_ptr_array_add (surface->work, line);
         }
       ts_card_append_sentence (&line->text, text);
+      key = ts_work_to_key (work, ts_surface_result_get_paints (result));
+      line->done = line->done && is_done (plan, index, key);
     }
 }
 
@@ -242,9 +265,7 @@ add_surface (TsCard *self, const TsPlan *plan, guint index, const TsSurfaceResul
   for (guint i = 0; i + 1 < surface->n_steps; i++)
     surface->verdict[i] = ts_surface_result_get_contrast (result, i).verdict;
   surface->work = g_ptr_array_new_with_free_func (work_free);
-  /* Mixes that were not chosen to grow from one another are each put out anew: that needs no order.
-   */
-  if (of->together != TS_TOGETHER_APART || of->most_paints > 0)
+  if (has_work (plan, index))
     fill_work (surface, plan, index, result);
   place_on_picture (surface, of, ts_plan_find_picture (plan, TS_ROLE_REFERENCE), image);
   g_ptr_array_add (self->surfaces, surface);

@@ -419,9 +419,9 @@ static gboolean
 read_plan (JsonObject *object, TsPlan *plan, GError **error)
 {
   static const char *const known[] = {
-    "format",   "version",      "title",    "notes",    "figure_height_mm",
-    "pictures", "spot_columns", "surfaces", "brief",    "finish",
-    "mix",      "contrast",     "paints",   "touching", NULL
+    "format",        "version", "title",  "notes", "figure_height_mm", "pictures", "spot_columns",
+    "surfaces",      "brief",   "finish", "mix",   "contrast",         "paints",   "touching",
+    "card_has_work", NULL
   };
   static const char *const in_mix[] = { "paints_a_mix",    "parts_a_mix", "reach_delta_e_2000",
                                         "paints_a_stair",  "opaque_only", "only",
@@ -442,6 +442,7 @@ read_plan (JsonObject *object, TsPlan *plan, GError **error)
       !ts_json_get_string_or (object, "notes", "plan", "", &notes, error) ||
       !ts_json_get_number_or (object, "figure_height_mm", "plan", 1.0, 10000.0, plan->figure_height,
                               &plan->figure_height, error) ||
+      !ts_json_get_flag_or (object, "card_has_work", "plan", FALSE, &plan->card_work, error) ||
       !ts_json_get_object_or (object, "mix", "plan", &mix, error) ||
       !ts_json_get_object_or (object, "contrast", "plan", &contrast, error) ||
       !ts_json_get_object_or (object, "paints", "plan", &paints, error))

@@ -517,6 +517,8 @@ ts_plan_to_text (const TsPlan *plan, const char *folder)
   build_lists (plan, folder, object);
   json_object_set_object_member (object, "mix", build_limits (plan));
   json_object_set_object_member (object, "contrast", build_contrast (&plan->contrast));
+  if (plan->card_work)
+    json_object_set_boolean_member (object, "card_has_work", TRUE);
   if (plan->paints != NULL)
     json_object_set_object_member (object, "paints", build_paints (plan));
   add_extra (object, plan->extra);

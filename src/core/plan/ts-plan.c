@@ -416,6 +416,7 @@ ts_plan_copy (const TsPlan *self)
   copy->title = g_strdup (self->title);
   copy->notes = g_strdup (self->notes);
   copy->figure_height = self->figure_height;
+  copy->card_work = self->card_work;
   for (guint i = 0; i < self->pictures->len; i++)
     g_ptr_array_add (copy->pictures, picture_copy (ts_plan_get_picture (self, i)));
   for (guint i = 0; i < self->surfaces->len; i++)

@@ -133,6 +133,7 @@ typedef struct
   TsPaintRules       *rules;         /* of paints in mixes, or %NULL */
   char               *medium;        /* that paint is thinned with: its name, or %NULL */
   TsContrastSettings  contrast;
+  gboolean            card_work;     /* the mixing card has the order of work of every surface */
   gpointer            extra;
 } TsPlan;
 

@@ -205,31 +205,138 @@ find_end (const TsCard *card)
   return last * height + end;
 }
 
-/* Mixes that grow from one another bring their order of work, those that do not, none. */
+/* The card of the demo's plan with all mixes found one by one, and changed by @change. */
+static TsCard *
+make_card (const Fixture *f, void (*change) (TsPlan *plan))
+{
+  g_autoptr (TsPlan) plan = ts_plan_copy (f->plan);
+  g_autoptr (GPtrArray) results = NULL;
+  g_autoptr (GError) error = NULL;
+
+  for (guint i = 0; i < plan->surfaces->len; i++)
+    ts_plan_get_surface (plan, i)->together = TS_TOGETHER_APART;
+  if (change != NULL)
+    change (plan);
+  results = ts_pipeline_run (plan, NULL, NULL, NULL, &error);
+  assert_no_error (error);
+  return ts_card_new (plan, results, NULL, "today", TS_PAPER_A4, TS_LENGTH_CENTIMETRES);
+}
+
+static void
+choose_together (TsPlan *plan)
+{
+  ts_plan_get_surface (plan, 0)->together = TS_TOGETHER_BETWEEN;
+}
+
+static void
+say_area (TsPlan *plan)
+{
+  ts_plan_get_surface (plan, 0)->area = 500.0;
+}
+
+static void
+say_coats (TsPlan *plan)
+{
+  ts_plan_get_surface (plan, 0)->coats = 3.0;
+}
+
+static void
+tick_off (TsPlan *plan)
+{
+  ts_plan_get_surface (plan, 0)->done = g_strdupv ((char *[]){ (char *) "a work", NULL });
+}
+
+static void
+untick (TsPlan *plan)
+{
+  ts_plan_get_surface (plan, 0)->done = g_new0 (char *, 1);
+}
+
+static void
+ask_for_all (TsPlan *plan)
+{
+  plan->card_work = TRUE;
+}
+
+/* Mixes that grow from one another bring their order of work, and those that the painter has begun
+ * to plan; others none, until it is asked for. The table of recipes is the same. */
 static void
 test_order_of_work (void **state)
 {
+  void (*const changes[]) (TsPlan * plan) = { choose_together, say_area, say_coats, tick_off };
   Fixture *f = *state;
-  g_autoptr (GError) error = NULL;
-  double end[2];
+  g_autoptr (TsCard) plain = make_card (f, NULL), unticked = make_card (f, untick);
+  g_autoptr (TsCard) all = make_card (f, ask_for_all);
+  g_autofree char *table = ts_card_to_csv (plain), *table_of_all = ts_card_to_csv (all);
+  double end = find_end (plain);
 
-  for (guint i = 0; i < 2; i++)
-    {
-      g_autoptr (TsPlan) plan = ts_plan_copy (f->plan);
-      g_autoptr (GPtrArray) results = NULL;
-      g_autoptr (TsCard) card = NULL;
-
-      for (guint j = 0; j < plan->surfaces->len; j++)
-        ts_plan_get_surface (plan, j)->together = TS_TOGETHER_APART;
-      if (i == 1)
-        ts_plan_get_surface (plan, 0)->together = TS_TOGETHER_BETWEEN;
-      results = ts_pipeline_run (plan, NULL, NULL, NULL, &error);
-      assert_no_error (error);
-      card = ts_card_new (plan, results, NULL, "today", TS_PAPER_A4, TS_LENGTH_CENTIMETRES);
-      end[i] = find_end (card);
-    }
   /* A line of at least 10 points a step, and the title. */
-  assert_true (end[1] - end[0] > 7 * 10.0);
+  for (guint i = 0; i < G_N_ELEMENTS (changes); i++)
+    {
+      g_autoptr (TsCard) card = make_card (f, changes[i]);
+
+      assert_true (find_end (card) - end > 7 * 10.0);
+    }
+  assert_near (find_end (unticked), end, 0.5);
+  assert_true (find_end (all) - end > count_steps (f) * 10.0);
+  assert_string_equal (table, table_of_all);
+}
+
+/* Dark points in a column of the page where the boxes' inner sides are: ticks. */
+static guint
+count_in_boxes (const TsCard *card)
+{
+  double width, height;
+  guint n = 0;
+
+  ts_card_get_size (card, &width, &height);
+  for (guint page = 0; page < ts_card_get_n_pages (card); page++)
+    {
+      cairo_surface_t *surface =
+        cairo_image_surface_create (CAIRO_FORMAT_RGB24, 4 * (int) width, 4 * (int) height);
+      const guint32 *words = (const guint32 *) (gpointer) cairo_image_surface_get_data (surface);
+      cairo_t *cr = cairo_create (surface);
+      guint stride = (guint) cairo_image_surface_get_stride (surface) / 4;
+
+      cairo_scale (cr, 4.0, 4.0);
+      ts_card_draw (card, page, cr);
+      cairo_surface_flush (surface);
+      for (guint y = 0; y < 4 * (guint) height - 200; y++)
+        for (guint x = 4 * 49; x < 4 * 51; x++)
+          n += (words[y * stride + x] & 0xff) < 0x30;
+      cairo_destroy (cr);
+      cairo_surface_destroy (surface);
+    }
+  return n;
+}
+
+/* All of the first surface's work. */
+static void
+tick_all (TsPlan *plan)
+{
+  g_autoptr (GPtrArray) results = ts_pipeline_run (plan, NULL, NULL, NULL, NULL);
+  TsSurfaceResult *result = g_ptr_array_index (results, 0);
+  g_autoptr (TsMixingSequence) sequence = ts_surface_result_sequence (result, plan, 0);
+  g_autoptr (GStrvBuilder) done = g_strv_builder_new ();
+
+  for (guint i = 0; i < ts_mixing_sequence_get_n (sequence); i++)
+    {
+      g_autofree char *key = ts_work_to_key (ts_mixing_sequence_get_work (sequence, i),
+                                             ts_surface_result_get_paints (result));
+
+      g_strv_builder_add (done, key);
+    }
+  ts_plan_get_surface (plan, 0)->done = g_strv_builder_end (done);
+}
+
+/* What is ticked off in the plan is ticked on the card. */
+static void
+test_ticks (void **state)
+{
+  Fixture *f = *state;
+  g_autoptr (TsCard) open = make_card (f, tick_off), done = make_card (f, tick_all);
+
+  assert_true (count_in_boxes (done) > count_in_boxes (open) + 7 * 10);
 }
 
 static void
@@ -315,7 +422,7 @@ main (void)
     cmocka_unit_test (test_table),         cmocka_unit_test (test_chips),
     cmocka_unit_test (test_accent),        cmocka_unit_test (test_values),
     cmocka_unit_test (test_save),          cmocka_unit_test (test_empty),
-    cmocka_unit_test (test_order_of_work), cmocka_unit_test (test_empty),
+    cmocka_unit_test (test_order_of_work), cmocka_unit_test (test_ticks),
     cmocka_unit_test (test_marks_differ),
   };
 

@@ -91,6 +91,7 @@ set_mixing (TsPlan *plan)
   plan->mix.thinning = 0.5;
   plan->mix.drop = 33.3;
   plan->medium = g_strdup ("Matt Medium");
+  plan->card_work = TRUE;
   set_rule (plan, "Chalk White", TS_RULE_NEEDED);
   set_rule (plan, "Lamp Black", TS_RULE_LEFT_OUT);
   set_rule (plan, "Deep Teal", TS_RULE_ONLY);
@@ -147,12 +148,14 @@ test_mixing_survives (void **state)
   assert_near (again->mix.thinning, 0.5, 1e-9);
   assert_near (again->mix.drop, 33.3, 1e-9);
   assert_string_equal (again->medium, "Matt Medium");
+  assert_true (again->card_work);
   assert_true (ts_paint_rules_is_equal (again->rules, plan->rules));
   assert_int_equal (ts_paint_rules_get (again->rules, "lamp black"), TS_RULE_LEFT_OUT);
   assert_non_null (strstr (text, "\"must_hold\""));
   assert_null (strstr (plain_text, "must_hold"));
   assert_null (strstr (plain_text, "drop_mm3"));
   assert_null (strstr (plain_text, "together"));
+  assert_null (strstr (plain_text, "card_has_work"));
 }
 
 static void
