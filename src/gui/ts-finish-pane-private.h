@@ -23,7 +23,7 @@ struct _TsFinishPane
   TsLook look; /* of both pictures; by lightness alone the colours of steps are greys as well */
 
   /* Template children */
-  GtkWidget *stack, *photo_button, *note, *over, *own_zoom, *no_card, *copy, *list, *repairs, *name, *range, *steps;
+  GtkWidget *stack, *photo_button, *note, *over, *own_zoom, *no_card, *copy, *list_scroller, *list, *repairs, *name, *range, *steps;
   TsLayout *layout;
   TsFinishView *reference, *finished;
 };

@@ -15,6 +15,8 @@
 
 #define STRIP_HEIGHT 68
 #define STRIP_EDGE 7
+#define LIST_HEIGHT 330
+#define SMALL_LIST_HEIGHT 128
 
 G_DEFINE_FINAL_TYPE (TsFinishPane, ts_finish_pane, TS_TYPE_VIEW)
 
@@ -51,7 +53,12 @@ on_over (TsFinishPane *self)
 static void
 on_folded (TsFinishPane *self)
 {
+  gboolean small = ts_layout_get_fold (self->layout) >= TS_FOLD_SMALL;
+
   gtk_widget_set_visible (self->over, ts_layout_get_fold (self->layout) == TS_FOLD_TINY);
+  /* What to repaint needs the room more. */
+  gtk_scrolled_window_set_max_content_height (GTK_SCROLLED_WINDOW (self->list_scroller),
+                                              small ? SMALL_LIST_HEIGHT : LIST_HEIGHT);
   ts_finish_pane_show_zoom (self);
   if (ts_view_get_document (TS_VIEW (self)) != NULL)
     ts_finish_pane_show (self);
@@ -360,6 +367,7 @@ bind_children (GtkWidgetClass *widget_class)
   gtk_widget_class_bind_template_child (widget_class, TsFinishPane, copy);
   gtk_widget_class_bind_template_child (widget_class, TsFinishPane, over);
   gtk_widget_class_bind_template_child (widget_class, TsFinishPane, list);
+  gtk_widget_class_bind_template_child (widget_class, TsFinishPane, list_scroller);
   gtk_widget_class_bind_template_child (widget_class, TsFinishPane, repairs);
   gtk_widget_class_bind_template_child (widget_class, TsFinishPane, name);
   gtk_widget_class_bind_template_child (widget_class, TsFinishPane, range);
@@ -394,6 +402,8 @@ ts_finish_pane_init (TsFinishPane *self)
   self->done = g_hash_table_new_full (g_str_hash, g_str_equal, g_free, NULL);
   ts_finish_pane_add_actions (self);
   gtk_widget_init_template (GTK_WIDGET (self));
+  gtk_scrolled_window_set_max_content_height (GTK_SCROLLED_WINDOW (self->list_scroller),
+                                              LIST_HEIGHT);
   ts_accessible_may_be_cut (self->note);
   ts_accessible_may_be_cut (self->name);
   ts_accessible_may_be_cut (self->range);

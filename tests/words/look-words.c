@@ -53,6 +53,8 @@ static const Scene scenes[] = {
   { "brief", "brief", NULL, NULL },
   { "finish-empty", "finish", NULL, NULL },
   { "finish", "finish", "TsFinishPane", "finish.lay" },
+  { "finish-values", "finish", "TsFinishPane", "finish.next-look" },
+  { "finish-arms-length", "finish", "TsFinishPane", "finish.next-look" },
   { "card", "card", NULL, NULL },
 };
 
