@@ -44,14 +44,15 @@ ts_document_report_finish (TsDocument *self)
 static TsFinished *
 check_surface (TsDocument *self, guint surface)
 {
-  const TsFinishRun *finish = ts_finish_find_run (self->plan, surface);
+  const TsFinishRun *finish = ts_finish_find_run (self->plan, surface, 0);
+  g_autoptr (TsSurface) achieved = ts_finish_get_surface (self->plan, surface);
   TsSurfaceResult *planned = ts_document_get_result (self, surface);
   g_autofree TsFinished *finished = g_new0 (TsFinished, 1);
 
   if (finish == NULL || planned == NULL ||
-      !ts_finish_check_run (self->plan, surface, planned, finish->run,
-                            ts_document_get_correction (self, finish->run->picture), finished,
-                            NULL))
+      !ts_finish_check_surface (self->plan, surface, planned, achieved,
+                                ts_document_get_correction (self, finish->run->picture), finished,
+                                NULL))
     return NULL;
   return g_steal_pointer (&finished);
 }
@@ -81,31 +82,33 @@ change_finish (TsDocument *self, TsPlan *plan, const char *name, int surface)
 }
 
 static void
-remove_run (TsPlan *plan, guint surface)
+remove_runs (TsPlan *plan, guint surface)
 {
-  TsFinishRun *finish = ts_finish_find_run (plan, surface);
+  TsFinishRun *finish;
 
-  if (finish != NULL)
+  while ((finish = ts_finish_find_run (plan, surface, 0)) != NULL)
     g_ptr_array_remove (plan->finish, finish);
 }
 
-/* Lays the surface's first run on the finished figure. */
+/* Lays all of the surface's runs on the finished figure, in their order. */
 static gboolean
 lay_surface (TsDocument *self, TsPlan *plan, guint surface, guint picture, const TsImage *image,
              const TsCorrection *correction, GError **error)
 {
   const TsSurface *of = ts_plan_get_surface (plan, surface);
-  TsRun *laid;
 
-  remove_run (plan, surface);
-  if (of->runs->len == 0)
-    return TRUE;
-  laid = ts_finish_lay_run (ts_surface_get_run (of, 0), picture,
-                            ts_document_get_image (self, ts_surface_get_run (of, 0)->picture),
-                            image, correction, error);
-  if (laid != NULL)
-    g_ptr_array_add (plan->finish, ts_finish_run_new (surface, laid));
-  return laid != NULL;
+  remove_runs (plan, surface);
+  for (guint i = 0; i < of->runs->len; i++)
+    {
+      const TsRun *run = ts_surface_get_run (of, i);
+      TsRun *laid = ts_finish_lay_run (run, picture, ts_document_get_image (self, run->picture),
+                                       image, correction, error);
+
+      if (laid == NULL)
+        return FALSE;
+      g_ptr_array_add (plan->finish, ts_finish_run_new (surface, laid));
+    }
+  return TRUE;
 }
 
 /* The finished figure's picture in @plan: the one that is there, emptied, or a new one. */
@@ -150,7 +153,7 @@ ts_document_take_finished (TsDocument *self, const char *path, TsImage *image)
  * @self: a document with a photograph of the finished figure
  * @surface: index of a surface
  *
- * Lays the surface's run on the finished figure anew, where its first run lies on the reference.
+ * Lays the surface's runs on the finished figure anew, where its runs lie on the reference.
  */
 void
 ts_document_lay_finish (TsDocument *self, guint surface)
@@ -172,10 +175,10 @@ ts_document_lay_finish (TsDocument *self, guint surface)
 
 /* Moves point @point, or all for G_MAXUINT, by @by. */
 static void
-move_points (TsDocument *self, guint surface, guint point, TsPoint by)
+move_points (TsDocument *self, guint surface, guint run, guint point, TsPoint by)
 {
   g_autoptr (TsPlan) plan = ts_plan_copy (self->plan);
-  TsFinishRun *finish = ts_finish_find_run (plan, surface);
+  TsFinishRun *finish = ts_finish_find_run (plan, surface, run);
   TsImage *image = finish != NULL ? ts_document_get_image (self, finish->run->picture) : NULL;
   g_autoptr (GError) error = NULL;
 
@@ -198,37 +201,40 @@ move_points (TsDocument *self, guint surface, guint point, TsPoint by)
 /**
  * ts_document_move_finish_point:
  * @self: a document
- * @surface: index of a surface with a run on the finished figure
+ * @surface: index of a surface with runs on the finished figure
+ * @run: which of them
  * @point: index of a point of that run's line
  * @place: where to, upright pixels of the finished figure's picture
  *
  * Moves an end; the spots follow, evenly laid.
  */
 void
-ts_document_move_finish_point (TsDocument *self, guint surface, guint point, TsPoint place)
+ts_document_move_finish_point (TsDocument *self, guint surface, guint run, guint point,
+                               TsPoint place)
 {
-  const TsFinishRun *finish = ts_finish_find_run (self->plan, surface);
+  const TsFinishRun *finish = ts_finish_find_run (self->plan, surface, run);
   TsPoint at;
 
   g_return_if_fail (finish != NULL && point < finish->run->points->len);
 
   at = g_array_index (finish->run->points, TsPoint, point);
-  move_points (self, surface, point, (TsPoint){ place.x - at.x, place.y - at.y });
+  move_points (self, surface, run, point, (TsPoint){ place.x - at.x, place.y - at.y });
 }
 
 /**
  * ts_document_move_finish:
  * @self: a document
- * @surface: index of a surface with a run on the finished figure
+ * @surface: index of a surface with runs on the finished figure
+ * @run: which of them
  * @dx: pixels to the right
  * @dy: pixels down
  *
  * Moves the whole line; the spots are laid anew.
  */
 void
-ts_document_move_finish (TsDocument *self, guint surface, double dx, double dy)
+ts_document_move_finish (TsDocument *self, guint surface, guint run, double dx, double dy)
 {
-  move_points (self, surface, G_MAXUINT, (TsPoint){ dx, dy });
+  move_points (self, surface, run, G_MAXUINT, (TsPoint){ dx, dy });
 }
 
 static guint

@@ -191,10 +191,12 @@ void             ts_document_lay_finish         (TsDocument           *self,
                                                  guint                 surface);
 void             ts_document_move_finish_point  (TsDocument           *self,
                                                  guint                 surface,
+                                                 guint                 run,
                                                  guint                 point,
                                                  TsPoint               place);
 void             ts_document_move_finish        (TsDocument           *self,
                                                  guint                 surface,
+                                                 guint                 run,
                                                  double                dx,
                                                  double                dy);
 /* A picture with the runs on it; the only reference stays. */

@@ -36,20 +36,17 @@ distance_to_line (TsPoint from, TsPoint to, double x, double y)
   return hypot (from.x + along * dx - x, from.y + along * dy - y);
 }
 
+/* A point of one run, else its line, else nothing of it. */
 static int
-hit (TsFinishView *self, double x, double y)
+hit_run (TsFinishView *self, const TsRun *run, double x, double y)
 {
-  const TsRun *run = ts_finish_view_get_run (self);
-  guint n = run != NULL ? run->points->len : 0;
   TsPoint before = { 0.0, 0.0 };
 
-  if (self->role != TS_ROLE_FINISHED)
-    return TS_FINISH_GROUND;
-  for (guint i = 0; i < n; i++)
+  for (guint i = 0; i < run->points->len; i++)
     if (distance (ts_finish_view_to_widget (self, g_array_index (run->points, TsPoint, i)), x, y) <=
         GRIP_REACH)
       return (int) i;
-  for (guint i = 0; i < n; i++)
+  for (guint i = 0; i < run->points->len; i++)
     {
       TsPoint at = ts_finish_view_to_widget (self, g_array_index (run->points, TsPoint, i));
 
@@ -58,6 +55,29 @@ hit (TsFinishView *self, double x, double y)
       before = at;
     }
   return TS_FINISH_GROUND;
+}
+
+/* Of the first run that is there; ends before lines. */
+static int
+hit (TsFinishView *self, double x, double y, guint *run)
+{
+  int found = TS_FINISH_GROUND;
+
+  *run = 0;
+  for (guint i = 0; self->role == TS_ROLE_FINISHED && i < ts_finish_view_count_runs (self); i++)
+    {
+      const TsRun *one = ts_finish_view_get_run (self, i);
+      int what = one != NULL ? hit_run (self, one, x, y) : TS_FINISH_GROUND;
+
+      if (what >= 0 || (what == TS_FINISH_LINE && found == TS_FINISH_GROUND))
+        {
+          found = what;
+          *run = i;
+        }
+      if (what >= 0)
+        break;
+    }
+  return found;
 }
 
 static void
@@ -73,20 +93,20 @@ take_card (TsFinishView *self, TsPoint place)
 
 /* What is held, or else what the keyboard moves, follows by dx, dy pixels of the picture. */
 static void
-move_by (TsFinishView *self, int what, double dx, double dy)
+move_by (TsFinishView *self, guint index, int what, double dx, double dy)
 {
-  const TsRun *run = ts_finish_view_get_run (self);
+  const TsRun *run = ts_finish_view_get_run (self, index);
   guint surface = (guint) ts_document_get_selected_surface (get_document (self));
 
   if (run == NULL)
     return;
   if (what == TS_FINISH_LINE)
-    ts_document_move_finish (get_document (self), surface, dx, dy);
+    ts_document_move_finish (get_document (self), surface, index, dx, dy);
   else if (what >= 0 && what < (int) run->points->len)
     {
       TsPoint at = g_array_index (run->points, TsPoint, (guint) what);
 
-      ts_document_move_finish_point (get_document (self), surface, (guint) what,
+      ts_document_move_finish_point (get_document (self), surface, index, (guint) what,
                                      (TsPoint){ at.x + dx, at.y + dy });
     }
 }
@@ -108,13 +128,15 @@ on_drag_begin (GtkGestureDrag *gesture, double x, double y, TsFinishView *self)
       take_card (self, ts_finish_view_to_picture (self, x, y));
       return;
     }
-  self->held = self->space || is_middle (gesture) ? TS_FINISH_GROUND : hit (self, x, y);
+  self->held =
+    self->space || is_middle (gesture) ? TS_FINISH_GROUND : hit (self, x, y, &self->held_run);
   self->start = self->last = ts_finish_view_to_picture (self, x, y);
   self->start_x = self->middle_x;
   self->start_y = self->middle_y;
   if (self->held == TS_FINISH_GROUND)
     return;
   self->focus = self->held;
+  self->focus_run = self->held_run;
   ts_document_begin_gesture (get_document (self), _ ("Move run on finished figure"));
 }
 
@@ -130,7 +152,7 @@ on_drag_update (GtkGestureDrag *gesture, double dx, double dy, TsFinishView *sel
                             self->start_y - dy / zoom / ts_image_get_full_height (self->image));
   else if (self->held != TS_FINISH_NOTHING)
     {
-      move_by (self, self->held, to.x - self->last.x, to.y - self->last.y);
+      move_by (self, self->held_run, self->held, to.x - self->last.x, to.y - self->last.y);
       self->last = to;
     }
 }
@@ -152,7 +174,8 @@ on_drag_cancel (GtkGesture *gesture, GdkEventSequence *sequence, TsFinishView *s
 static void
 on_motion (GtkEventControllerMotion *motion, double x, double y, TsFinishView *self)
 {
-  int over = self->image != NULL ? hit (self, x, y) : TS_FINISH_GROUND;
+  guint run;
+  int over = self->image != NULL ? hit (self, x, y, &run) : TS_FINISH_GROUND;
 
   self->pointer = (TsPoint){ x, y };
   gtk_widget_set_cursor_from_name (GTK_WIDGET (self), self->placing_card         ? "crosshair"
@@ -222,15 +245,19 @@ on_pinch (GtkGestureZoom *gesture, double scale, TsFinishView *self)
   self->pinched = scale > 0.0 ? scale : self->pinched;
 }
 
-/* Lit end, the points between, shadow end, the whole line. */
+/* Lit end, the points between, shadow end, the whole line; then the next run. */
 static void
 choose_next (TsFinishView *self)
 {
-  const TsRun *run = ts_finish_view_get_run (self);
+  const TsRun *run = ts_finish_view_get_run (self, self->focus_run);
   int n = run != NULL ? (int) run->points->len : 0;
 
-  self->focus = self->focus == TS_FINISH_LINE ? 0 : self->focus + 1;
-  if (self->focus >= n)
+  if (self->focus == TS_FINISH_LINE)
+    {
+      self->focus = 0;
+      self->focus_run = (self->focus_run + 1) % MAX (ts_finish_view_count_runs (self), 1);
+    }
+  else if (++self->focus >= n)
     self->focus = TS_FINISH_LINE;
   ts_finish_view_describe (self);
   gtk_widget_queue_draw (GTK_WIDGET (self));
@@ -255,7 +282,7 @@ arrow_key (TsFinishView *self, guint keyval, double step)
         if (self->role != TS_ROLE_FINISHED || self->space)
           pan (self, -arrows[i].dx * PAN_STEP, -arrows[i].dy * PAN_STEP);
         else
-          move_by (self, self->focus, arrows[i].dx * step, arrows[i].dy * step);
+          move_by (self, self->focus_run, self->focus, arrows[i].dx * step, arrows[i].dy * step);
         return TRUE;
       }
   return FALSE;

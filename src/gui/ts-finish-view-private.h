@@ -31,6 +31,7 @@ struct _TsFinishView
   guint moved_idle;
 
   int held, focus;      /* what is dragged, and what the keyboard moves */
+  guint held_run, focus_run; /* of which run */
   TsPoint start, last;  /* pictures' pixels */
   double start_x, start_y;
   TsPoint pointer; /* widget */
@@ -39,8 +40,10 @@ struct _TsFinishView
   gboolean placing_card;
 };
 
-/* The selected surface's run on this picture, or %NULL. */
-const TsRun *ts_finish_view_get_run    (TsFinishView  *self);
+/* The selected surface's runs, counted from 0: %NULL where that lies on another picture. */
+guint        ts_finish_view_count_runs (TsFinishView  *self);
+const TsRun *ts_finish_view_get_run    (TsFinishView  *self,
+                                        guint          run);
 TsPoint      ts_finish_view_to_widget  (TsFinishView  *self,
                                         TsPoint        place);
 TsPoint      ts_finish_view_to_picture (TsFinishView  *self,

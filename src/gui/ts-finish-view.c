@@ -83,22 +83,36 @@ ts_finish_view_to_picture (TsFinishView *self, double x, double y)
   return (TsPoint){ (x - origin.x) / zoom, (y - origin.y) / zoom };
 }
 
-const TsRun *
-ts_finish_view_get_run (TsFinishView *self)
+guint
+ts_finish_view_count_runs (TsFinishView *self)
 {
-  TsDocument *document = ts_view_get_document (TS_VIEW (self));
-  const TsPlan *plan = ts_document_get_plan (document);
-  int surface = ts_document_get_selected_surface (document);
-  const TsFinishRun *finish;
+  const TsPlan *plan = ts_document_get_plan (ts_view_get_document (TS_VIEW (self)));
+  const TsSurface *surface = ts_view_get_surface (TS_VIEW (self));
+  int selected = ts_document_get_selected_surface (ts_view_get_document (TS_VIEW (self)));
+  guint n = 0;
 
-  if (plan == NULL || surface < 0 || self->picture < 0)
-    return NULL;
+  if (surface == NULL || self->picture < 0)
+    return 0;
   if (self->role == TS_ROLE_REFERENCE)
-    return ts_plan_get_surface (plan, (guint) surface)->runs->len > 0
-             ? ts_surface_get_run (ts_plan_get_surface (plan, (guint) surface), 0)
-             : NULL;
-  finish = ts_finish_find_run (plan, (guint) surface);
-  return finish != NULL && finish->run->picture == (guint) self->picture ? finish->run : NULL;
+    return surface->runs->len;
+  while (ts_finish_find_run (plan, (guint) selected, n) != NULL)
+    n++;
+  return n;
+}
+
+const TsRun *
+ts_finish_view_get_run (TsFinishView *self, guint run)
+{
+  const TsPlan *plan = ts_document_get_plan (ts_view_get_document (TS_VIEW (self)));
+  int selected = ts_document_get_selected_surface (ts_view_get_document (TS_VIEW (self)));
+  const TsRun *found;
+
+  if (run >= ts_finish_view_count_runs (self))
+    return NULL;
+  found = self->role == TS_ROLE_REFERENCE
+            ? ts_surface_get_run (ts_view_get_surface (TS_VIEW (self)), run)
+            : ts_finish_find_run (plan, (guint) selected, run)->run;
+  return found->picture == (guint) self->picture ? found : NULL;
 }
 
 /* The finished figure's picture, or the one that the selected surface's run lies on. */
@@ -170,17 +184,19 @@ draw_picture (TsFinishView *self, cairo_t *cr)
 }
 
 static gboolean
-is_moved_by_keys (TsFinishView *self, guint spot, guint n_spots, guint n_points)
+is_moved_by_keys (TsFinishView *self, guint run, guint spot, guint n_spots, guint n_points)
 {
-  if (!gtk_widget_has_visible_focus (GTK_WIDGET (self)) || self->role != TS_ROLE_FINISHED)
+  if (run != self->focus_run || !gtk_widget_has_visible_focus (GTK_WIDGET (self)) ||
+      self->role != TS_ROLE_FINISHED)
     return FALSE;
   return self->focus == TS_FINISH_LINE ||
          (spot == 0 ? self->focus == 0 : spot + 1 == n_spots && self->focus == (int) n_points - 1);
 }
 
 static void
-draw_run (TsFinishView *self, cairo_t *cr, const TsRun *run)
+draw_run (TsFinishView *self, cairo_t *cr, guint index)
 {
+  const TsRun *run = ts_finish_view_get_run (self, index);
   guint n = run->spots->len;
   g_autofree TsPoint *at = g_new (TsPoint, n);
   g_autofree double *radius = g_new (double, n);
@@ -198,7 +214,7 @@ draw_run (TsFinishView *self, cairo_t *cr, const TsRun *run)
   ts_draw_stroke_over (cr, 1.2);
   for (guint i = 0; i < n; i++)
     ts_draw_ring (cr, at[i], radius[i],
-                  is_moved_by_keys (self, i, n, run->points->len) ? 2.8 : 1.6);
+                  is_moved_by_keys (self, index, i, n, run->points->len) ? 2.8 : 1.6);
 }
 
 static void
@@ -223,7 +239,6 @@ ts_finish_view_snapshot (GtkWidget *widget, GtkSnapshot *snapshot)
   TsFinishView *self = TS_FINISH_VIEW (widget);
   int width = gtk_widget_get_width (widget), height = gtk_widget_get_height (widget);
   cairo_t *cr = gtk_snapshot_append_cairo (snapshot, &GRAPHENE_RECT_INIT (0, 0, width, height));
-  const TsRun *run = ts_finish_view_get_run (self);
   TsPalette palette;
 
   ts_palette_get (widget, &palette);
@@ -231,8 +246,9 @@ ts_finish_view_snapshot (GtkWidget *widget, GtkSnapshot *snapshot)
   cairo_paint (cr);
   if (self->image != NULL)
     draw_picture (self, cr);
-  if (self->image != NULL && run != NULL)
-    draw_run (self, cr, run);
+  for (guint i = 0; self->image != NULL && i < ts_finish_view_count_runs (self); i++)
+    if (ts_finish_view_get_run (self, i) != NULL)
+      draw_run (self, cr, i);
   draw_words (self, cr);
   if (gtk_widget_has_visible_focus (widget))
     ts_draw_focus (cr, &palette.text, 0, 0, width, height);
@@ -287,7 +303,7 @@ void
 ts_finish_view_describe (TsFinishView *self)
 {
   const TsSurface *surface = ts_view_get_surface (TS_VIEW (self));
-  const TsRun *run = ts_finish_view_get_run (self);
+  const TsRun *run = ts_finish_view_get_run (self, self->focus_run);
   g_autofree char *words = NULL;
 
   if (run != NULL)
@@ -320,6 +336,8 @@ ts_finish_view_update (TsView *view, TsChange change)
   TsFinishView *self = TS_FINISH_VIEW (view);
 
   take_image (self);
+  if (self->focus_run >= ts_finish_view_count_runs (self))
+    self->focus_run = 0;
   ts_finish_view_describe (self);
   gtk_widget_queue_draw (GTK_WIDGET (self));
 }

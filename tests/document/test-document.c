@@ -119,7 +119,7 @@ open_finished (Fixture *f, const char *path)
 static TsPoint
 get_finish_point (Fixture *f, guint surface, guint point)
 {
-  const TsFinishRun *finish = ts_finish_find_run (ts_document_get_plan (f->document), surface);
+  const TsFinishRun *finish = ts_finish_find_run (ts_document_get_plan (f->document), surface, 0);
 
   assert_non_null (finish);
   return g_array_index (finish->run->points, TsPoint, point);
@@ -779,6 +779,37 @@ test_finished_figure (void **state)
                     TS_FINISH_KEPT);
 }
 
+/* All of a surface's runs are laid, and what they say is pooled; each moves by itself. */
+static void
+test_finish_runs (void **state)
+{
+  Fixture *f = *state;
+  g_autofree char *path = g_build_filename (f->folder, "plan.tonestair", NULL);
+  g_autofree char *same = write_picture_at (f->folder, "same.png", 0.8, 150, 255);
+  g_autoptr (GError) error = NULL;
+  double before, after;
+
+  open_and_draw (f);
+  ts_document_add_run (f->document, 0, (TsPoint){ 20.0, 60.0 }, (TsPoint){ 280.0, 60.0 });
+  open_finished (f, same);
+  assert_int_equal (ts_document_get_plan (f->document)->finish->len, 2);
+  before = ts_document_get_finished (f->document, 0)->step[0].achieved.L;
+  assert_near (before, ts_document_get_finished (f->document, 0)->step[0].planned.L, 2.0);
+  ts_document_move_finish_point (f->document, 0, 1, 0, (TsPoint){ 60.0, 30.0 });
+  after = ts_document_get_finished (f->document, 0)->step[0].achieved.L;
+  assert_true (after < before - 3.0);
+  assert_near (get_finish_point (f, 0, 0).x, 10.0, 1e-9);
+  assert_near (get_finish_point (f, 0, 0).y, 50.0, 1e-9);
+  assert_true (ts_document_save (f->document, path, &error));
+  open_path (f, path);
+  assert_int_equal (ts_document_get_plan (f->document)->finish->len, 2);
+  /* Colours are saved to a thousandth. */
+  assert_near (ts_document_get_finished (f->document, 0)->step[0].achieved.L, after, 0.1);
+  ts_document_lay_finish (f->document, 0);
+  assert_int_equal (ts_document_get_plan (f->document)->finish->len, 2);
+  assert_near (ts_document_get_finished (f->document, 0)->step[0].achieved.L, before, 1e-6);
+}
+
 /* Its run can be moved, is saved, and goes with its picture. */
 static void
 test_finish_run (void **state)
@@ -792,9 +823,9 @@ test_finish_run (void **state)
   open_and_draw (f);
   open_finished (f, same);
   L = ts_document_get_finished (f->document, 0)->step[0].achieved.L;
-  ts_document_move_finish_point (f->document, 0, 0, (TsPoint){ 60.0, 50.0 });
+  ts_document_move_finish_point (f->document, 0, 0, 0, (TsPoint){ 60.0, 50.0 });
   assert_true (ts_document_get_finished (f->document, 0)->step[0].achieved.L < L - 10.0);
-  ts_document_move_finish (f->document, 0, 3.0, -4.0);
+  ts_document_move_finish (f->document, 0, 0, 3.0, -4.0);
   assert_near (get_finish_point (f, 0, 0).x, 63.0, 1e-9);
   assert_near (get_finish_point (f, 0, 1).y, 46.0, 1e-9);
   assert_true (ts_document_save (f->document, path, &error));
@@ -880,6 +911,7 @@ main (void)
     WITH_FIXTURE (test_surface_hidden),
     WITH_FIXTURE (test_finished_figure),
     WITH_FIXTURE (test_finish_run),
+    WITH_FIXTURE (test_finish_runs),
     WITH_FIXTURE (test_pictures),
     WITH_FIXTURE (test_polished_and_paints),
   };

@@ -10,20 +10,44 @@
  * ts_finish_find_run:
  * @plan: a plan
  * @surface: index of a surface
+ * @run: which of its runs on the finished figure
  *
- * Returns: (transfer none) (nullable): the surface's run on the finished figure
+ * Returns: (transfer none) (nullable): the run, or %NULL past the last
  */
 TsFinishRun *
-ts_finish_find_run (const TsPlan *plan, guint surface)
+ts_finish_find_run (const TsPlan *plan, guint surface, guint run)
 {
   for (guint i = 0; i < plan->finish->len; i++)
     {
       TsFinishRun *finish = g_ptr_array_index (plan->finish, i);
 
-      if (finish->surface == surface)
+      if (finish->surface == surface && run-- == 0)
         return finish;
     }
   return NULL;
+}
+
+/**
+ * ts_finish_get_surface:
+ * @plan: a plan
+ * @surface: index of a surface
+ *
+ * Returns: (transfer full) (nullable): a surface with copies of its runs on the finished figure, or
+ *   %NULL where there are none
+ */
+TsSurface *
+ts_finish_get_surface (const TsPlan *plan, guint surface)
+{
+  TsSurface *achieved = NULL;
+  const TsFinishRun *finish;
+
+  for (guint i = 0; (finish = ts_finish_find_run (plan, surface, i)) != NULL; i++)
+    {
+      if (achieved == NULL)
+        achieved = ts_surface_new (ts_plan_get_surface (plan, surface)->name);
+      g_ptr_array_add (achieved->runs, ts_run_copy (finish->run));
+    }
+  return achieved;
 }
 
 /* From the reference to the finished figure's picture, each side by itself. */
@@ -184,27 +208,4 @@ ts_finish_check_surface (const TsPlan *plan, guint surface, const TsSurfaceResul
                      usual_error (achieved, correction != NULL ? correction : none),
                      &plan->contrast, result);
   return TRUE;
-}
-
-/**
- * ts_finish_check_run:
- * @plan: a plan
- * @surface: index of a surface
- * @planned: what follows from the surface
- * @laid: the run on the finished figure, measured
- * @correction: (nullable): of the finished figure's picture; %NULL: none
- * @result: (out caller-allocates): to be filled
- * @error: return location for an error, or %NULL
- *
- * Returns: as ts_finish_check_surface() of a surface with this run alone
- */
-gboolean
-ts_finish_check_run (const TsPlan *plan, guint surface, const TsSurfaceResult *planned,
-                     const TsRun *laid, const TsCorrection *correction, TsFinished *result,
-                     GError **error)
-{
-  g_autoptr (TsSurface) achieved = ts_surface_new (ts_plan_get_surface (plan, surface)->name);
-
-  g_ptr_array_add (achieved->runs, ts_run_copy (laid));
-  return ts_finish_check_surface (plan, surface, planned, achieved, correction, result, error);
 }

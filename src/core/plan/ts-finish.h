@@ -9,8 +9,12 @@
 
 G_BEGIN_DECLS
 
-/* The surface's run on the finished figure, or %NULL. */
+/* The surface's run @run on the finished figure, counted from 0, or %NULL. */
 TsFinishRun *ts_finish_find_run  (const TsPlan           *plan,
+                                  guint                   surface,
+                                  guint                   run);
+/* The surface with all of its runs there, or %NULL without one. */
+TsSurface   *ts_finish_get_surface (const TsPlan         *plan,
                                   guint                   surface);
 /* A copy of @run at the same place of another picture, scaled as the pictures are, and measured. */
 TsRun       *ts_finish_lay_run   (const TsRun            *run,
@@ -31,14 +35,6 @@ gboolean     ts_finish_check_surface (const TsPlan       *plan,
                                   guint                   surface,
                                   const TsSurfaceResult  *planned,
                                   const TsSurface        *achieved,
-                                  const TsCorrection     *correction,
-                                  TsFinished             *result,
-                                  GError                **error);
-/* The same along one run. */
-gboolean     ts_finish_check_run (const TsPlan           *plan,
-                                  guint                   surface,
-                                  const TsSurfaceResult  *planned,
-                                  const TsRun            *laid,
                                   const TsCorrection     *correction,
                                   TsFinished             *result,
                                   GError                **error);
