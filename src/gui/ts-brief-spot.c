@@ -16,9 +16,11 @@ struct _TsBriefSpot
 {
   GtkWidget parent_instance;
 
-  cairo_surface_t *part;  /* owned, or NULL */
+  TsImage *image;         /* owned, or NULL */
+  cairo_surface_t *part;  /* owned, or NULL: of the image */
+  guint left, top;        /* where in the image it lies */
+  guint n_across, n_down; /* its pixels */
   double x, y, radius;    /* of the spot, in the part */
-  guint n_across, n_down; /* pixels of the part */
 };
 
 G_DEFINE_FINAL_TYPE (TsBriefSpot, ts_brief_spot, GTK_TYPE_WIDGET)
@@ -66,6 +68,7 @@ static void
 ts_brief_spot_finalize (GObject *object)
 {
   g_clear_pointer (&TS_BRIEF_SPOT (object)->part, cairo_surface_destroy);
+  g_clear_pointer (&TS_BRIEF_SPOT (object)->image, ts_image_unref);
   G_OBJECT_CLASS (ts_brief_spot_parent_class)->finalize (object);
 }
 
@@ -95,33 +98,49 @@ place (double middle, guint length, guint whole)
   return (guint) CLAMP (middle - length / 2.0, 0.0, (double) (whole - length));
 }
 
+static void
+read_part (TsBriefSpot *self, guint x, guint y)
+{
+  cairo_surface_t *part =
+    cairo_image_surface_create (CAIRO_FORMAT_RGB24, (int) self->n_across, (int) self->n_down);
+
+  ts_image_read_screen (self->image, x, y, self->n_across, self->n_down,
+                        (guint32 *) (gpointer) cairo_image_surface_get_data (part),
+                        (gsize) cairo_image_surface_get_stride (part) / 4);
+  cairo_surface_mark_dirty (part);
+  g_clear_pointer (&self->part, cairo_surface_destroy);
+  self->part = part;
+  self->left = x;
+  self->top = y;
+}
+
 /**
  * ts_brief_spot_show:
  * @self: the widget
  * @image: the picture, whose pixels are there
  * @line: a line with a spot on it
  *
- * Shows the part about the spot, as the picture is.
+ * Shows the part about the spot, as the picture is. Pixels are read where they are others.
  */
 void
-ts_brief_spot_show (TsBriefSpot *self, const TsImage *image, const TsBriefLine *line)
+ts_brief_spot_show (TsBriefSpot *self, TsImage *image, const TsBriefLine *line)
 {
-  guint across = MIN (WIDTH, ts_image_get_width (image));
-  guint down = MIN (HEIGHT, ts_image_get_height (image));
-  guint x = place (line->x, across, ts_image_get_width (image));
-  guint y = place (line->y, down, ts_image_get_height (image));
-  cairo_surface_t *part = cairo_image_surface_create (CAIRO_FORMAT_RGB24, (int) across, (int) down);
+  guint x, y;
+  gboolean other = self->image != image;
 
   g_return_if_fail (TS_IS_BRIEF_SPOT (self));
 
-  ts_image_read_screen (image, x, y, across, down,
-                        (guint32 *) (gpointer) cairo_image_surface_get_data (part),
-                        (gsize) cairo_image_surface_get_stride (part) / 4);
-  cairo_surface_mark_dirty (part);
-  g_clear_pointer (&self->part, cairo_surface_destroy);
-  self->part = part;
-  self->n_across = across;
-  self->n_down = down;
+  if (other)
+    {
+      g_clear_pointer (&self->image, ts_image_unref);
+      self->image = ts_image_ref (image);
+      self->n_across = MIN (WIDTH, ts_image_get_width (image));
+      self->n_down = MIN (HEIGHT, ts_image_get_height (image));
+    }
+  x = place (line->x, self->n_across, ts_image_get_width (image));
+  y = place (line->y, self->n_down, ts_image_get_height (image));
+  if (other || x != self->left || y != self->top)
+    read_part (self, x, y);
   self->x = line->x - x;
   self->y = line->y - y;
   self->radius = line->radius;

@@ -16,7 +16,7 @@ G_DECLARE_FINAL_TYPE (TsBriefSpot, ts_brief_spot, TS, BRIEF_SPOT, GtkWidget)
 
 /* The part of @image about the spot of @line, pixel by pixel. */
 void ts_brief_spot_show (TsBriefSpot        *self,
-                         const TsImage      *image,
+                         TsImage            *image,
                          const TsBriefLine  *line);
 
 G_END_DECLS
