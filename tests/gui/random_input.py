@@ -27,7 +27,7 @@ from window import DATA, Failure, Window, check, wait_for
 BATCH = 25  # events between two looks at the program
 AIMS = 10  # things aimed at in a batch
 # What GTK 4.8 says of itself; nothing else is passed over. Backtraces without a function of ours have shown it of all
-# but the window of shortcuts, which is a widget of GTK's that nothing here touches, and the print dialog's warning.
+# but the window of shortcuts, which is a widget of GTK's that nothing here touches, and the print dialog's.
 GTK_OWN = re.compile("|".join((
     # Its window of shortcuts, which Esc hides while a mouse button is down on it.
     r"Broken accounting of active state for widget 0x[0-9a-f]+\(GtkShortcutsWindow\)",
@@ -35,6 +35,9 @@ GTK_OWN = re.compile("|".join((
     r"gdk_monitor_get_geometry: assertion 'GDK_IS_MONITOR \(monitor\)' failed",
     # The timer of a tooltip, whose popover or dialog has gone meanwhile.
     r"(gdk_surface_get_device_position|_gtk_widget_find_at_coords): assertion 'GDK_IS_SURFACE \(surface\)' failed",
+    # The print dialog, gone while its list of printers is made: there is no GtkColumnView of ours, and no call of that.
+    r"gtk_column_view_get_model: assertion 'GTK_IS_COLUMN_VIEW \(self\)' failed",
+    r"gtk_single_selection_get_selected_item: assertion 'GTK_IS_SINGLE_SELECTION \(self\)' failed",
     # The print dialog, asked for pages that the card does not have.
     r"Gtk-WARNING \*\*: [0-9:.]+: no pages to print",
     # The file chooser's button, pressed by a key, when the focus has gone from the chooser meanwhile.
