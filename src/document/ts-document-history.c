@@ -243,3 +243,22 @@ ts_document_end_gesture (TsDocument *self)
   ts_document_settle_new_run (self);
   self->gesture_open = FALSE;
 }
+
+/**
+ * ts_document_cancel_gesture:
+ * @self: a document
+ *
+ * Ends the gesture and takes back what was changed in it. It was given up: it cannot be made again.
+ */
+void
+ts_document_cancel_gesture (TsDocument *self)
+{
+  gboolean pushed = self->gesture_open && self->gesture_pushed;
+
+  self->gesture_open = FALSE;
+  if (!pushed)
+    return;
+  step_history (self, self->undo, self->redo);
+  g_ptr_array_set_size (self->redo, (int) self->redo->len - 1);
+  notify_history (self);
+}

@@ -127,6 +127,8 @@ void             ts_document_redo               (TsDocument           *self);
 void             ts_document_begin_gesture      (TsDocument           *self,
                                                  const char           *name);
 void             ts_document_end_gesture        (TsDocument           *self);
+/* Ends it without a trace. */
+void             ts_document_cancel_gesture     (TsDocument           *self);
 
 /* Verbs. Indices must be valid; places are upright pixels and are held within the picture. What changes the
  * stair of a surface changes it for all that share it. */

@@ -376,6 +376,26 @@ edited (GtkAdjustment *adjustment, double before)
   return fabs (value - before) < 0.05 ? before : value;
 }
 
+/* A name with an sRGB code in it says the colour too. */
+static gboolean
+take_code (TsBriefDetail *self, const TsBriefLine *line)
+{
+  TsBriefEntry *entry =
+    ts_brief_entry_from_words (gtk_editable_get_text (GTK_EDITABLE (self->name)));
+  g_autofree char *name = NULL;
+
+  if (entry == NULL)
+    return FALSE;
+  name = g_strdup (*entry->name != '\0' ? entry->name : line->name);
+  self->updating = TRUE;
+  gtk_editable_set_text (GTK_EDITABLE (self->name), name);
+  self->updating = FALSE;
+  ts_document_set_brief_line (ts_view_get_document (TS_VIEW (self)), (guint) self->line, name,
+                              entry->lab, line->tolerance);
+  ts_brief_entry_free (entry);
+  return TRUE;
+}
+
 static void
 on_edited (TsBriefDetail *self)
 {
@@ -386,6 +406,8 @@ on_edited (TsBriefDetail *self)
   if (self->updating || plan == NULL || self->line < 0 || self->line >= (int) plan->brief->len)
     return;
   line = ts_plan_get_brief_line (plan, (guint) self->line);
+  if (take_code (self, line))
+    return;
   lab = (TsLab){ edited (self->L, line->lab.L), edited (self->a, line->lab.a),
                  edited (self->b, line->lab.b) };
   ts_document_set_brief_line (ts_view_get_document (TS_VIEW (self)), (guint) self->line,

@@ -96,7 +96,7 @@ on_text_pasted (GObject *source, GAsyncResult *result, gpointer user_data)
   else if (entries != NULL)
     add_entries (self, entries);
   else
-    report (self, error != NULL ? error->message : _ ("There is no text to paste."));
+    report (self, text != NULL ? error->message : _ ("There is no text to paste."));
 }
 
 static void

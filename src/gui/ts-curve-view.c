@@ -246,8 +246,7 @@ cancel_drag (TsCurveView *self)
 
   self->moving = FALSE;
   self->dragged = -1;
-  ts_document_end_gesture (document);
-  ts_document_undo (document);
+  ts_document_cancel_gesture (document);
   gtk_gesture_set_state (self->drag_gesture, GTK_EVENT_SEQUENCE_DENIED);
 }
 

@@ -201,15 +201,15 @@ escape (TsImageView *self)
   if (self->crossing)
     {
       gboolean started = self->cross_started && self->grip.kind == TS_GRIP_POINT;
+      gboolean measuring = self->pointing == TS_POINTING_BRIEF;
 
       self->crossing = self->cross_started = self->lighting = FALSE;
       self->pointing = TS_POINTING_NOTHING;
       g_clear_pointer (&self->trail, g_array_unref);
       if (started)
-        {
-          ts_document_end_gesture (document);
-          ts_document_undo (document);
-        }
+        ts_document_cancel_gesture (document);
+      if (measuring)
+        gtk_widget_activate_action (GTK_WIDGET (self), "win.place", "s", "brief");
       changed (self);
       return TRUE;
     }

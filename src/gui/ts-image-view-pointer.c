@@ -280,10 +280,7 @@ ts_image_view_cancel_drag (TsImageView *self)
   self->drag = TS_DRAG_NONE;
   g_clear_pointer (&self->trail, g_array_unref);
   if (changed)
-    {
-      ts_document_end_gesture (get_document (self));
-      ts_document_undo (get_document (self));
-    }
+    ts_document_cancel_gesture (get_document (self));
   gtk_gesture_set_state (self->drag_gesture, GTK_EVENT_SEQUENCE_DENIED);
   gtk_widget_queue_draw (GTK_WIDGET (self));
 }

@@ -39,7 +39,7 @@ struct _TsMixesPanel
   TsStrip *strip;  /* child */
 
   /* Template children */
-  GtkWidget *back, *title, *role, *pair, *mixed, *list, *note, *limits;
+  GtkWidget *back, *title, *role, *pair, *mixed, *list, *note, *limits, *keep;
   TsReachView *reach;
 };
 
@@ -339,9 +339,10 @@ end_trying (TsMixesPanel *self, gboolean keep)
   if (!self->trying)
     return;
   self->trying = FALSE;
-  ts_document_end_gesture (document);
-  if (self->changed && !keep)
-    ts_document_undo (document);
+  if (keep || !self->changed)
+    ts_document_end_gesture (document);
+  else
+    ts_document_cancel_gesture (document);
 }
 
 static void
@@ -402,6 +403,19 @@ on_key_pressed (GtkEventControllerKey *keys, guint keyval, guint code, GdkModifi
   return TRUE;
 }
 
+/* From row to row go the arrows, which try them on; Tab leaves the list as it is. */
+static gboolean
+on_list_key (GtkEventControllerKey *keys, guint keyval, guint code, GdkModifierType state,
+             TsMixesPanel *self)
+{
+  gboolean back = keyval == GDK_KEY_ISO_Left_Tab || (state & GDK_SHIFT_MASK) != 0;
+
+  if (keyval != GDK_KEY_Tab && keyval != GDK_KEY_ISO_Left_Tab)
+    return FALSE;
+  return gtk_widget_child_focus (back ? self->limits : self->keep,
+                                 back ? GTK_DIR_TAB_BACKWARD : GTK_DIR_TAB_FORWARD);
+}
+
 static void
 ts_mixes_panel_update (TsView *view, TsChange change)
 {
@@ -455,6 +469,7 @@ ts_mixes_panel_class_init (TsMixesPanelClass *class)
   gtk_widget_class_set_template_from_resource (widget_class,
                                                "/io/github/tonestair/Tonestair/ts-mixes-panel.ui");
   gtk_widget_class_bind_template_child (widget_class, TsMixesPanel, limits);
+  gtk_widget_class_bind_template_child (widget_class, TsMixesPanel, keep);
   gtk_widget_class_bind_template_child (widget_class, TsMixesPanel, back);
   gtk_widget_class_bind_template_child (widget_class, TsMixesPanel, title);
   gtk_widget_class_bind_template_child (widget_class, TsMixesPanel, role);
@@ -473,6 +488,7 @@ static void
 ts_mixes_panel_init (TsMixesPanel *self)
 {
   GtkEventController *keys = gtk_event_controller_key_new ();
+  GtkEventController *list_keys = gtk_event_controller_key_new ();
 
   self->surface = self->step = -1;
   self->offers = g_array_new (FALSE, FALSE, sizeof (Offer));
@@ -485,6 +501,28 @@ ts_mixes_panel_init (TsMixesPanel *self)
   gtk_box_prepend (GTK_BOX (self->pair), GTK_WIDGET (self->strip));
   g_signal_connect (keys, "key-pressed", G_CALLBACK (on_key_pressed), self);
   gtk_widget_add_controller (GTK_WIDGET (self), keys);
+  gtk_event_controller_set_propagation_phase (list_keys, GTK_PHASE_CAPTURE);
+  g_signal_connect (list_keys, "key-pressed", G_CALLBACK (on_list_key), self);
+  gtk_widget_add_controller (self->list, list_keys);
+}
+
+/* Looking at the offers takes none of them, wherever the one in use stands. */
+static void
+focus_in_use (TsMixesPanel *self)
+{
+  GtkListBox *list = GTK_LIST_BOX (self->list);
+  GtkListBoxRow *row = NULL;
+
+  for (guint i = 0; i < self->offers->len && row == NULL; i++)
+    if (is_in_use (self, get_choice (self, g_array_index (self->offers, Offer, i).choice)))
+      row = gtk_list_box_get_row_at_index (list, (int) i);
+  self->updating = TRUE;
+  if (row != NULL)
+    gtk_widget_grab_focus (GTK_WIDGET (row));
+  else
+    gtk_widget_child_focus (self->list, GTK_DIR_TAB_FORWARD);
+  gtk_list_box_select_row (list, row);
+  self->updating = FALSE;
 }
 
 /**
@@ -520,5 +558,5 @@ ts_mixes_panel_open (TsMixesPanel *self)
   show_offers (self);
   show_note (self);
   ts_mixes_panel_update (TS_VIEW (self), TS_CHANGE_ALL);
-  gtk_widget_child_focus (self->list, GTK_DIR_TAB_FORWARD);
+  focus_in_use (self);
 }

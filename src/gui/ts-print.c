@@ -82,14 +82,15 @@ dup_printer_path (void)
 
 /* The printer that was taken last time is chosen already. */
 static void
-recall_printer (GtkPrintOperation *operation)
+recall_printer (GtkPrintOperation *operation, const char *job)
 {
   g_autofree char *path = dup_printer_path (), *name = NULL;
   g_autoptr (GtkPrintSettings) settings = gtk_print_settings_new ();
 
-  if (!g_file_get_contents (path, &name, NULL, NULL))
-    return;
-  gtk_print_settings_set_printer (settings, name);
+  if (g_file_get_contents (path, &name, NULL, NULL))
+    gtk_print_settings_set_printer (settings, name);
+  /* What a file would be called that it is printed to. */
+  gtk_print_settings_set (settings, GTK_PRINT_SETTINGS_OUTPUT_BASENAME, job);
   gtk_print_operation_set_print_settings (operation, settings);
 }
 
@@ -116,7 +117,7 @@ print_pages (GtkWindow *parent, const char *name, guint n_pages, GCallback draw_
   gtk_print_operation_set_job_name (operation, name);
   gtk_print_operation_set_use_full_page (operation, TRUE);
   g_signal_connect (operation, "draw-page", draw_page, user_data);
-  recall_printer (operation);
+  recall_printer (operation, name);
   result =
     gtk_print_operation_run (operation, GTK_PRINT_OPERATION_ACTION_PRINT_DIALOG, parent, error);
   if (result != GTK_PRINT_OPERATION_RESULT_APPLY &&

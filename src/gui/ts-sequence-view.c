@@ -187,15 +187,34 @@ show_sequence (TsSequenceView *self)
   show_summary (self, sequence);
 }
 
+static gboolean
+has_names (GListModel *model, const TsPlan *plan)
+{
+  guint n = model != NULL ? g_list_model_get_n_items (model) : 0;
+
+  if (n != plan->surfaces->len)
+    return FALSE;
+  for (guint i = 0; i < n; i++)
+    if (!g_str_equal (gtk_string_list_get_string (GTK_STRING_LIST (model), i),
+                      ts_plan_get_surface (plan, i)->name))
+      return FALSE;
+  return TRUE;
+}
+
+/* While a row is being chosen GTK 4.8 does not bear other rows: they stay where their names do. */
 static void
 show_surfaces (TsSequenceView *self)
 {
   const TsPlan *plan = ts_document_get_plan (ts_view_get_document (TS_VIEW (self)));
-  g_autoptr (GtkStringList) names = gtk_string_list_new (NULL);
+  g_autoptr (GtkStringList) names = NULL;
 
-  for (guint i = 0; i < plan->surfaces->len; i++)
-    gtk_string_list_append (names, ts_plan_get_surface (plan, i)->name);
-  gtk_drop_down_set_model (GTK_DROP_DOWN (self->surfaces), G_LIST_MODEL (names));
+  if (!has_names (gtk_drop_down_get_model (GTK_DROP_DOWN (self->surfaces)), plan))
+    {
+      names = gtk_string_list_new (NULL);
+      for (guint i = 0; i < plan->surfaces->len; i++)
+        gtk_string_list_append (names, ts_plan_get_surface (plan, i)->name);
+      gtk_drop_down_set_model (GTK_DROP_DOWN (self->surfaces), G_LIST_MODEL (names));
+    }
   gtk_drop_down_set_selected (GTK_DROP_DOWN (self->surfaces), get_selected (self));
 }
 

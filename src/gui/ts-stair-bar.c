@@ -313,7 +313,6 @@ ts_stair_bar_set_compact (TsStairBar *self, gboolean compact)
   gtk_widget_set_visible (self->name, !compact);
   gtk_widget_set_visible (self->surfaces, compact);
   gtk_widget_set_visible (self->spacing, !compact);
-  gtk_widget_set_visible (self->bottles, !compact);
   if (ts_view_get_document (TS_VIEW (self)) != NULL)
     ts_stair_bar_update (TS_VIEW (self), TS_CHANGE_ALL);
 }

@@ -45,6 +45,18 @@ def add(window):
     check("Band" in lines(window), "the line", lines(window))
 
 
+def type_code(window):
+    """A name with a code says the colour."""
+    window.find("push button", "Add a line").click()
+    wait_for("the name", lambda: detail(window).has("FOCUSED"))
+    window.key("ctrl+a")
+    window.type("Belt #808080")
+    window.key("Return")
+    wait_for("its line", lambda: "Belt" in lines(window))
+    window.key("ctrl+z", "ctrl+z")
+    wait_for("both steps back", lambda: len(lines(window)) == 6)
+
+
 def measure(window):
     window.find("push button", "Measure off the picture…").click()
     wait_for("the picture", lambda: window.known("push button", "Picture").has("PRESSED"))
@@ -87,6 +99,7 @@ def main():
         window.go_to("Brief")
         wait_for("five lines", lambda: len(lines(window)) == 5)
         add(window)
+        type_code(window)
         measure(window)
         recipe = use_another(window)
         hand_over(window, recipe)

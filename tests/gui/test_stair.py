@@ -47,9 +47,9 @@ def curves(window):
 
 def offers(window):
     """Each has a reason; under a white LED another mix may hold better."""
-    choose(window, "Scarf")
     seen = set()
-    for step in range(len(window.steps())):
+    for surface, step in (("Leather", 3), ("Cap", 4), ("Scarf", 1)):
+        choose(window, surface)
         window.steps()[step].node.click(times=2)
         rows = wait_for("offers", lambda: window.find("list", "Other mixes").find_all("list item"))
         names = [r.name for r in rows]

@@ -1,5 +1,5 @@
 #!/usr/bin/python3
-"""test_work.py: what is ticked off at the palette is marked in the stair; and plans opened before are in the menu
+"""test_work.py: other mixes are only looked at; what is ticked off is marked in the stair; recent plans in the menu
 
 Run under tests/gui/headless.
 
@@ -46,6 +46,20 @@ def on_the_card(window):
     wait_for("the plan on disk", lambda: "card_has_work" not in open(plan, encoding="utf-8").read())
 
 
+def look_at_offers(window):
+    """Of each step: looking takes none of them, though a simpler mix may stand before the one in use."""
+    first = []
+    for step in window.steps():
+        step.node.click(times=2)
+        rows = wait_for("offers", lambda: window.find("list", "Other mixes").find_all("list item"))
+        chosen = [row.name for row in rows if row.has("SELECTED")]
+        check(len(chosen) <= 1, "one in use", chosen)
+        first.append(rows[0].name)
+        window.key("Tab", "Tab", "Escape")
+        window.find("label", "saved")
+    check(any(not name.startswith("Nearest") for name in first), "a simpler one stands first somewhere", first)
+
+
 def main():
     with Window() as window:
         for name in ("lighthouse.tonestair", "lighthouse-finished.jpg"):
@@ -55,6 +69,7 @@ def main():
         window.answer_chooser("Open a Picture or a Plan", os.path.join(window.folder, "lighthouse.tonestair"))
         window.mixed(7)
         check(painted(window) == [], "nothing is painted", painted(window))
+        look_at_offers(window)
         window.go_to("Mixing card")
         tick(window, "Put out .* for step 4")
         tick(window, "Paint step 4;")

@@ -115,6 +115,13 @@ build_parts (const TsPaintSet *set, const TsRecipe *recipe)
   return g_strv_builder_end (builder);
 }
 
+/* An error in whole steps, rounded up, so that it never says too little. */
+static double
+up (double error)
+{
+  return fmax (1.0, ceil (error - 0.05));
+}
+
 static void
 fill_step (TsCardStep *step, const TsSurfaceResult *result, guint index)
 {
@@ -137,7 +144,7 @@ fill_step (TsCardStep *step, const TsSurfaceResult *result, guint index)
     step->sure = g_strdup_printf (_ ("out of reach by about dE %.0f"), recipe->delta_e);
   else
     step->sure = g_strdup_printf (_ ("within about dE %.0f"),
-                                  fmax (1.0, ts_surface_result_get_error (result, index)));
+                                  up (ts_surface_result_get_error (result, index)));
 }
 
 static void
@@ -369,8 +376,9 @@ sureness_words (double best, double worst)
   if (!(worst > 0.0))
     return g_strdup (_ ("no mixes yet"));
   if (worst - best < 1.0)
-    return g_strdup_printf (_ ("each mix within about dE %.0f of what is shown"), worst);
-  return g_strdup_printf (_ ("mixes within about dE %.0f to %.0f of what is shown"), best, worst);
+    return g_strdup_printf (_ ("each mix within about dE %.0f of what is shown"), up (worst));
+  return g_strdup_printf (_ ("mixes within about dE %.0f to %.0f of what is shown"), up (best),
+                          up (worst));
 }
 
 static void

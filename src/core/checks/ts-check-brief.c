@@ -5,15 +5,18 @@
 #include "checks/ts-check-brief.h"
 
 #include <glib/gi18n.h>
+#include <string.h>
 
 #include "base/ts-cgats.h"
 #include "base/ts-csv.h"
 #include "base/ts-error.h"
 #include "base/ts-file.h"
+#include "colour/ts-colour-convert.h"
 
 #define DEFAULT_TOLERANCE 2.0 /* CIEDE2000; common practice, no source */
 #define MOST_BYTES (4 * 1024 * 1024)
 #define MOST_LINES 1000
+#define CODE_LENGTH 7 /* #5F8A8B */
 
 /**
  * ts_brief_check:
@@ -126,6 +129,104 @@ parse_csv (const char *text, gssize length, const char *what, GError **error)
   return g_steal_pointer (&entries);
 }
 
+/* The place of an sRGB code such as #5F8A8B in @line, or -1. */
+static int
+find_code (const char *line, guint8 code[3])
+{
+  for (const char *at = strchr (line, '#'); at != NULL; at = strchr (at + 1, '#'))
+    {
+      gsize n = strspn (at + 1, "0123456789abcdefABCDEF");
+
+      if (n != 6)
+        continue;
+      for (guint i = 0; i < 3; i++)
+        code[i] = (guint8) (g_ascii_xdigit_value (at[1 + 2 * i]) * 16 +
+                            g_ascii_xdigit_value (at[2 + 2 * i]));
+      return (int) (at - line);
+    }
+  return -1;
+}
+
+/* What stands before the code, or else behind it. */
+static char *
+dup_name_beside (const char *line, int at)
+{
+  g_autofree char *before = g_strndup (line, (gsize) at);
+  g_autofree char *behind = g_strdup (line + at + CODE_LENGTH);
+
+  g_strdelimit (before, ",;:=\t\"()", ' ');
+  g_strdelimit (behind, ",;:=\t\"()", ' ');
+  return g_strdup (*g_strstrip (before) != '\0' ? before : g_strstrip (behind));
+}
+
+/**
+ * ts_brief_entry_from_words:
+ * @line: such as "Faded teal #5f8a8b"
+ *
+ * Returns: (transfer full) (nullable): the colour of the sRGB code in it, with the other words as
+ *   its name, which may be ""; or %NULL where there is none
+ */
+TsBriefEntry *
+ts_brief_entry_from_words (const char *line)
+{
+  TsBriefEntry *entry;
+  guint8 code[3];
+  int at = find_code (line, code);
+
+  if (at < 0)
+    return NULL;
+  entry = g_new0 (TsBriefEntry, 1);
+  entry->name = dup_name_beside (line, at);
+  entry->lab = ts_lab_from_srgb8 (code);
+  entry->tolerance = DEFAULT_TOLERANCE;
+  return entry;
+}
+
+/* A letter with codes in it: lines without one are other words. */
+static GPtrArray *
+parse_words (const char *text, gssize length, const char *what, GError **error)
+{
+  g_autofree char *whole = length < 0 ? g_strdup (text) : g_strndup (text, (gsize) length);
+  g_auto (GStrv) lines = g_strsplit_set (whole, "\r\n", -1);
+  g_autoptr (GPtrArray) entries =
+    g_ptr_array_new_with_free_func ((GDestroyNotify) ts_brief_entry_free);
+
+  for (guint i = 0; lines[i] != NULL; i++)
+    {
+      TsBriefEntry *entry = ts_brief_entry_from_words (lines[i]);
+
+      if (entry == NULL)
+        continue;
+      g_ptr_array_add (entries, entry);
+      if (*entry->name == '\0')
+        {
+          g_free (entry->name);
+          entry->name = g_strdup_printf (_ ("Colour %u"), entries->len);
+        }
+    }
+  return check_count (entries->len, what, error) ? g_steal_pointer (&entries) : NULL;
+}
+
+/* Whether the first line names the columns of a table. */
+static gboolean
+has_header (const char *text, gssize length)
+{
+  gsize n = length < 0 ? strlen (text) : (gsize) length;
+  const char *end = memchr (text, '\n', n);
+  g_autofree char *line = g_strndup (text, end != NULL ? (gsize) (end - text) : n);
+
+  return strstr (line, ",L,") != NULL || strstr (line, "\"L\"") != NULL;
+}
+
+static gboolean
+has_code (const char *text, gssize length)
+{
+  g_autofree char *whole = length < 0 ? g_strdup (text) : g_strndup (text, (gsize) length);
+  guint8 code[3];
+
+  return find_code (whole, code) >= 0;
+}
+
 /* SAMPLE_NAME, else SAMPLE_ID; LAB_L, LAB_A, LAB_B; TOLERANCE, which is our own. */
 static gboolean
 read_set (const TsCgats *table, guint row, const int field[5], TsBriefEntry *entry, GError **error)
@@ -180,7 +281,8 @@ parse_cgats (const char *text, gssize length, const char *what, GError **error)
 /**
  * ts_brief_parse:
  * @text: CSV with the columns name, L, a, b and perhaps tolerance; or CGATS text (ISO 28178) with
- *   LAB_L, LAB_A, LAB_B and perhaps SAMPLE_NAME or SAMPLE_ID and TOLERANCE
+ *   LAB_L, LAB_A, LAB_B and perhaps SAMPLE_NAME or SAMPLE_ID and TOLERANCE; or any words with
+ *   sRGB codes in them, one colour a line
  * @length: its length in bytes, or -1
  * @what: what to call it in errors
  * @error: return location for an error, or %NULL
@@ -197,8 +299,12 @@ ts_brief_parse (const char *text, gssize length, const char *what, GError **erro
 
   g_return_val_if_fail (text != NULL && what != NULL, NULL);
 
-  entries = ts_cgats_looks_like (text, length) ? parse_cgats (text, length, what, error)
-                                               : parse_csv (text, length, what, error);
+  if (ts_cgats_looks_like (text, length))
+    entries = parse_cgats (text, length, what, error);
+  else if (!has_header (text, length) && has_code (text, length))
+    entries = parse_words (text, length, what, error);
+  else
+    entries = parse_csv (text, length, what, error);
   if (entries != NULL && entries->len == 0)
     {
       g_set_error (error, TS_ERROR, TS_ERROR_TOO_FEW,

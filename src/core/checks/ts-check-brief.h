@@ -20,7 +20,7 @@ TsBriefVerdict  ts_brief_check         (double          delta_e,
                                         double          tolerance);
 const char     *ts_brief_verdict_to_id (TsBriefVerdict  verdict);
 
-/* Lines of a brief file: CSV with name,L,a,b[,tolerance] or CGATS text. */
+/* Lines of a brief: CSV with name,L,a,b[,tolerance], CGATS text, or words with sRGB codes. */
 typedef struct
 {
   char   *name;
@@ -34,6 +34,8 @@ GPtrArray *ts_brief_parse        (const char    *text,
                                   gssize         length,
                                   const char    *what,
                                   GError       **error);
+/* "Faded teal #5f8a8b", or %NULL where there is no sRGB code. */
+TsBriefEntry *ts_brief_entry_from_words (const char *line);
 void       ts_brief_entry_free   (TsBriefEntry  *entry);
 
 G_END_DECLS

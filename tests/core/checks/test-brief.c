@@ -124,12 +124,38 @@ test_verdicts (void **state)
   assert_string_equal (ts_brief_verdict_to_id (TS_BRIEF_PASSES), "passes");
 }
 
+/* sRGB of the specification, IEC 61966-2-1: white is D65, told for D50 by Bradford; 0x808080 has L*
+ * 53.585 (from its luminance, 0.21586). */
+static void
+test_words_with_codes (void **state)
+{
+  const char *letter =
+    "Hello, these are the colours:\n\nFaded teal: #5F8A8B\n#808080 (belt)\n#ffffff\nBye";
+  g_autoptr (GPtrArray) lines = ts_brief_parse (letter, -1, "letter", NULL);
+  const TsBriefEntry *entry;
+
+  assert_non_null (lines);
+  assert_int_equal (lines->len, 3);
+  entry = g_ptr_array_index (lines, 0);
+  assert_string_equal (entry->name, "Faded teal");
+  assert_true (entry->lab.a < -8.0 && entry->lab.b < 0.0);
+  entry = g_ptr_array_index (lines, 1);
+  assert_string_equal (entry->name, "belt");
+  assert_near (entry->lab.L, 53.585, 0.01);
+  assert_near (entry->lab.a, 0.0, 0.02);
+  entry = g_ptr_array_index (lines, 2);
+  assert_string_equal (entry->name, "Colour 3");
+  assert_near (entry->lab.L, 100.0, 0.01);
+  assert_null (ts_brief_entry_from_words ("L 60, a 5, b 12, number #12345"));
+}
+
 int
 main (void)
 {
   const struct CMUnitTest tests[] = {
-    cmocka_unit_test (test_read), cmocka_unit_test (test_values),   cmocka_unit_test (test_cgats),
-    cmocka_unit_test (test_load), cmocka_unit_test (test_verdicts),
+    cmocka_unit_test (test_read),     cmocka_unit_test (test_values),
+    cmocka_unit_test (test_cgats),    cmocka_unit_test (test_load),
+    cmocka_unit_test (test_verdicts), cmocka_unit_test (test_words_with_codes),
   };
 
   return cmocka_run_group_tests_name ("checks/brief", tests, NULL, NULL);
