@@ -19,4 +19,4 @@ shoot () { # SIZE NAME...
 }
 
 shoot 1290x810 run stair curve correction paints sheet palette bottles finish
-shoot 740x450 brief
+shoot 970x610 brief

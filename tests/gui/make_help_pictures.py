@@ -79,7 +79,7 @@ PICTURES = {
     "curve": (main_window, (951, 336, 1280, 546)),
     "correction": (correction, (560, 56, 1280, 500)),
     "paints": (go_to("Paints", ("list", "Paints")), (0, 56, 456, 420)),
-    "brief": (brief, (0, 56, 720, 430)),
+    "brief": (brief, (0, 56, 630, 428)),
     "palette": (palette, (898, 206, 1280, 800)),
     "bottles": (bottles, (381, 177, 648, 552)),
     "sheet": (swatch_sheet, (560, 56, 1280, 560)),
