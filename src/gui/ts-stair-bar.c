@@ -154,6 +154,14 @@ show_bottles (TsStairBar *self)
   ts_accessible_name_inner (self->bottles, label);
 }
 
+/* Beside what could be done there is room for the verdict, and not for every number. */
+static gboolean
+has_little_room (TsStairBar *self)
+{
+  return self->compact || gtk_widget_get_visible (self->add) ||
+         gtk_widget_get_visible (self->merge) || gtk_widget_get_visible (self->polish);
+}
+
 static void
 show_summary (TsStairBar *self)
 {
@@ -166,7 +174,7 @@ show_summary (TsStairBar *self)
   if (busy)
     g_object_get (document, "busy-text", &text, NULL);
   else if (result != NULL)
-    text = ts_format_range (result, plan->contrast.least_range, self->compact);
+    text = ts_format_range (result, plan->contrast.least_range, has_little_room (self));
   else if (ts_view_get_surface (TS_VIEW (self)) != NULL)
     text = g_strdup (ts_document_get_problem (document, get_selected (self)));
   gtk_label_set_label (GTK_LABEL (self->summary), text != NULL ? text : "");
