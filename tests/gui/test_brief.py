@@ -10,13 +10,17 @@ import os
 import re
 import shutil
 
+from gi.repository import GLib
 from window import DATA, Window, check, wait_for
 
 COAT = (650, 800)  # an even place of the coat
 
 
 def lines(window):
-    return [row.name for row in window.known("list", "Lines of the brief").children]
+    try:
+        return [row.name for row in window.known("list", "Lines of the brief").children]
+    except GLib.Error:
+        return []  # the rows are being made anew
 
 
 def detail(window):
@@ -42,7 +46,7 @@ def add(window):
     window.key("ctrl+a")
     window.type("40")
     window.key("Return")
-    check("Band" in lines(window), "the line", lines(window))
+    wait_for("the line", lambda: "Band" in lines(window))
 
 
 def type_code(window):

@@ -129,6 +129,8 @@ def with_plan():
         for button in buttons:
             button.click()
             wait_for("the place", lambda: button.has("PRESSED"))
+            if button.name == "Mixing card":
+                w.find("image", "Page 1 of the mixing card")  # a thread draws it
         picture.click()
         found, names = audit(w.root, "with a plan")
         faults |= found

@@ -15,7 +15,7 @@
 #define EVEN_SHARE 0.92 /* of a ring */
 #define DIRECTIONS 48
 #define LEAST_RADIUS 3.0
-#define LARGEST_SHARE 0.06 /* of the picture's shorter side: thousands of pixels, and no wall behind */
+#define LARGEST_SHARE 0.09 /* of the picture's shorter side: thousands of pixels, and no wall behind */
 #define STEP 1.12
 #define KEPT 0.8 /* of the radius: clear of the soft edge */
 
@@ -62,7 +62,7 @@ ring_is_even (const TsImage *image, double x, double y, double radius, TsLab mid
  * @y: the same
  *
  * Grows a disc about the place for as long as what it meets looks as its middle does and lies
- * within the picture, to a sixteenth of the picture's shorter side. Takes some milliseconds.
+ * within the picture, to a tenth of the picture's shorter side. Takes some milliseconds.
  *
  * Returns: the radius of a disc well within the even area, pixels, at least 3
  */
