@@ -146,9 +146,11 @@ class Node:
 
     def box(self):
         """left, top, width, height on the screen, in device pixels."""
-        chain = [self]
-        while chain[-1].parent is not None and chain[-1].parent.role != "application":
-            chain.append(chain[-1].parent)
+        chain, above = [self], self.parent
+        # Asked for once: what is taken away meanwhile has none.
+        while above is not None and above.role != "application":
+            chain.append(above)
+            above = above.parent
         scale = self.program.scale
         left, top, width, height = self.extents()
         origin = None
