@@ -94,19 +94,6 @@ ts_document_remove_surface (TsDocument *self, guint surface)
     }
 }
 
-/* The index of what stood at @index before one element moved. */
-static guint
-moved_index (guint index, guint from, guint to)
-{
-  if (index == from)
-    return to;
-  if (from < to && index > from && index <= to)
-    return index - 1;
-  if (from > to && index >= to && index < from)
-    return index + 1;
-  return index;
-}
-
 static void
 move_element (GPtrArray *array, guint from, guint to)
 {
@@ -137,8 +124,8 @@ ts_document_move_surface (TsDocument *self, guint surface, guint place)
   move_element (self->results, surface, place);
   ts_document_change (self, plan, _ ("Move surface"), TS_SURFACE_ALL);
   if (self->selected_surface >= 0)
-    ts_document_select_surface (self,
-                                (int) moved_index ((guint) self->selected_surface, surface, place));
+    ts_document_select_surface (
+      self, (int) ts_plan_moved_index ((guint) self->selected_surface, surface, place));
 }
 
 /* "Coat", "Coat 2", "Coat 3" ...: the first that no surface has. */

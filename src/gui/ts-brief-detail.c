@@ -134,7 +134,7 @@ new_offer (TsBriefDetail *self, guint index)
   g_autofree char *said = ts_format_lab (offer->recipe.lab);
   TsMark mark;
   g_autofree char *off = g_strdup_printf (
-    _ ("%s, dE %.1f"), ts_format_brief (offer->verdict, &mark), offer->recipe.delta_e);
+    _ ("%s, dE %.1f"), ts_mark_of_brief (offer->verdict, &mark), offer->recipe.delta_e);
   g_autofree char *name = g_strdup_printf (_ ("Use %s"), recipe);
 
   ts_strip_set_colours (TS_STRIP (strip), pair, 1, 2);
@@ -232,16 +232,6 @@ on_looked (GObject *source, GAsyncResult *result, gpointer data)
     show_offers (self);
 }
 
-static gboolean
-is_same_mix (const TsRecipe *one, const TsRecipe *other)
-{
-  gboolean same = one->n_paints == other->n_paints;
-
-  for (guint i = 0; same && i < one->n_paints; i++)
-    same = one->paint[i] == other->paint[i] && one->parts[i] == other->parts[i];
-  return same;
-}
-
 static void
 look (TsBriefDetail *self, const TsBriefResult *result)
 {
@@ -253,7 +243,7 @@ look (TsBriefDetail *self, const TsBriefResult *result)
   Job *job;
 
   if (self->base != NULL && ts_pipeline_is_same_search (self->base, plan) &&
-      is_same_mix (&self->mix, &result->recipe) && !(fabs (self->asked.L - lab->L) > 0.0) &&
+      ts_recipe_is_same (&self->mix, &result->recipe) && !(fabs (self->asked.L - lab->L) > 0.0) &&
       !(fabs (self->asked.a - lab->a) > 0.0) && !(fabs (self->asked.b - lab->b) > 0.0))
     return;
   forget (self);

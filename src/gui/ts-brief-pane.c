@@ -126,7 +126,7 @@ new_result (const TsBriefResult *result)
   GtkWidget *words = gtk_box_new (GTK_ORIENTATION_VERTICAL, 0);
   TsMark mark = TS_MARK_DISC;
   const char *word =
-    result->has_recipe ? ts_format_brief (result->verdict, &mark) : _ ("not mixed yet");
+    result->has_recipe ? ts_mark_of_brief (result->verdict, &mark) : _ ("not mixed yet");
   GtkWidget *label = new_label (word, "body", FALSE);
   g_autofree char *off = result->has_recipe
                            ? g_strdup_printf (_ ("off by dE %.1f; %.1f is allowed"),

@@ -576,31 +576,6 @@ ts_format_step (const TsSurfaceResult *result, guint step)
 }
 
 /**
- * ts_format_brief:
- * @verdict: of a line of the brief
- * @mark: (out): its shape
- *
- * Returns: its word
- */
-const char *
-ts_format_brief (TsBriefVerdict verdict, TsMark *mark)
-{
-  switch (verdict)
-    {
-    case TS_BRIEF_PASSES:
-      *mark = TS_MARK_TICK;
-      return _ ("passes");
-    case TS_BRIEF_MAY_PASS:
-      *mark = TS_MARK_RING;
-      return _ ("may pass");
-    case TS_BRIEF_FAILS:
-    default:
-      *mark = TS_MARK_CROSS;
-      return _ ("fails");
-    }
-}
-
-/**
  * ts_format_finished:
  * @verdict: what became of a stair on the finished figure
  * @mark: (out): its shape

@@ -85,8 +85,6 @@ const char *ts_format_outlier        (const TsCurve          *curve,
 /* "4, base, locked. L* 46. 2 Chalk White, 4 Deep Teal, within about dE 3. Too close to 3; 5 reads." */
 char       *ts_format_step           (const TsSurfaceResult  *result,
                                       guint                   step);
-const char *ts_format_brief          (TsBriefVerdict          verdict,
-                                      TsMark                 *mark);
 /* "kept", "steps merged", "lights lost", and its mark. */
 const char *ts_format_finished       (TsFinishVerdict         verdict,
                                       TsMark                 *mark);

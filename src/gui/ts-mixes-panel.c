@@ -171,23 +171,12 @@ dup_reason (const TsChoice *choice)
     }
 }
 
-static gboolean
-is_same (const TsRecipe *one, const TsRecipe *other)
-{
-  if (one->n_paints != other->n_paints)
-    return FALSE;
-  for (guint i = 0; i < one->n_paints; i++)
-    if (one->paint[i] != other->paint[i] || one->parts[i] != other->parts[i])
-      return FALSE;
-  return TRUE;
-}
-
 static guint
 find_choice (TsMixesPanel *self, const TsRecipe *recipe)
 {
   guint i = 0;
 
-  while (i + 1 < self->choices->len && !is_same (get_choice (self, i), recipe))
+  while (i + 1 < self->choices->len && !ts_recipe_is_same (get_choice (self, i), recipe))
     i++;
   return i;
 }
@@ -364,7 +353,7 @@ is_in_use (TsMixesPanel *self, const TsRecipe *recipe)
 {
   const TsRecipe *used = ts_surface_result_get_recipe (get_result (self), (guint) self->step);
 
-  return used != NULL && is_same (used, recipe);
+  return used != NULL && ts_recipe_is_same (used, recipe);
 }
 
 /* Up and Down try an offer on at once. */

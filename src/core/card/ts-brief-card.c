@@ -85,24 +85,6 @@ colour_words (TsLab lab)
                           code[0], code[1], code[2]);
 }
 
-static const char *
-verdict_words (TsBriefVerdict verdict, TsMark *mark)
-{
-  switch (verdict)
-    {
-    case TS_BRIEF_PASSES:
-      *mark = TS_MARK_TICK;
-      return _ ("passes");
-    case TS_BRIEF_MAY_PASS:
-      *mark = TS_MARK_RING;
-      return _ ("may pass");
-    case TS_BRIEF_FAILS:
-    default:
-      *mark = TS_MARK_CROSS;
-      return _ ("fails");
-    }
-}
-
 static Row *
 row_new (const TsBriefResult *result)
 {
@@ -121,7 +103,7 @@ row_new (const TsBriefResult *result)
     }
   row->colour[1] = result->recipe.lab;
   row->mixed = colour_words (row->colour[1]);
-  row->verdict = g_strdup (verdict_words (result->verdict, &row->mark));
+  row->verdict = g_strdup (ts_mark_of_brief (result->verdict, &row->mark));
   row->off = g_strdup_printf (_ ("dE %.1f ± %.0f; %.1f allowed"), result->recipe.delta_e,
                               result->recipe.error, result->line->tolerance);
   return row;

@@ -182,3 +182,28 @@ ts_mark_verdict_word (TsVerdict verdict)
 
   return words[verdict];
 }
+
+/**
+ * ts_mark_of_brief:
+ * @verdict: of a line of the brief
+ * @mark: (out): its shape
+ *
+ * Returns: its word, translated
+ */
+const char *
+ts_mark_of_brief (TsBriefVerdict verdict, TsMark *mark)
+{
+  switch (verdict)
+    {
+    case TS_BRIEF_PASSES:
+      *mark = TS_MARK_TICK;
+      return _ ("passes");
+    case TS_BRIEF_MAY_PASS:
+      *mark = TS_MARK_RING;
+      return _ ("may pass");
+    case TS_BRIEF_FAILS:
+    default:
+      *mark = TS_MARK_CROSS;
+      return _ ("fails");
+    }
+}

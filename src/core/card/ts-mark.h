@@ -6,6 +6,7 @@
 
 #include <cairo.h>
 
+#include "checks/ts-check-brief.h"
 #include "checks/ts-check-contrast.h"
 
 G_BEGIN_DECLS
@@ -33,5 +34,8 @@ void        ts_mark_draw         (cairo_t    *cr,
 TsMark      ts_mark_of_verdict   (TsVerdict   verdict);
 /* "reads", ...: untranslated. */
 const char *ts_mark_verdict_word (TsVerdict   verdict);
+/* "passes", ..., translated, and its shape. */
+const char *ts_mark_of_brief     (TsBriefVerdict verdict,
+                                  TsMark     *mark);
 
 G_END_DECLS

@@ -260,17 +260,6 @@ ts_brief_results_to_cgats (const GArray *results, const TsPaintSet *paints)
   return g_string_free (text, FALSE);
 }
 
-static gboolean
-is_same_mix (const TsRecipe *one, const TsRecipe *other)
-{
-  if (one->n_paints != other->n_paints)
-    return FALSE;
-  for (guint i = 0; i < one->n_paints; i++)
-    if (one->paint[i] != other->paint[i] || one->parts[i] != other->parts[i])
-      return FALSE;
-  return TRUE;
-}
-
 static TsBriefOffer
 offer_of (const TsBriefResult *self, const TsRecipe *recipe, gboolean one_more)
 {
@@ -285,7 +274,7 @@ offer_of (const TsBriefResult *self, const TsRecipe *recipe, gboolean one_more)
 static gboolean
 is_worth_a_look (const TsBriefResult *self, const TsBriefOffer *offer)
 {
-  if (is_same_mix (&offer->recipe, &self->recipe) || offer->verdict < self->verdict)
+  if (ts_recipe_is_same (&offer->recipe, &self->recipe) || offer->verdict < self->verdict)
     return FALSE;
   return offer->verdict > TS_BRIEF_FAILS || offer->recipe.delta_e < self->recipe.delta_e;
 }

@@ -37,9 +37,16 @@ ts_plan_get_stair_source (const TsPlan *self, guint index)
   return ts_plan_get_surface (self, ts_plan_get_stair_index (self, index));
 }
 
-/* The index of what stood at @index before one element moved. */
-static guint
-moved_index (guint index, guint from, guint to)
+/**
+ * ts_plan_moved_index:
+ * @index: of an element
+ * @from: the place of one that moves
+ * @to: where it moves to
+ *
+ * Returns: the index that the element has then
+ */
+guint
+ts_plan_moved_index (guint index, guint from, guint to)
 {
   if (index == from)
     return to;
@@ -83,14 +90,14 @@ renumber (TsPlan *self, guint from, guint to)
     {
       TsFinishRun *finish = g_ptr_array_index (self->finish, i);
 
-      finish->surface = moved_index (finish->surface, from, to);
+      finish->surface = ts_plan_moved_index (finish->surface, from, to);
     }
   for (guint i = 0; i < self->touching->len; i++)
     {
       TsTouch *touch = &g_array_index (self->touching, TsTouch, i);
 
-      touch->one = moved_index (touch->one, from, to);
-      touch->other = moved_index (touch->other, from, to);
+      touch->one = ts_plan_moved_index (touch->one, from, to);
+      touch->other = ts_plan_moved_index (touch->other, from, to);
       order_touch (touch);
     }
   for (guint i = 0; i < self->surfaces->len; i++)
@@ -98,7 +105,7 @@ renumber (TsPlan *self, guint from, guint to)
       TsSurface *surface = ts_plan_get_surface (self, i);
 
       if (surface->stair_of >= 0)
-        surface->stair_of = (int) moved_index ((guint) surface->stair_of, from, to);
+        surface->stair_of = (int) ts_plan_moved_index ((guint) surface->stair_of, from, to);
     }
 }
 

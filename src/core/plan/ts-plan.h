@@ -160,6 +160,10 @@ void         ts_plan_remove_surface (TsPlan             *self,
 void         ts_plan_move_surface   (TsPlan             *self,
                                      guint               from,
                                      guint               to);
+/* Where what stood at @index is once an element has moved. */
+guint        ts_plan_moved_index    (guint               index,
+                                     guint               from,
+                                     guint               to);
 /* What was said of a pair: 1 they touch, 0 they do not, -1 nothing. */
 int          ts_plan_get_touch      (const TsPlan       *self,
                                      guint               one,

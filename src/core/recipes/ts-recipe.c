@@ -272,6 +272,24 @@ ts_recipe_rank (const TsPaintSet *set, const TsRecipe *one, const TsRecipe *othe
 }
 
 /**
+ * ts_recipe_is_same:
+ * @one: a recipe
+ * @other: another of the same set
+ *
+ * Returns: whether both are the same parts of the same paints, in the order of ts_recipe_predict()
+ */
+gboolean
+ts_recipe_is_same (const TsRecipe *one, const TsRecipe *other)
+{
+  if (one->n_paints != other->n_paints)
+    return FALSE;
+  for (guint i = 0; i < one->n_paints; i++)
+    if (one->paint[i] != other->paint[i] || one->parts[i] != other->parts[i])
+      return FALSE;
+  return TRUE;
+}
+
+/**
  * ts_recipe_to_text:
  * @set: the set it was made for
  * @recipe: a recipe

@@ -41,6 +41,9 @@ void      ts_recipe_compare      (const TsPaintSet  *set,
 int       ts_recipe_rank         (const TsPaintSet  *set,
                                   const TsRecipe    *one,
                                   const TsRecipe    *other);
+/* The same parts of the same paints. */
+gboolean  ts_recipe_is_same      (const TsRecipe    *one,
+                                  const TsRecipe    *other);
 /* "2 Lamp Black + 1 Deep Blue", and back; names are found without regard to case. */
 char     *ts_recipe_to_text      (const TsPaintSet  *set,
                                   const TsRecipe    *recipe);
