@@ -276,6 +276,23 @@ test_gesture_is_one_step (void **state)
   assert_int_equal (ts_document_get_plan (f->document)->surfaces->len, 0);
 }
 
+static void
+test_cancelled_gesture (void **state)
+{
+  Fixture *f = *state;
+  g_autofree char *undo = NULL, *redo = NULL;
+
+  open_path (f, f->picture);
+  ts_document_begin_gesture (f->document, "Draw run");
+  ts_document_add_surface (f->document, (TsPoint){ 20.0, 100.0 }, (TsPoint){ 280.0, 100.0 });
+  assert_int_equal (ts_document_get_plan (f->document)->surfaces->len, 1);
+  ts_document_cancel_gesture (f->document);
+  assert_int_equal (ts_document_get_plan (f->document)->surfaces->len, 0);
+  g_object_get (f->document, "undo-name", &undo, "redo-name", &redo, NULL);
+  assert_true (g_strcmp0 (undo, "Draw run") != 0);
+  assert_null (redo);
+}
+
 /* A line drawn from shadow to lit is turned round on release. */
 static void
 test_turned_run (void **state)
@@ -892,6 +909,7 @@ main (void)
     WITH_FIXTURE (test_undo_is_exact),
     WITH_FIXTURE (test_redo_selects),
     WITH_FIXTURE (test_gesture_is_one_step),
+    WITH_FIXTURE (test_cancelled_gesture),
     WITH_FIXTURE (test_turned_run),
     WITH_FIXTURE (test_step_verbs),
     WITH_FIXTURE (test_lock),
