@@ -169,6 +169,9 @@ on_answer (GtkDialog *dialog, int response, Request *request)
     answer = TS_ANSWER_SAVE;
   else if (response == GTK_RESPONSE_REJECT)
     answer = TS_ANSWER_DISCARD;
+  /* The answer may take the window away while the key or click that gave it still holds the dialog:
+   * GTK 4.8 would then ask a window that is gone. */
+  gtk_window_set_transient_for (GTK_WINDOW (dialog), NULL);
   gtk_window_destroy (GTK_WINDOW (dialog));
   request->answer_func (answer, request->user_data);
   request_free (request);
