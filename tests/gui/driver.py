@@ -12,10 +12,8 @@ import subprocess
 import tempfile
 import time
 
-import gi
-
-gi.require_version("Atspi", "2.0")
-from gi.repository import Atspi, GLib  # noqa: E402
+from accessible import Accessible, Bus
+from gi.repository import GLib
 
 LIMIT = 20.0 * float(os.environ.get("TS_TEST_PATIENCE", "1"))
 
@@ -28,6 +26,7 @@ def wait_for(what, condition, limit=None):
     """The condition's value as soon as it is true."""
     end = time.monotonic() + (limit or LIMIT)
     while True:
+        begin = time.monotonic()
         try:
             value = condition()
         except GLib.Error:  # gone while it was looked at
@@ -36,7 +35,8 @@ def wait_for(what, condition, limit=None):
             return value
         if time.monotonic() > end:
             raise Failure("waited in vain for %s" % what)
-        time.sleep(0.05)
+        # Looking costs the program time that it may need to get there.
+        time.sleep(max(0.05, time.monotonic() - begin))
 
 
 def xdo(*words):
@@ -49,100 +49,25 @@ def matches(pattern, text):
     return bool(pattern.search(text)) if hasattr(pattern, "search") else pattern == text
 
 
-class Node:
-    """One accessible thing."""
+class Node(Accessible):
+    """One accessible thing of a program, as a hand meets it."""
 
-    def __init__(self, program, accessible):
-        self.program, self.accessible = program, accessible
+    def __init__(self, program, thing, seen=None, above=()):
+        super().__init__(program.bus, thing, seen, above)
+        self.program = program
 
-    @property
-    def role(self):
-        return self.accessible.get_role_name()
-
-    @property
-    def raw_name(self):
-        return self.accessible.get_name() or ""
-
-    @property
-    def name(self):
-        """GTK 4.8 calls a thing without a name by its C type; that is no name."""
-        raw = self.raw_name
-        return "" if re.fullmatch(r"(Gtk|Ts)[A-Z]\w*", raw) else raw
-
-    @property
-    def description(self):
-        return self.accessible.get_description() or ""
-
-    def has(self, state):
-        return self.accessible.get_state_set().contains(getattr(Atspi.StateType, state))
-
-    @property
-    def parent(self):
-        accessible = self.accessible.get_parent()
-        return Node(self.program, accessible) if accessible is not None else None
-
-    @property
-    def children(self):
-        found = []
-        for i in range(self.accessible.get_child_count()):
-            child = self.accessible.get_child_at_index(i)
-            if child is not None:
-                found.append(Node(self.program, child))
-        return found
-
-    def walk(self, hidden=False):
-        """It and all below it; without what takes no room, which spares places that were not yet looked at."""
-        try:
-            if not hidden and self is not self.program.root and not (self.has("VISIBLE") and self.has_room()):
-                return
-            children = self.children
-        except GLib.Error:
-            return
-        yield self
-        for child in children:
-            yield from child.walk(hidden)
+    def make(self, thing, seen=None, above=()):
+        return Node(self.program, thing, seen, above)
 
     def find_all(self, role=None, name=None):
-        found = []
-        for node in self.walk():
-            try:
-                if matches(role, node.role) and matches(name, node.name):
-                    found.append(node)
-            except GLib.Error:
-                pass
-        return found
+        return [n for n in self.walk() if matches(role, n.seen.role) and matches(name, n.seen.name)]
 
     def find(self, role=None, name=None, limit=None):
         return wait_for("%s %s" % (role, name), lambda: (self.find_all(role, name) or [None])[0], limit)
 
     def press(self):
         """Its first action, or a click where it has none."""
-        for node in self.walk():
-            action = node.accessible.get_action_iface()
-            if action is not None and action.get_n_actions() > 0:
-                Atspi.Action.do_action(action, 0)
-                return self
-        return self.click()
-
-    def select(self, index):
-        """One child of a list, whether it is in sight or not."""
-        Atspi.Selection.select_child(self.accessible, index)
-        return self
-
-    def set_text(self, text):
-        editable = self.accessible.get_editable_text_iface()
-        if editable is None:
-            raise Failure("%s is not to be typed into" % self.name)
-        Atspi.EditableText.set_text_contents(editable, text)
-        return self
-
-    def extents(self):
-        """x, y, width, height in the window's own units."""
-        component = self.accessible.get_component_iface()
-        if component is None:
-            raise Failure("%s has no place" % self.name)
-        e = Atspi.Component.get_extents(component, Atspi.CoordType.WINDOW)
-        return e.x, e.y, e.width, e.height
+        return self if self.act() else self.click()
 
     def box(self):
         """left, top, width, height on the screen, in device pixels."""
@@ -170,14 +95,6 @@ class Node:
         s = self.program.scale
         return (round(left + (width / 2 if x is None else s * x)),
                 round(top + (height / 2 if y is None else s * y)))
-
-    def has_room(self):
-        """Whether it has a size, or is of the kind that has no place at all."""
-        component = self.accessible.get_component_iface()
-        if component is None:
-            return True
-        e = Atspi.Component.get_extents(component, Atspi.CoordType.WINDOW)
-        return e.width > 0 and e.height > 0
 
     def click(self, x=None, y=None, times=1, button=1):
         xdo("mousemove", *self.point(x, y))
@@ -225,7 +142,7 @@ class Program:
         self.process = subprocess.Popen(command, stdin=subprocess.DEVNULL, stdout=self.log,
                                         stderr=subprocess.STDOUT, start_new_session=True,
                                         env={**os.environ, **(environment or {})})
-        self.root = None
+        self.bus, self.root = Bus(), None
         try:
             self.root = wait_for("the program", self._find_root)
             wait_for("its window", self._window_id)
@@ -237,14 +154,9 @@ class Program:
     def _find_root(self):
         if self.process.poll() is not None:
             raise Failure("it ended with %s\n%s" % (self.process.returncode, self.messages))
-        desktop = Atspi.get_desktop(0)
-        # Not clear_cache(): after a program that was killed it finds itself below itself, without end.
-        desktop.set_cache_mask(Atspi.Cache.NONE)
-        for i in range(desktop.get_child_count()):
-            accessible = desktop.get_child_at_index(i)
-            if accessible is not None and accessible.get_process_id() == self.process.pid:
-                accessible.set_cache_mask(Atspi.Cache.NONE)
-                return Node(self, accessible)
+        for name, path in self.bus.programs():
+            if self.bus.process(name) == self.process.pid:
+                return Node(self, (name, path))
         return None
 
     @property
@@ -334,16 +246,14 @@ class Program:
         window = "root" if whole_screen else str(self._window_id())
         last, end = None, time.monotonic() + 5
         while True:
-            picture = subprocess.run(["import", "-silent", "-window", window, "-depth", "8", "+set",
-                                      "date:create", "+set", "date:modify", "-define",
-                                      "png:exclude-chunk=time,date", "png:-"],
+            picture = subprocess.run(["import", "-silent", "-window", window, "-depth", "8", "ppm:-"],
                                      stdout=subprocess.PIPE, check=True, timeout=60).stdout
             if picture == last or time.monotonic() > end:
                 break
             last = picture
             time.sleep(0.15)
-        with open(path, "wb") as file:
-            file.write(picture)
+        subprocess.run(["convert", "ppm:-", "+set", "date:create", "+set", "date:modify", "-define",
+                        "png:exclude-chunk=time,date", "png:" + path], input=picture, check=True, timeout=60)
 
     def close(self):
         """Closes the window as its button does; the exit status."""

@@ -68,7 +68,7 @@ def swatch_sheet(w):
         vx, vy, _, _ = view.extents()
         view.drag(cx - vx + cw / 2, cy - vy + ch / 2, left + x * zoom, top + y * zoom)
     for i, entry in enumerate(w.find("list", "Cells of the sheet").find_all("text")[:20]):
-        entry.set_text("My " + names[i])  # the set has these names already
+        entry.text = "My " + names[i]  # the set has these names already
     w.find("push button", re.compile("^Add [0-9]"))
 
 

@@ -52,8 +52,8 @@ def is_over(window):
 
 
 def find_page_buttons(window):
-    return {n.name: n for top in window.root.children for n in walk_shown(top, "")
-            if n.role == "push button" and n.name in PAGES}
+    return {n.seen.name: n for top in window.root.children for n in walk_shown(top, "")
+            if n.seen.role == "push button" and n.seen.name in PAGES}
 
 
 def shown_page(window):
@@ -69,17 +69,8 @@ def shown_page(window):
 
 def walk_shown(node, page):
     """What is in sight below a node: of the pages that lie one on the other, only the one that is named."""
-    try:
-        if not (node.has("VISIBLE") and node.has_room()):
-            return
-        if page is not None and node.raw_name in ALL_PAGES - set(PAGES.get(page, ())):
-            return
-        children = [] if node.role in LEAVES else node.children
-    except GLib.Error:
-        return
-    yield node
-    for child in children:
-        yield from walk_shown(child, page)
+    others = set() if page is None else ALL_PAGES - set(PAGES.get(page, ()))
+    return node.walk(leave_out=lambda seen: seen.raw_name in others, leaves=LEAVES)
 
 
 def in_sight(window):
@@ -93,14 +84,8 @@ def in_sight(window):
 def controls(window):
     """What can be aimed at in the window that has the keyboard, each with where and what it is."""
     page = foremost() if is_over(window) else shown_page(window)
-    found = []
-    for node in in_sight(window):
-        try:
-            if node.role in CONTROLS and node.has("SENSITIVE"):
-                found.append((node, "%s: %s %s" % (page, node.role, re.sub(r"[\d.,−-]+", "N", node.name))))
-        except GLib.Error:
-            continue
-    return found
+    return [(n, "%s: %s %s" % (page, n.seen.role, re.sub(r"[\d.,−-]+", "N", n.seen.name))) for n in in_sight(window)
+            if n.seen.role in CONTROLS and n.seen.has("SENSITIVE")]
 
 
 class Ways:
@@ -117,11 +102,8 @@ class Ways:
         end = time.monotonic() + seconds * PATIENCE
         while True:
             for node in in_sight(self.window):
-                try:
-                    if matches(role, node.role) and matches(name, node.name):
-                        return node
-                except GLib.Error:
-                    continue
+                if matches(role, node.seen.role) and matches(name, node.seen.name):
+                    return node
             if time.monotonic() > end:
                 return None
 

@@ -43,7 +43,7 @@ def main():
             window.shoot(os.environ["TS_TEST_SHOT"])
         check("Plain White" in first[0] and "lighter" in first[1], "its paint is in the mix, and shows", first)
         spin = window.find("spin button", "Parts of Plain White for lip")
-        spin.accessible.get_value_iface().set_current_value(3)
+        spin.value = 3
         wait_for("more of it", lambda: accent_of(window.steps()[2]) != first)
         window.key("ctrl+z")
         wait_for("as it was", lambda: accent_of(window.steps()[2]) == first)

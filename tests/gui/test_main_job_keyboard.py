@@ -32,7 +32,7 @@ def open_picture(window):
 def focus_area(window, node, key="F6", limit=8):
     """F6 until the keyboard is in that area."""
     for _ in range(limit):
-        if any(n.has("FOCUSED") for n in node.walk()):
+        if any(n.seen.has("FOCUSED") for n in node.walk()):
             return
         window.key(key)
         wait_for("the keyboard somewhere", lambda: window.focused() is not None)
@@ -80,7 +80,7 @@ def choose_steps(window):
     choice = window.known("combo box", "Number of steps")
     focus_area(window, choice)
     window.key("space")
-    wait_for("the keyboard in the rows", lambda: any(n.has("FOCUSED") for n in choice.find_all("list item")))
+    wait_for("the keyboard in the rows", lambda: any(n.seen.has("FOCUSED") for n in choice.find_all("list item")))
     window.key("Home", "Down", "Down", "Down", "Return")
     window.mixed(5)
     wait_for("the choice", lambda: window.choice("Number of steps") == "5 steps")

@@ -27,15 +27,15 @@ DRAWINGS = {"image": re.compile("^(Reference|Finished figure|Stair$|Wanted and m
 
 
 def has_words(node):
-    return any(n.role == "label" and n.name for n in node.walk(hidden=True))
+    return any(n.seen.role == "label" and n.seen.name for n in node.walk(hidden=True))
 
 
 def fault(node, inside):
     """What is wrong with a control's name, or None."""
-    role, raw, name = node.role, node.raw_name, node.name
+    role, raw, name = node.seen.role, node.seen.raw_name, node.seen.name
     if role not in CONTROLS:
         return None
-    if role == "push button" and not node.has("FOCUSABLE"):
+    if role == "push button" and not node.seen.has("FOCUSABLE"):
         return None  # a menu button: the control is the button within it
     if role in ("list", "image") and inside & {"combo box", "push button", "list item", "text", "menu item"}:
         return None  # a drop-down's rows; what stands on a button
@@ -53,24 +53,20 @@ def fault(node, inside):
 
 def audit(root, place):
     """The faults below a node, hidden or not, and the names of the controls that were looked at."""
-    faults, seen = set(), set()
-    stack = [(root, frozenset(), ())]
-    while stack:
-        node, inside, path = stack.pop()
+    faults, names = set(), set()
+    # The shortcuts are GTK's own; their buttons have no names in 4.8.
+    for node in root.walk(hidden=True, leave_out=lambda seen: seen.raw_name == "GtkShortcutsWindow"):
+        if node.seen.role not in CONTROLS:
+            continue
+        names.add(node.seen.name)
         try:
-            role = node.role
-            if node.raw_name == "GtkShortcutsWindow":
-                continue  # GTK's own; its buttons have no names in 4.8
-            if role in CONTROLS:
-                seen.add(node.name)
-                wrong = fault(node, inside)
-                if wrong:
-                    faults.add("%s: %s: %s" % (place, wrong, " / ".join(path[-3:] + (role,))))
-            path = path + ("%s %s" % (role, node.raw_name),)
-            stack += [(child, inside | {role}, path) for child in node.children]
+            wrong = fault(node, {seen.role for seen in node.above})
         except GLib.Error:  # gone meanwhile
             continue
-    return faults, seen
+        if wrong:
+            path = ["%s %s" % (seen.role, seen.raw_name) for seen in node.above[-3:]] + [node.seen.role]
+            faults.add("%s: %s: %s" % (place, wrong, " / ".join(path)))
+    return faults, names
 
 
 def look_into(window, button, role, inside):
@@ -87,7 +83,7 @@ def look_into(window, button, role, inside):
 def look_at_shortcuts(window):
     window.key("ctrl+question")
     shortcuts = window.find("frame", "Keyboard shortcuts")
-    words = {n.name for n in shortcuts.walk(hidden=True) if n.role == "label"}
+    words = {n.seen.name for n in shortcuts.walk(hidden=True) if n.seen.role == "label"}
     check({"Undo", "Next area, previous area", "Lock the mix"} <= words, "the keys are told", words)
     window.focus("Keyboard shortcuts")
     window.key("Escape")

@@ -74,11 +74,11 @@ def edit(place, name, other):
     place.choose(name)
     place.press("Edit…")
     entry = place.middle.find("text", "Name")
-    entry.set_text(other.upper())
+    entry.text = other.upper()
     place.word("^There is a paint called %s already" % other)
     save = place.middle.find("push button", "Keep the changes")
     check(not save.has("SENSITIVE"), "it cannot be kept")
-    entry.set_text("Another Name")
+    entry.text = "Another Name"
     wait_for("it may be kept", lambda: save.has("SENSITIVE"))
     save.press()
     wait_for("the new name", lambda: place.title() == "Another Name")
@@ -91,13 +91,13 @@ def add(place, name):
     """A colour that no surface can have is refused with a word; a possible one is added."""
     place.side.find("push button", "Add a paint").press()
     add_it = place.middle.find("push button", "Add it")
-    place.middle.find("text", "Name").set_text(name)
+    place.middle.find("text", "Name").text = name
     for label, number in (("L*", "50"), ("a*", "150"), ("b*", "0")):
-        place.middle.find("text", label).set_text(number)
+        place.middle.find("text", label).text = number
     wait_for("all that it needs", lambda: add_it.has("SENSITIVE"))
     add_it.press()
     place.word("none that a surface can have")
-    place.middle.find("text", "a*").set_text("20")
+    place.middle.find("text", "a*").text = "20"
     place.press("Add it")
     wait_for("its page", lambda: place.title() == name)
     place.word(r"^L\* 50 a 20 b 0$")

@@ -60,12 +60,12 @@ class Sheet:
     def set_cells(self, n_rows, n_columns):
         for name, number in (("Rows", n_rows), ("Columns", n_columns)):
             spin = self.bar.find("spin button", name)
-            spin.accessible.get_value_iface().set_current_value(number)
+            spin.value = number
         wait_for("so many cells", lambda: len(self.list.children) == n_rows * n_columns)
 
     def name_cells(self, names):
         for row, name in zip(self.list.children, names):
-            row.find("text", re.compile("^Name of cell")).set_text(name)
+            row.find("text", re.compile("^Name of cell")).text = name
 
     def words(self):
         return [n.name for n in self.bar.find_all("label") + self.side.find_all("label")]

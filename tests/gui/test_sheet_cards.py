@@ -58,7 +58,7 @@ def printed_sheet(window, cli):
     place = Sheet(window, path)
     wait_for("its forty cells", lambda: len(place.list.children) == 40)
     for name, number in (("Rows", 8), ("Columns", 5)):
-        value = place.bar.find("spin button", name).accessible.get_value_iface().get_current_value()
+        value = place.bar.find("spin button", name).value
         check(value == number, name, value)
     place.wait_for_word("^the printed sheet$")
     corners = [place.corner("corner %d of 4 of the swatches" % i) for i in (1, 2, 3, 4)]

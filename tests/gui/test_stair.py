@@ -69,7 +69,7 @@ def shared(window):
     window.button("Range and light…").click()
     choice = window.find("combo box", "Whose stair it has")
     choice.click()
-    wait_for("the keyboard in the rows", lambda: any(n.has("FOCUSED") for n in choice.find_all("list item")))
+    wait_for("the keyboard in the rows", lambda: any(n.seen.has("FOCUSED") for n in choice.find_all("list item")))
     window.key("Home", "Down", "Return")  # its own, that of the first
     wait_for("the choice", lambda: any(n.name == "the stair of Coat" for n in choice.find_all("label")))
     window.key("Escape")

@@ -12,7 +12,6 @@ import time
 
 from PIL import Image
 
-from driver import Atspi
 from window import LIT, SHADOW, Window, check, wait_for, xdo
 
 SCARF = (660, 560)
@@ -169,8 +168,7 @@ def text_of(window, *keys):
     entry = wait_for("the search among the paints", lambda: next(
         (n for n in window.find_all("entry", re.compile("^Find among")) if n.has("FOCUSED")), None))
     window.key("ctrl+a", "ctrl+v")
-    text = entry.accessible
-    copied = wait_for("the text", lambda: Atspi.Text.get_text(text, 0, Atspi.Text.get_character_count(text)))
+    copied = wait_for("the text", lambda: entry.text)
     window.key("ctrl+a", "BackSpace", "alt+1")
     return copied
 

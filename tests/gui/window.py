@@ -134,12 +134,12 @@ class Window(Program):
 
     def focused(self):
         """What has the keyboard."""
-        return next((n for n in self.root.walk() if n.has("FOCUSED")), None)
+        return next((n for n in self.root.walk() if n.seen.has("FOCUSED")), None)
 
     def button(self, name):
         """The button of that name that takes the focus: a menu button's inner one, say."""
         return wait_for("button %s" % name, lambda: next(
-            (n for n in self.find_all("push button", name) if n.has("FOCUSABLE")), None))
+            (n for n in self.find_all("push button", name) if n.seen.has("FOCUSABLE")), None))
 
     # What is done
 
@@ -166,8 +166,7 @@ class Window(Program):
             self.key("ctrl+a")
         self.type(path)
         if entry is not None:
-            text = entry.accessible.get_text_iface()
-            wait_for("the path in the entry", lambda: path == text.get_text(0, text.get_character_count()))
+            wait_for("the path in the entry", lambda: path == entry.text)
         if button is None:
             self.key("Return")
         else:
