@@ -86,11 +86,11 @@ ask_for_file (gpointer user_data)
   TsChartMake *self = TS_CHART_MAKE (user_data);
   GtkRoot *root = gtk_widget_get_root (GTK_WIDGET (self));
 
-  if (self->choice == NULL)
+  if (self->choice == NULL || root == NULL)
     return G_SOURCE_REMOVE;
   show_chart (self);
-  ts_file_dialog_open (root != NULL ? GTK_WINDOW (root) : NULL, _ ("Open the Values of a Chart"),
-                       TS_FILES_CHART, take_file, G_OBJECT (self));
+  ts_file_dialog_open (GTK_WINDOW (root), _ ("Open the Values of a Chart"), TS_FILES_CHART,
+                       take_file, G_OBJECT (self));
   return G_SOURCE_REMOVE;
 }
 

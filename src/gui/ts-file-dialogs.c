@@ -90,23 +90,48 @@ on_file_response (GtkNativeDialog *native, int response, Request *request)
   request_free (request);
 }
 
+/* What a window is about to show, so that a key pressed twice shows one. */
+#define ABOUT_TO_SHOW "ts-file-chooser"
+
+static gboolean
+show_in_time (gpointer user_data)
+{
+  Request *request = user_data;
+  GtkWindow *parent = gtk_native_dialog_get_transient_for (request->native);
+
+  if (parent != NULL)
+    g_object_set_data (G_OBJECT (parent), ABOUT_TO_SHOW, NULL);
+  if (parent != NULL && gtk_widget_get_mapped (GTK_WIDGET (parent)))
+    gtk_native_dialog_show (request->native);
+  else
+    request_free (request);
+  return G_SOURCE_REMOVE;
+}
+
+/* GTK takes some 25 ms to make its chooser and as long to show it: the window answers in between.
+ */
 static void
 show_chooser (GtkWindow *parent, const char *title, GtkFileChooserAction action, TsFiles files,
               const char *name, TsFileFunc func, GObject *user_data)
 {
-  Request *request = g_new0 (Request, 1);
-  GtkFileChooserNative *native = gtk_file_chooser_native_new (title, parent, action, NULL, NULL);
+  GtkFileChooserNative *native;
+  Request *request;
 
+  if (g_object_get_data (G_OBJECT (parent), ABOUT_TO_SHOW) != NULL)
+    return;
+  native = gtk_file_chooser_native_new (title, parent, action, NULL, NULL);
   if (action != GTK_FILE_CHOOSER_ACTION_SELECT_FOLDER)
     add_filters (GTK_FILE_CHOOSER (native), files);
   if (name != NULL)
     gtk_file_chooser_set_current_name (GTK_FILE_CHOOSER (native), name);
   gtk_native_dialog_set_modal (GTK_NATIVE_DIALOG (native), TRUE);
+  request = g_new0 (Request, 1);
   request->native = GTK_NATIVE_DIALOG (native);
   request->file_func = func;
   request->user_data = g_object_ref (user_data);
   g_signal_connect (native, "response", G_CALLBACK (on_file_response), request);
-  gtk_native_dialog_show (GTK_NATIVE_DIALOG (native));
+  g_object_set_data (G_OBJECT (parent), ABOUT_TO_SHOW, native);
+  g_idle_add (show_in_time, request);
 }
 
 /**

@@ -76,6 +76,8 @@ const char *
 void ts_window_ask_where      (TsWindow    *self,
                                TsFileFunc   func);
 void ts_window_add_actions    (TsWindow    *self);
+void ts_window_add_open_actions (TsWindow  *self);
+void ts_window_add_save_actions (TsWindow  *self);
 void ts_window_update_actions (TsWindow    *self);
 void ts_window_add_drop       (TsWindow    *self);
 
