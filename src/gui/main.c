@@ -4,7 +4,7 @@
  */
 #include <glib/gi18n.h>
 
-#include "ts-application.h"
+#include "gui/window/ts-application.h"
 
 int
 main (int argc, char **argv)

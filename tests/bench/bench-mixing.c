@@ -14,8 +14,8 @@
 
 #include "invented-paints.h"
 #include "loop-probe.h"
-#include "ts-application.h"
-#include "ts-window.h"
+#include "gui/window/ts-application.h"
+#include "gui/window/ts-window.h"
 
 #define LIMIT_US (300 * G_USEC_PER_SEC)
 #define DRAGS 120

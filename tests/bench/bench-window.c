@@ -13,9 +13,9 @@
 #include <string.h>
 
 #include "loop-probe.h"
-#include "ts-application.h"
-#include "ts-image-view-private.h"
-#include "ts-window.h"
+#include "gui/window/ts-application.h"
+#include "gui/picture/ts-image-view-private.h"
+#include "gui/window/ts-window.h"
 
 #define LIMIT_US (100 * G_USEC_PER_SEC)
 #define FRAMES 240 /* of each kind of movement */

@@ -8,11 +8,11 @@
 #include <math.h>
 
 #include "plan/ts-surface-under.h"
-#include "ts-application.h"
-#include "ts-draw.h"
-#include "ts-look.h"
-#include "ts-surface-row.h"
-#include "ts-window.h"
+#include "gui/window/ts-application.h"
+#include "gui/widgets/ts-draw.h"
+#include "gui/pixels/ts-look.h"
+#include "gui/surfaces/ts-surface-row.h"
+#include "gui/window/ts-window.h"
 
 #define LIMIT_MS 60000
 
@@ -409,7 +409,8 @@ test_places (void **state)
   wait_until (has_page, f);
 }
 
-/* The focus leaves an entry that is gone only with the next frame, or when something else takes it. */
+/* The focus leaves an entry that is gone only with the next frame, or when something else takes it.
+ */
 static void
 test_gone_while_named (void **state)
 {
@@ -453,14 +454,10 @@ int
 main (int argc, char **argv)
 {
   const struct CMUnitTest tests[] = {
-    window_test (test_empty),
-    window_test (test_picture),
-    window_test (test_surface),
-    window_test (test_pill),
-    window_test (test_places),
-    window_test (test_gone_while_named),
-    window_test (test_close_early),
-    window_test (test_close_while_mixing),
+    window_test (test_empty),       window_test (test_picture),
+    window_test (test_surface),     window_test (test_pill),
+    window_test (test_places),      window_test (test_gone_while_named),
+    window_test (test_close_early), window_test (test_close_while_mixing),
   };
 
   g_log_set_always_fatal (G_LOG_LEVEL_CRITICAL | G_LOG_LEVEL_WARNING | G_LOG_FATAL_MASK);

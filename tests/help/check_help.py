@@ -55,7 +55,7 @@ def to_pattern(text):
 def keys_of_program(top):
     """As the manual writes them: Ctrl+Shift+Z."""
     found = {"Return", "Tab", "F10"}
-    for name in ("src/gui/gtk/help-overlay.ui", "src/gui/ts-application.c", "src/gui/ts-help-window.c"):
+    for name in ("src/gui/gtk/help-overlay.ui", "src/gui/window/ts-application.c", "src/gui/help/ts-help-window.c"):
         with open(os.path.join(top, name), encoding="utf-8") as file:
             source = html.unescape(file.read())
         words = re.findall(r'accelerator">([^<]*(?:<[A-Z]\w+>[^<]*)*)</', source) + re.findall(r'\{ "(<[^"]+|F\d+)"', source)
@@ -134,7 +134,7 @@ class Manual:
                     self.fault(page, "no key %s" % key)
 
     def check_chapters(self, top):
-        with open(os.path.join(top, "src/gui/ts-window.c"), encoding="utf-8") as file:
+        with open(os.path.join(top, "src/gui/window/ts-window.c"), encoding="utf-8") as file:
             for name in re.findall(r'"([\w-]+\.md)"', file.read()):
                 if name not in self.pages:
                     self.fault("", "F1 asks for %s" % name)

@@ -1,7 +1,7 @@
 #!/usr/bin/python3
 """Refuses an include that goes against the architecture, and a text for painters that nobody can translate.
 
-check-includes.py TOP: folders of src/core may include themselves and those above them; foreign libraries stand in
+check-includes.py TOP: folders of src/core and of src/gui may include themselves and those above them; foreign libraries stand in
 the one file that owns them; the core and the document know nothing of GTK; the message of every error is
 marked for translation, and every source with a text for painters stands in po/POTFILES.
 
@@ -13,6 +13,8 @@ import sys
 
 TOP = sys.argv[1] if len(sys.argv) > 1 else "."
 CORE = ["base", "colour", "image", "correction", "spots", "curve", "steps", "paint", "sheet", "recipes", "palette", "checks", "plan", "card"]
+GUI = ["widgets", "pixels", "picture", "correction", "curve", "stair", "surfaces", "card", "paints", "brief", "finish", "help",
+       "window"]
 
 # Which files may include which foreign header.
 FOREIGN = [
@@ -51,6 +53,10 @@ def own_fault(place, header):
         return "the document knows the core only"
     elif layer == "cli" and folder not in CORE + ["cli"]:
         return "the command line knows the core only"
+    elif layer == "gui" and folder == "gui" and place.count("/") > 1:
+        mine, folder = place.split("/")[1], header.split("/")[1]
+        if GUI.index(folder) > GUI.index(mine):
+            return "%s stands above %s" % (mine, folder)
     return None
 
 
@@ -74,7 +80,7 @@ def check_includes():
                 fault = None
                 if own and "/" in own.group(1):
                     fault = own_fault(place, own.group(1))
-                elif own and not place.startswith("gui/"):
+                elif own:
                     fault = "the include does not name its folder"
                 elif foreign:
                     fault = foreign_fault(place, foreign.group(1))

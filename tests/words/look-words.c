@@ -14,8 +14,8 @@
 #include <libintl.h>
 #include <stdio.h>
 
-#include "ts-application.h"
-#include "ts-window.h"
+#include "gui/window/ts-application.h"
+#include "gui/window/ts-window.h"
 
 #define LIMIT_US (180 * G_USEC_PER_SEC)
 

@@ -1,0 +1,285 @@
+/* ts-sequence-view.c: the order of work for one stair, to be ticked off while painting
+ *
+ * SPDX-License-Identifier: GPL-3.0-or-later
+ */
+#include "gui/card/ts-sequence-view.h"
+
+#include <glib/gi18n.h>
+
+#include "gui/widgets/ts-accessible.h"
+
+/* A share of all drops, beyond which a word on it helps. */
+#define MUCH_LEFT 0.5
+
+struct _TsSequenceView
+{
+  TsView parent_instance;
+
+  gboolean updating; /* things are shown, not chosen */
+  GPtrArray *keys;   /* owned, char *: of the rows that are shown */
+  GPtrArray *texts;  /* owned, char * */
+
+  /* Template children */
+  GtkAdjustment *area, *coats;
+  GtkWidget *surfaces, *area_spin, *coats_spin, *list, *summary;
+};
+
+G_DEFINE_FINAL_TYPE (TsSequenceView, ts_sequence_view, TS_TYPE_VIEW)
+
+static guint
+get_selected (TsSequenceView *self)
+{
+  return (guint) ts_document_get_selected_surface (ts_view_get_document (TS_VIEW (self)));
+}
+
+static gboolean
+can_choose (TsSequenceView *self)
+{
+  return !self->updating && ts_view_get_surface (TS_VIEW (self)) != NULL;
+}
+
+static void
+on_surface_chosen (TsSequenceView *self)
+{
+  guint chosen = gtk_drop_down_get_selected (GTK_DROP_DOWN (self->surfaces));
+
+  if (can_choose (self) && chosen != GTK_INVALID_LIST_POSITION)
+    ts_document_select_surface (ts_view_get_document (TS_VIEW (self)), (int) chosen);
+}
+
+static void
+on_amount_changed (TsSequenceView *self)
+{
+  if (can_choose (self))
+    ts_document_set_work (ts_view_get_document (TS_VIEW (self)), get_selected (self),
+                          gtk_adjustment_get_value (self->area),
+                          gtk_adjustment_get_value (self->coats));
+}
+
+static void
+on_toggled (GtkCheckButton *check, TsSequenceView *self)
+{
+  const char *key = g_object_get_data (G_OBJECT (check), "key");
+
+  if (can_choose (self))
+    ts_document_tick_work (ts_view_get_document (TS_VIEW (self)), get_selected (self), key,
+                           gtk_check_button_get_active (check));
+}
+
+static GtkWidget *
+new_check (TsSequenceView *self, const char *key, const char *text)
+{
+  GtkWidget *check = gtk_check_button_new (), *label = gtk_label_new (text);
+
+  gtk_label_set_wrap (GTK_LABEL (label), TRUE);
+  gtk_label_set_xalign (GTK_LABEL (label), 0.0F);
+  gtk_check_button_set_child (GTK_CHECK_BUTTON (check), label);
+  gtk_widget_add_css_class (check, "work");
+  gtk_widget_set_valign (gtk_widget_get_first_child (check), GTK_ALIGN_START);
+  gtk_accessible_update_property (GTK_ACCESSIBLE (check), GTK_ACCESSIBLE_PROPERTY_LABEL, text, -1);
+  g_object_set_data_full (G_OBJECT (check), "key", g_strdup (key), g_free);
+  g_signal_connect (check, "toggled", G_CALLBACK (on_toggled), self);
+  return check;
+}
+
+static gboolean
+has_same_rows (TsSequenceView *self, const GPtrArray *texts)
+{
+  if (self->texts->len != texts->len)
+    return FALSE;
+  for (guint i = 0; i < texts->len; i++)
+    if (!g_str_equal (g_ptr_array_index (self->texts, i), g_ptr_array_index (texts, i)))
+      return FALSE;
+  return TRUE;
+}
+
+/* Takes both. Rows are made anew where they say something else; the focus stays where it can. */
+static void
+show_rows (TsSequenceView *self, GPtrArray *keys, GPtrArray *texts)
+{
+  gboolean same = has_same_rows (self, texts);
+  GtkWidget *row;
+
+  g_ptr_array_unref (self->keys);
+  g_ptr_array_unref (self->texts);
+  self->keys = keys;
+  self->texts = texts;
+  if (same)
+    return;
+  while ((row = gtk_widget_get_first_child (self->list)) != NULL)
+    gtk_box_remove (GTK_BOX (self->list), row);
+  for (guint i = 0; i < keys->len; i++)
+    gtk_box_append (GTK_BOX (self->list),
+                    new_check (self, g_ptr_array_index (keys, i), g_ptr_array_index (texts, i)));
+}
+
+static void
+show_ticks (TsSequenceView *self)
+{
+  char **done = ts_view_get_surface (TS_VIEW (self))->done;
+  GtkWidget *row = gtk_widget_get_first_child (self->list);
+
+  for (guint i = 0; i < self->keys->len && row != NULL; i++)
+    {
+      gboolean ticked = done != NULL && g_strv_contains ((const char *const *) done,
+                                                         g_ptr_array_index (self->keys, i));
+
+      gtk_check_button_set_active (GTK_CHECK_BUTTON (row), ticked);
+      if (ticked)
+        gtk_widget_add_css_class (row, "dim");
+      else
+        gtk_widget_remove_css_class (row, "dim");
+      row = gtk_widget_get_next_sibling (row);
+    }
+}
+
+static void
+show_summary (TsSequenceView *self, const TsMixingSequence *sequence)
+{
+  const TsSurface *surface = ts_view_get_stair_surface (TS_VIEW (self));
+  g_autofree char *text = NULL;
+  double left = 0.0;
+  guint drops = 0;
+
+  if (sequence == NULL)
+    text = g_strdup (_ ("The order of work is told once every step has its mix."));
+  else
+    {
+      drops = ts_mixing_sequence_get_drops (sequence, &left);
+      text = g_strdup_printf (
+        ngettext ("%u drop in all, about %.0f of them left over. Amounts are estimates.",
+                  "%u drops in all, about %.0f of them left over. Amounts are estimates.", drops),
+        drops, left);
+    }
+  if (left > MUCH_LEFT * drops && surface->together == TS_TOGETHER_APART)
+    {
+      g_autofree char *amounts = g_steal_pointer (&text);
+
+      /* Where it is done: over the stair. */
+      text = g_strdup_printf (
+        _ ("%s Mixes chosen together leave less over: press the number of paints over the stair."),
+        amounts);
+    }
+  gtk_label_set_label (GTK_LABEL (self->summary), text);
+}
+
+static void
+show_sequence (TsSequenceView *self)
+{
+  TsDocument *document = ts_view_get_document (TS_VIEW (self));
+  TsSurfaceResult *result = ts_view_get_result (TS_VIEW (self));
+  const TsPlan *plan = ts_document_get_plan (document);
+  g_autoptr (TsMixingSequence) sequence =
+    result != NULL ? ts_surface_result_sequence (result, plan, get_selected (self)) : NULL;
+  GPtrArray *keys = g_ptr_array_new_with_free_func (g_free);
+  GPtrArray *texts = g_ptr_array_new_with_free_func (g_free);
+
+  for (guint i = 0; sequence != NULL && i < ts_mixing_sequence_get_n (sequence); i++)
+    {
+      const TsWork *work = ts_mixing_sequence_get_work (sequence, i);
+
+      g_ptr_array_add (keys, ts_work_to_key (work, ts_surface_result_get_paints (result)));
+      g_ptr_array_add (texts,
+                       ts_work_to_text (work, ts_surface_result_get_paints (result), plan->medium));
+    }
+  show_rows (self, keys, texts);
+  show_ticks (self);
+  show_summary (self, sequence);
+}
+
+static gboolean
+has_names (GListModel *model, const TsPlan *plan)
+{
+  guint n = model != NULL ? g_list_model_get_n_items (model) : 0;
+
+  if (n != plan->surfaces->len)
+    return FALSE;
+  for (guint i = 0; i < n; i++)
+    if (!g_str_equal (gtk_string_list_get_string (GTK_STRING_LIST (model), i),
+                      ts_plan_get_surface (plan, i)->name))
+      return FALSE;
+  return TRUE;
+}
+
+/* While a row is being chosen GTK 4.8 does not bear other rows: they stay where their names do. */
+static void
+show_surfaces (TsSequenceView *self)
+{
+  const TsPlan *plan = ts_document_get_plan (ts_view_get_document (TS_VIEW (self)));
+  g_autoptr (GtkStringList) names = NULL;
+
+  if (!has_names (gtk_drop_down_get_model (GTK_DROP_DOWN (self->surfaces)), plan))
+    {
+      names = gtk_string_list_new (NULL);
+      for (guint i = 0; i < plan->surfaces->len; i++)
+        gtk_string_list_append (names, ts_plan_get_surface (plan, i)->name);
+      gtk_drop_down_set_model (GTK_DROP_DOWN (self->surfaces), G_LIST_MODEL (names));
+    }
+  gtk_drop_down_set_selected (GTK_DROP_DOWN (self->surfaces), get_selected (self));
+}
+
+static void
+ts_sequence_view_update (TsView *view, TsChange change)
+{
+  TsSequenceView *self = TS_SEQUENCE_VIEW (view);
+  const TsSurface *surface = ts_view_get_surface (view);
+
+  if (!gtk_widget_get_mapped (GTK_WIDGET (self)) || surface == NULL)
+    return;
+  self->updating = TRUE;
+  if (change & (TS_CHANGE_PLAN | TS_CHANGE_SELECTION))
+    show_surfaces (self);
+  gtk_adjustment_set_value (self->area, surface->area > 0.0 ? surface->area : TS_USUAL_AREA);
+  gtk_adjustment_set_value (self->coats, surface->coats > 0.0 ? surface->coats : TS_USUAL_COATS);
+  show_sequence (self);
+  self->updating = FALSE;
+}
+
+static void
+ts_sequence_view_map (GtkWidget *widget)
+{
+  GTK_WIDGET_CLASS (ts_sequence_view_parent_class)->map (widget);
+  ts_sequence_view_update (TS_VIEW (widget), TS_CHANGE_ALL);
+}
+
+static void
+ts_sequence_view_finalize (GObject *object)
+{
+  TsSequenceView *self = TS_SEQUENCE_VIEW (object);
+
+  g_ptr_array_unref (self->keys);
+  g_ptr_array_unref (self->texts);
+  G_OBJECT_CLASS (ts_sequence_view_parent_class)->finalize (object);
+}
+
+static void
+ts_sequence_view_class_init (TsSequenceViewClass *class)
+{
+  GtkWidgetClass *widget_class = GTK_WIDGET_CLASS (class);
+
+  G_OBJECT_CLASS (class)->finalize = ts_sequence_view_finalize;
+  TS_VIEW_CLASS (class)->update = ts_sequence_view_update;
+  widget_class->map = ts_sequence_view_map;
+  gtk_widget_class_set_template_from_resource (
+    widget_class, "/io/github/tonestair/Tonestair/ts-sequence-view.ui");
+  gtk_widget_class_bind_template_child (widget_class, TsSequenceView, area);
+  gtk_widget_class_bind_template_child (widget_class, TsSequenceView, coats);
+  gtk_widget_class_bind_template_child (widget_class, TsSequenceView, surfaces);
+  gtk_widget_class_bind_template_child (widget_class, TsSequenceView, area_spin);
+  gtk_widget_class_bind_template_child (widget_class, TsSequenceView, coats_spin);
+  gtk_widget_class_bind_template_child (widget_class, TsSequenceView, list);
+  gtk_widget_class_bind_template_child (widget_class, TsSequenceView, summary);
+  gtk_widget_class_bind_template_callback (widget_class, on_surface_chosen);
+  gtk_widget_class_bind_template_callback (widget_class, on_amount_changed);
+}
+
+static void
+ts_sequence_view_init (TsSequenceView *self)
+{
+  self->updating = TRUE;
+  self->keys = g_ptr_array_new_with_free_func (g_free);
+  self->texts = g_ptr_array_new_with_free_func (g_free);
+  gtk_widget_init_template (GTK_WIDGET (self));
+  ts_accessible_name_inner (self->surfaces, _ ("Surface"));
+  self->updating = FALSE;
+}

@@ -1,0 +1,62 @@
+/* ts-finish-view-private.h: what the files of the finish view share
+ *
+ * SPDX-License-Identifier: GPL-3.0-or-later
+ */
+#pragma once
+
+#include "gui/finish/ts-finish-view.h"
+
+G_BEGIN_DECLS
+
+/* What is moved: an index of a point of the run's line, or one of these. */
+#define TS_FINISH_NOTHING -1
+#define TS_FINISH_LINE    -2
+#define TS_FINISH_GROUND  -3
+
+struct _TsFinishView
+{
+  TsView parent_instance;
+
+  /* Owned */
+  TsTexture *texture;
+  TsImage *image;
+
+  TsPictureRole role;
+  TsLook look;
+  int picture; /* index, or -1 */
+
+  /* What is to be seen: how much larger than fitted, and which place (0 to 1) is in the middle. */
+  double factor, middle_x, middle_y;
+  double fitted; /* zoom that shows the whole picture, as it was when the view had its size */
+  guint moved_idle;
+
+  int held, focus;      /* what is dragged, and what the keyboard moves */
+  guint held_run, focus_run; /* of which run */
+  TsPoint start, last;  /* pictures' pixels */
+  double start_x, start_y;
+  TsPoint pointer; /* widget */
+  double pinched;
+  gboolean space; /* arrows and drags pan */
+  gboolean placing_card;
+};
+
+/* The selected surface's runs, counted from 0: %NULL where that lies on another picture. */
+guint        ts_finish_view_count_runs (TsFinishView  *self);
+const TsRun *ts_finish_view_get_run    (TsFinishView  *self,
+                                        guint          run);
+TsPoint      ts_finish_view_to_widget  (TsFinishView  *self,
+                                        TsPoint        place);
+TsPoint      ts_finish_view_to_picture (TsFinishView  *self,
+                                        double         x,
+                                        double         y);
+double       ts_finish_view_hold_factor (TsFinishView *self,
+                                         double        factor);
+/* Holds it within the picture, draws it and tells the other view. */
+void         ts_finish_view_move_to    (TsFinishView  *self,
+                                        double         factor,
+                                        double         middle_x,
+                                        double         middle_y);
+void         ts_finish_view_describe   (TsFinishView  *self);
+void         ts_finish_view_add_input  (TsFinishView  *self);
+
+G_END_DECLS
