@@ -6,6 +6,7 @@ back. What is known of a whole window is asked level by level, all of a level at
 SPDX-License-Identifier: GPL-3.0-or-later
 """
 import collections
+import itertools
 import re
 
 import gi
@@ -14,6 +15,7 @@ gi.require_version("Atspi", "2.0")
 from gi.repository import Atspi, Gio, GLib  # noqa: E402
 
 TIMEOUT = 25000  # milliseconds that one answer may take
+AT_ONCE = 24  # questions on their way: the program answers all that have come in one turn of its main loop
 IN_WINDOW = 1  # ATSPI_COORD_TYPE_WINDOW
 CHILDLESS = {"label", "separator", "scroll bar"}
 ROLES = {int(value): Atspi.role_get_name(value) for value in Atspi.Role.__enum_values__.values()}
@@ -61,19 +63,26 @@ class Bus:
 
     def ask(self, questions):
         """The answers to all of (object, interface, method, arguments), None for what was not answered."""
-        answers, left = [None] * len(questions), [len(questions)]
+        answers, waiting, open_questions = [None] * len(questions), iter(enumerate(questions)), set()
+
+        def put(i, question):
+            (name, path), interface, method, arguments = question
+            open_questions.add(i)
+            self.connection.call(name, path, interface, method, arguments, None, Gio.DBusCallFlags.NONE, TIMEOUT, None,
+                                 hear, i)
 
         def hear(connection, result, i):
+            open_questions.remove(i)
+            for following in itertools.islice(waiting, 1):
+                put(*following)
             try:
                 answers[i] = connection.call_finish(result).unpack()
             except GLib.Error:  # it is gone, or is of another kind
                 pass
-            left[0] -= 1
 
-        for i, ((name, path), interface, method, arguments) in enumerate(questions):
-            self.connection.call(name, path, interface, method, arguments, None, Gio.DBusCallFlags.NONE, TIMEOUT, None,
-                                 hear, i)
-        while left[0]:
+        for first in itertools.islice(waiting, AT_ONCE):
+            put(*first)
+        while open_questions:
             GLib.MainContext.default().iteration(True)
         return answers
 

@@ -8,6 +8,7 @@
 
 #include "gui/card/ts-card-job.h"
 #include "gui/card/ts-page.h"
+#include "gui/card/ts-print.h"
 #include "gui/card/ts-sequence-view.h"
 
 struct _TsCardPane
@@ -110,10 +111,18 @@ ts_card_pane_update (TsView *view, TsChange change)
 }
 
 static void
+prepare_printing (gpointer user_data)
+{
+  ts_print_prepare ();
+}
+
+static void
 ts_card_pane_map (GtkWidget *widget)
 {
   GTK_WIDGET_CLASS (ts_card_pane_parent_class)->map (widget);
   show_card (TS_CARD_PANE (widget));
+  /* After the first look at the card. */
+  g_idle_add_once (prepare_printing, NULL);
 }
 
 static void

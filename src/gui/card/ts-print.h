@@ -19,6 +19,8 @@ TsBriefCard *
 /* A sheet to paint swatches on, with the names of the paints, or with lines to write them on. */
 TsSheetTemplate *
           ts_print_new_sheet (TsDocument  *document);
+/* Once a card is looked at: the print dialog then opens sooner. */
+void      ts_print_prepare   (void);
 /* FALSE with @error set where it failed, without where the painter gave up. */
 gboolean  ts_print_card      (GtkWindow   *parent,
                               TsCard      *card,

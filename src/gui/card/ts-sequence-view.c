@@ -10,6 +10,9 @@
 
 /* A share of all drops, beyond which a word on it helps. */
 #define MUCH_LEFT 0.5
+/* Rows that are made in one turn of the main loop: a long order of work takes as long to lay out as
+ * some frames. */
+#define ROWS_AT_ONCE 8
 
 struct _TsSequenceView
 {
@@ -18,6 +21,8 @@ struct _TsSequenceView
   gboolean updating; /* things are shown, not chosen */
   GPtrArray *keys;   /* owned, char *: of the rows that are shown */
   GPtrArray *texts;  /* owned, char * */
+  guint n_rows;      /* of them that have been made */
+  guint making;      /* source id, 0: all are made */
 
   /* Template children */
   GtkAdjustment *area, *coats;
@@ -93,6 +98,55 @@ has_same_rows (TsSequenceView *self, const GPtrArray *texts)
   return TRUE;
 }
 
+static void
+show_tick (TsSequenceView *self, GtkWidget *row, const char *key)
+{
+  char **done = ts_view_get_surface (TS_VIEW (self))->done;
+  gboolean ticked = done != NULL && g_strv_contains ((const char *const *) done, key);
+
+  gtk_check_button_set_active (GTK_CHECK_BUTTON (row), ticked);
+  if (ticked)
+    gtk_widget_add_css_class (row, "dim");
+  else
+    gtk_widget_remove_css_class (row, "dim");
+}
+
+static void
+show_ticks (TsSequenceView *self)
+{
+  GtkWidget *row = gtk_widget_get_first_child (self->list);
+
+  for (guint i = 0; i < self->n_rows; i++)
+    {
+      show_tick (self, row, g_ptr_array_index (self->keys, i));
+      row = gtk_widget_get_next_sibling (row);
+    }
+}
+
+static gboolean
+make_rows (gpointer user_data)
+{
+  TsSequenceView *self = TS_SEQUENCE_VIEW (user_data);
+  gboolean has_surface = ts_view_get_surface (TS_VIEW (self)) != NULL;
+  guint n = has_surface ? MIN (self->n_rows + ROWS_AT_ONCE, self->keys->len) : self->n_rows;
+  gboolean was_updating = self->updating;
+
+  self->updating = TRUE;
+  for (; self->n_rows < n; self->n_rows++)
+    {
+      const char *key = g_ptr_array_index (self->keys, self->n_rows);
+      GtkWidget *row = new_check (self, key, g_ptr_array_index (self->texts, self->n_rows));
+
+      show_tick (self, row, key);
+      gtk_box_append (GTK_BOX (self->list), row);
+    }
+  self->updating = was_updating;
+  if (has_surface && n < self->keys->len)
+    return G_SOURCE_CONTINUE;
+  self->making = 0;
+  return G_SOURCE_REMOVE;
+}
+
 /* Takes both. Rows are made anew where they say something else; the focus stays where it can. */
 static void
 show_rows (TsSequenceView *self, GPtrArray *keys, GPtrArray *texts)
@@ -108,29 +162,9 @@ show_rows (TsSequenceView *self, GPtrArray *keys, GPtrArray *texts)
     return;
   while ((row = gtk_widget_get_first_child (self->list)) != NULL)
     gtk_box_remove (GTK_BOX (self->list), row);
-  for (guint i = 0; i < keys->len; i++)
-    gtk_box_append (GTK_BOX (self->list),
-                    new_check (self, g_ptr_array_index (keys, i), g_ptr_array_index (texts, i)));
-}
-
-static void
-show_ticks (TsSequenceView *self)
-{
-  char **done = ts_view_get_surface (TS_VIEW (self))->done;
-  GtkWidget *row = gtk_widget_get_first_child (self->list);
-
-  for (guint i = 0; i < self->keys->len && row != NULL; i++)
-    {
-      gboolean ticked = done != NULL && g_strv_contains ((const char *const *) done,
-                                                         g_ptr_array_index (self->keys, i));
-
-      gtk_check_button_set_active (GTK_CHECK_BUTTON (row), ticked);
-      if (ticked)
-        gtk_widget_add_css_class (row, "dim");
-      else
-        gtk_widget_remove_css_class (row, "dim");
-      row = gtk_widget_get_next_sibling (row);
-    }
+  self->n_rows = 0;
+  if (self->making == 0 && keys->len > 0)
+    self->making = g_idle_add (make_rows, self);
 }
 
 static void
@@ -243,6 +277,13 @@ ts_sequence_view_map (GtkWidget *widget)
 }
 
 static void
+ts_sequence_view_dispose (GObject *object)
+{
+  g_clear_handle_id (&TS_SEQUENCE_VIEW (object)->making, g_source_remove);
+  G_OBJECT_CLASS (ts_sequence_view_parent_class)->dispose (object);
+}
+
+static void
 ts_sequence_view_finalize (GObject *object)
 {
   TsSequenceView *self = TS_SEQUENCE_VIEW (object);
@@ -257,6 +298,7 @@ ts_sequence_view_class_init (TsSequenceViewClass *class)
 {
   GtkWidgetClass *widget_class = GTK_WIDGET_CLASS (class);
 
+  G_OBJECT_CLASS (class)->dispose = ts_sequence_view_dispose;
   G_OBJECT_CLASS (class)->finalize = ts_sequence_view_finalize;
   TS_VIEW_CLASS (class)->update = ts_sequence_view_update;
   widget_class->map = ts_sequence_view_map;
