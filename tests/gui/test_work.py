@@ -1,5 +1,6 @@
 #!/usr/bin/python3
-"""test_work.py: other mixes are only looked at; what is ticked off is marked in the stair; recent plans in the menu
+"""test_work.py: other mixes are only looked at; what is ticked off is marked in the stair;
+another surface's work is chosen on the card; recent plans in the menu
 
 Run under tests/gui/headless.
 
@@ -21,6 +22,28 @@ def tick(window, pattern):
                                           if re.match(pattern, n.name)), None))
     box.click()
     wait_for("the tick", lambda: box.has("CHECKED"))
+
+
+def work(window):
+    return [n.name for n in window.find(None, "The order of work").find_all("check box")]
+
+
+def other_surface(window):
+    """Another surface's work is chosen by pointer and by keyboard; it is the one shown everywhere then."""
+    coat = wait_for("the coat's work", lambda: work(window))
+    window.choose("Surface", "Skin")
+    skin = wait_for("the skin's work", lambda: work(window) != coat and work(window))
+    check(window.choice("Surface") == "Skin", "what is chosen is said", window.choice("Surface"))
+    window.key("space")
+    wait_for("the rows", lambda: window.find("combo box", "Surface").find_all("list item"))
+    window.key("Down", "Return")
+    wait_for("the scarf's work", lambda: window.choice("Surface") == "Scarf" and work(window) not in ([], coat, skin))
+    window.go_to("Picture")
+    window.find("list", "Stair of Scarf")
+    window.go_to("Mixing card")
+    window.choose("Surface", "Coat")
+    wait_for("the coat's work", lambda: work(window) == coat)
+    check(not window.complaints(), "no complaint", *window.complaints())
 
 
 def on_the_card(window):
@@ -80,6 +103,7 @@ def main():
         window.key("ctrl+z")
         window.find("label", "saved")
         on_the_card(window)
+        other_surface(window)
         window.button("Menu").click()
         window.find("menu item", "Open recent").click()
         window.find("menu item", "lighthouse").click()
