@@ -98,6 +98,10 @@ def lay_forty(window):
     place.window.choose("How the colours are corrected", "by a 24-patch chart")
     place.window.choose("Make of the chart", "Values from a file…")
     window.answer_chooser("Open the Values of a Chart", reference)
+    place.wait_for_word("^This does not look like the chart")
+    place.name_cells(["Swatch 0"])
+    check(any(t.startswith("This does not look like the chart") for t in place.words()),
+          "a name that is typed leaves standing why nothing is read", place.words())
     place.lay("corner patch %d of 4 of the chart", chart, size)
     place.lay("corner %d of 4 of the swatches", corners, size)
     names = ["Swatch %d" % i for i in range(40)]

@@ -9,10 +9,10 @@
 
 #include "card/ts-sheet-template.h"
 #include "document/ts-document-paints.h"
-#include "plan/ts-pipeline.h"
-#include "sheet/ts-sheet-marks.h"
 #include "gui/widgets/ts-accessible.h"
 #include "gui/correction/ts-chart-make.h"
+#include "gui/paints/ts-sheet-photo.h"
+#include "gui/paints/ts-sheet-reading.h"
 #include "gui/paints/ts-sheet-row.h"
 #include "gui/paints/ts-sheet-view.h"
 
@@ -26,6 +26,7 @@ struct _TsSheetPane
   /* Owned, nullable */
   TsImage *image;
   TsSheet *sheet;
+  char *problem; /* why there is no sheet */
   GCancellable *opening, *reading;
 
   guint read_source;
@@ -45,25 +46,6 @@ enum
   CONTRAST_CARD,
   PRINTED_SHEET
 };
-
-/* What was opened, and the grid where the rings of a printed sheet were found. */
-typedef struct
-{
-  TsImage *image;
-  TsSheetGrid grid;
-  gboolean found;
-} Opened;
-
-/* Correcting and reading, on another thread. */
-typedef struct
-{
-  TsImage *image;
-  TsCorrectionSettings settings;
-  TsSheetGrid grid;
-  double light_at[2];
-  gboolean has_light;
-  double within;
-} ReadJob;
 
 enum
 {
@@ -87,43 +69,13 @@ tell (TsSheetPane *self, const char *text)
 }
 
 static void
-read_job_free (gpointer data)
-{
-  ReadJob *job = data;
-
-  ts_image_unref (job->image);
-  ts_correction_settings_clear (&job->settings);
-  g_free (job);
-}
-
-static void
-read_thread (GTask *task, gpointer source, gpointer task_data, GCancellable *cancellable)
-{
-  ReadJob *job = task_data;
-  GError *error = NULL;
-  g_autoptr (TsCorrection) correction =
-    ts_pipeline_correct (&job->settings, job->image, NULL, &error);
-  TsSheet *sheet = correction != NULL
-                     ? ts_sheet_read (job->image, correction, &job->grid,
-                                      job->has_light ? job->light_at : NULL, &error)
-                     : NULL;
-
-  if (correction != NULL)
-    job->within = ts_correction_get_error (correction, (TsLab){ 50.0, 0.0, 0.0 });
-  if (sheet != NULL)
-    g_task_return_pointer (task, sheet, (GDestroyNotify) ts_sheet_unref);
-  else
-    g_task_return_error (task, error);
-}
-
-static void
-show_state (TsSheetPane *self, const char *problem)
+show_state (TsSheetPane *self)
 {
   guint kind = gtk_drop_down_get_selected (GTK_DROP_DOWN (self->kind));
   g_autofree char *text = NULL;
 
-  if (problem != NULL)
-    text = g_strdup (problem);
+  if (self->problem != NULL)
+    text = g_strdup (self->problem);
   else if (self->sheet == NULL)
     text = g_strdup (self->image != NULL ? _ ("reading…") : _ ("opening…"));
   else if (kind == 0)
@@ -135,26 +87,22 @@ show_state (TsSheetPane *self, const char *problem)
 }
 
 static void
-on_read (GObject *source, GAsyncResult *result, gpointer data)
+on_read (GObject *source, GAsyncResult *result, gpointer user_data)
 {
-  TsSheetPane *self = TS_SHEET_PANE (source);
-  GTask *task = G_TASK (result);
-  ReadJob *job = g_task_get_task_data (task);
+  g_autoptr (TsSheetPane) self = user_data;
   g_autoptr (GError) error = NULL;
-  TsSheet *sheet = g_task_propagate_pointer (task, &error);
+  double within;
+  g_autoptr (TsSheet) sheet = ts_sheet_reading_finish (result, &within, &error);
 
-  if (self->reading != g_task_get_cancellable (task))
-    {
-      g_clear_pointer (&sheet, ts_sheet_unref);
-      return;
-    }
+  if (g_error_matches (error, G_IO_ERROR, G_IO_ERROR_CANCELLED))
+    return;
   g_clear_object (&self->reading);
   g_clear_pointer (&self->sheet, ts_sheet_unref);
-  self->sheet = sheet;
-  self->within = job->within;
-  ts_sheet_view_set_sheet (self->view, sheet);
+  self->sheet = g_steal_pointer (&sheet);
+  self->problem = error != NULL ? g_strdup (error->message) : NULL;
+  self->within = within;
+  ts_sheet_view_set_sheet (self->view, self->sheet);
   show_all (self);
-  show_state (self, error != NULL ? error->message : NULL);
 }
 
 static TsCorrectionKind
@@ -169,38 +117,48 @@ static gboolean
 start_reading (gpointer user_data)
 {
   TsSheetPane *self = user_data;
-  g_autoptr (GTask) task = NULL;
-  ReadJob *job = g_new0 (ReadJob, 1);
+  TsCorrectionSettings settings = { .card_lightness = CARD_LIGHTNESS,
+                                    .chart = g_strdup (ts_chart_make_get (self->make)) };
 
   self->read_source = 0;
-  job->image = ts_image_ref (self->image);
-  job->grid = *ts_sheet_view_get_grid (self->view);
-  job->settings.card_lightness = CARD_LIGHTNESS;
-  job->settings.chart = g_strdup (ts_chart_make_get (self->make));
-  ts_sheet_view_get_settings (self->view, &job->settings);
-  job->has_light = job->settings.kind != TS_CORRECTION_NONE;
-  job->light_at[0] = job->settings.card_x;
-  job->light_at[1] = job->settings.card_y;
-  if (job->settings.kind == TS_CORRECTION_CHART)
-    {
-      job->light_at[0] = (job->settings.corner[0][0] + job->settings.corner[2][0]) / 2.0;
-      job->light_at[1] = (job->settings.corner[0][1] + job->settings.corner[2][1]) / 2.0;
-    }
+  ts_sheet_view_get_settings (self->view, &settings);
   self->reading = g_cancellable_new ();
-  task = g_task_new (self, self->reading, on_read, NULL);
-  g_task_set_task_data (task, job, read_job_free);
-  g_task_run_in_thread (task, read_thread);
+  ts_sheet_reading_run (self->image, &settings, ts_sheet_view_get_grid (self->view), self->reading,
+                        on_read, g_object_ref (self));
+  ts_correction_settings_clear (&settings);
   return G_SOURCE_REMOVE;
+}
+
+static void
+stop (GCancellable **cancellable)
+{
+  g_cancellable_cancel (*cancellable);
+  g_clear_object (cancellable);
+}
+
+static void
+stop_reading (TsSheetPane *self)
+{
+  stop (&self->reading);
+  g_clear_handle_id (&self->read_source, g_source_remove);
+  g_clear_pointer (&self->problem, g_free);
+}
+
+/* Nothing of the photograph stays, nor comes later. */
+static void
+forget_photo (TsSheetPane *self)
+{
+  stop (&self->opening);
+  stop_reading (self);
+  g_clear_pointer (&self->image, ts_image_unref);
+  g_clear_pointer (&self->sheet, ts_sheet_unref);
 }
 
 /* Reads the sheet again a little later: what was read no longer holds. */
 static void
 queue_reading (TsSheetPane *self)
 {
-  if (self->reading != NULL)
-    g_cancellable_cancel (self->reading);
-  g_clear_object (&self->reading);
-  g_clear_handle_id (&self->read_source, g_source_remove);
+  stop_reading (self);
   if (self->image != NULL)
     self->read_source = g_timeout_add (READ_DELAY, start_reading, self);
 }
@@ -359,7 +317,7 @@ show_all (TsSheetPane *self)
                        ts_sheet_view_get_grid (self->view)->halves, kinds[i]);
   gtk_label_set_label (GTK_LABEL (self->title), title);
   show_summary (self, names, kinds);
-  show_state (self, NULL);
+  show_state (self);
 }
 
 static void
@@ -452,15 +410,7 @@ on_paste (TsSheetPane *self)
 static void
 close_sheet (TsSheetPane *self, gboolean added)
 {
-  if (self->opening != NULL)
-    g_cancellable_cancel (self->opening);
-  g_clear_object (&self->opening);
-  if (self->reading != NULL)
-    g_cancellable_cancel (self->reading);
-  g_clear_object (&self->reading);
-  g_clear_handle_id (&self->read_source, g_source_remove);
-  g_clear_pointer (&self->image, ts_image_unref);
-  g_clear_pointer (&self->sheet, ts_sheet_unref);
+  forget_photo (self);
   ts_sheet_view_set_image (self->view, NULL);
   g_signal_emit (self, signals[CLOSED], 0, added);
 }
@@ -503,37 +453,6 @@ on_add (TsSheetPane *self)
   close_sheet (self, TRUE);
 }
 
-static void
-opened_free (gpointer data)
-{
-  Opened *opened = data;
-
-  ts_image_unref (opened->image);
-  g_free (opened);
-}
-
-static void
-open_thread (GTask *task, gpointer source, gpointer task_data, GCancellable *cancellable)
-{
-  GError *error = NULL;
-  TsImage *image = ts_image_open (task_data, cancellable, NULL, NULL, &error);
-  Opened *opened;
-
-  if (image == NULL)
-    {
-      g_task_return_error (task, error);
-      return;
-    }
-  opened = g_new0 (Opened, 1);
-  opened->image = image;
-  opened->grid = (TsSheetGrid){ .n_rows = TS_TEMPLATE_ROWS,
-                                .n_columns = TS_TEMPLATE_COLUMNS,
-                                .halves = TRUE,
-                                .bare = TS_TEMPLATE_BARE };
-  opened->found = ts_sheet_find_marks (image, &opened->grid, NULL);
-  g_task_return_pointer (task, opened, opened_free);
-}
-
 /* A printed sheet says itself how its grid lies. */
 static void
 take_grid (TsSheetPane *self, const TsSheetGrid *grid)
@@ -547,30 +466,25 @@ take_grid (TsSheetPane *self, const TsSheetGrid *grid)
 }
 
 static void
-on_opened (GObject *source, GAsyncResult *result, gpointer data)
+on_opened (GObject *source, GAsyncResult *result, gpointer user_data)
 {
-  TsSheetPane *self = TS_SHEET_PANE (source);
-  GTask *task = G_TASK (result);
+  g_autoptr (TsSheetPane) self = user_data;
   g_autoptr (GError) error = NULL;
-  Opened *opened = g_task_propagate_pointer (task, &error);
+  g_autoptr (TsSheetPhoto) photo = ts_sheet_photo_finish (result, &error);
 
-  if (self->opening != g_task_get_cancellable (task))
-    {
-      g_clear_pointer (&opened, opened_free);
-      return;
-    }
+  if (g_error_matches (error, G_IO_ERROR, G_IO_ERROR_CANCELLED))
+    return;
   g_clear_object (&self->opening);
-  if (opened == NULL)
+  if (photo == NULL)
     {
       tell (self, error->message);
       close_sheet (self, FALSE);
       return;
     }
-  self->image = ts_image_ref (opened->image);
+  self->image = ts_image_ref (photo->image);
   ts_sheet_view_set_image (self->view, self->image);
-  if (opened->found)
-    take_grid (self, &opened->grid);
-  opened_free (opened);
+  if (photo->found)
+    take_grid (self, &photo->grid);
   show_all (self);
   queue_reading (self);
 }
@@ -585,19 +499,11 @@ on_opened (GObject *source, GAsyncResult *result, gpointer data)
 void
 ts_sheet_pane_open (TsSheetPane *self, const char *path)
 {
-  g_autoptr (GTask) task = NULL;
-
   g_return_if_fail (TS_IS_SHEET_PANE (self));
 
-  if (self->opening != NULL)
-    g_cancellable_cancel (self->opening);
-  g_clear_object (&self->opening);
-  g_clear_pointer (&self->image, ts_image_unref);
-  g_clear_pointer (&self->sheet, ts_sheet_unref);
+  forget_photo (self);
   self->opening = g_cancellable_new ();
-  task = g_task_new (self, self->opening, on_opened, NULL);
-  g_task_set_task_data (task, g_strdup (path), g_free);
-  g_task_run_in_thread (task, open_thread);
+  ts_sheet_photo_open (path, self->opening, on_opened, g_object_ref (self));
   show_all (self);
 }
 
@@ -622,15 +528,7 @@ ts_sheet_pane_dispose (GObject *object)
 {
   TsSheetPane *self = TS_SHEET_PANE (object);
 
-  if (self->opening != NULL)
-    g_cancellable_cancel (self->opening);
-  g_clear_object (&self->opening);
-  if (self->reading != NULL)
-    g_cancellable_cancel (self->reading);
-  g_clear_object (&self->reading);
-  g_clear_handle_id (&self->read_source, g_source_remove);
-  g_clear_pointer (&self->image, ts_image_unref);
-  g_clear_pointer (&self->sheet, ts_sheet_unref);
+  forget_photo (self);
   G_OBJECT_CLASS (ts_sheet_pane_parent_class)->dispose (object);
 }
 
