@@ -4,13 +4,15 @@
  */
 #include "recipes/ts-prediction.h"
 
+#include <math.h>
+
 #define GREY_LIGHTNESS 50.0 /* L* of a grey primer: common practice, no source */
 
 /**
  * ts_ground_get_reflectance:
  * @set: the paints
  * @ground: what lies under the coats
- * @base: index of the base's paint; only %TS_GROUND_BASE looks at it
+ * @base: index of the base's paint, or -1; only %TS_GROUND_BASE looks at it
  * @reflectance: (out): as measured, 0..1
  */
 void
@@ -32,6 +34,29 @@ ts_ground_get_reflectance (const TsPaintSet *set, TsGround ground, int base,
   for (guint b = 0; b < TS_BANDS; b++)
     reflectance->band[b] =
       ts_saunderson_measured (surface, ground == TS_GROUND_BLACK ? TS_CARD_BLACK : TS_CARD_WHITE);
+}
+
+/**
+ * ts_ground_to_text:
+ * @set: the paints
+ * @ground: what lies under the coats
+ * @base: index of the base's paint, or -1; only %TS_GROUND_BASE looks at it
+ *
+ * Returns: (transfer full): the ground as #TsTestSwatch has it: the base's name, or CIELAB under
+ * D50 in whole units
+ */
+char *
+ts_ground_to_text (const TsPaintSet *set, TsGround ground, int base)
+{
+  TsSpectrum reflectance;
+  TsLab lab;
+
+  if (ground == TS_GROUND_BASE && base >= 0)
+    return g_strdup (ts_paint_get_name (ts_paint_set_get_paint (set, (guint) base)));
+  ts_ground_get_reflectance (set, ground, -1, &reflectance);
+  lab = ts_spectrum_to_lab (&reflectance, TS_LIGHT_D50);
+  return g_strdup_printf ("%d %d %d", (int) lround (lab.L), (int) lround (lab.a),
+                          (int) lround (lab.b));
 }
 
 /* The first medium of the set, or one that is clear. */
@@ -79,7 +104,11 @@ predict_films (const TsPaintSet *set, const TsTrial *trial, const TsSpectrum *K,
  * ts_trial_predict:
  * @set: the paints
  * @trial: the mix
- * @prediction: (out): what it will look like
+ * @prediction: (out): what it will look like; all 0 where there is nothing in the mix
+ *
+ * Predicts the mix hiding all, and in 0 to %TS_PREDICTION_MOST_COATS coats over each ground, under
+ * D50; films over the base only where the trial has one. Medium thins it: parts of K and S, as
+ * paints mix.
  *
  * Returns: %FALSE where there is nothing in the mix
  */

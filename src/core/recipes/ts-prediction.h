@@ -4,7 +4,7 @@
  */
 #pragma once
 
-#include "recipes/ts-recipe.h"
+#include "recipes/ts-trial.h"
 
 G_BEGIN_DECLS
 
@@ -18,14 +18,6 @@ typedef enum
   TS_GROUND_BASE, /* a paint of the set, dried and hiding all */
   TS_N_GROUNDS
 } TsGround;
-
-/* A plain value: parts of paints, thinned with medium, over a base of the painter's choice. */
-typedef struct
-{
-  TsRecipe recipe; /* n_paints 0: nothing yet */
-  guint    medium; /* parts of medium to one part of the mix */
-  int      base;   /* index of a paint, or -1 */
-} TsTrial;
 
 typedef struct
 {
@@ -41,6 +33,10 @@ void     ts_ground_get_reflectance (const TsPaintSet  *set,
                                     TsGround           ground,
                                     int                base,
                                     TsSpectrum        *reflectance);
+/* As the line of a test swatch names it: a paint of the set, or "L a b". */
+char    *ts_ground_to_text         (const TsPaintSet  *set,
+                                    TsGround           ground,
+                                    int                base);
 /* FALSE without any parts. */
 gboolean ts_trial_predict          (const TsPaintSet  *set,
                                     const TsTrial     *trial,

@@ -7,17 +7,15 @@
 #include <glib/gi18n.h>
 #include <math.h>
 
-#include "colour/ts-difference.h"
 #include "document/ts-document-paints.h"
 #include "recipes/ts-prediction.h"
 #include "gui/widgets/ts-accessible.h"
 #include "gui/widgets/ts-format.h"
 #include "gui/paints/ts-paint-learn.h"
 #include "gui/paints/ts-paint-spot.h"
+#include "gui/paints/ts-paint-words.h"
 #include "gui/widgets/ts-strip.h"
 
-#define MOST_PARTS 99
-#define MOST_MEDIUM 20
 /* From a 95 % radius in three dimensions to a standard error: the square root of the 0.95 quantile
  * of chi squared with 3 degrees of freedom, 2.795. */
 #define RADIUS_IN_ERRORS 2.795
@@ -85,37 +83,14 @@ on_empty (TsPaintPredict *self)
   show_all (self);
 }
 
-/* More or less of the paint in that place of the mix; without parts it leaves. */
-static void
-change_parts (TsPaintPredict *self, guint place, int by)
-{
-  TsRecipe *recipe = &self->trial.recipe;
-  int parts = (int) recipe->parts[place] + by;
-
-  if (parts > MOST_PARTS)
-    return;
-  if (parts > 0)
-    recipe->parts[place] = (guint) parts;
-  else
-    {
-      for (guint i = place; i + 1 < recipe->n_paints; i++)
-        {
-          recipe->paint[i] = recipe->paint[i + 1];
-          recipe->parts[i] = recipe->parts[i + 1];
-        }
-      recipe->n_paints--;
-    }
-  show_all (self);
-}
-
 static void
 on_part_clicked (GtkButton *button, TsPaintPredict *self)
 {
   guint place = GPOINTER_TO_UINT (g_object_get_data (G_OBJECT (button), "place"));
   int by = GPOINTER_TO_INT (g_object_get_data (G_OBJECT (button), "by"));
 
-  if (place < self->trial.recipe.n_paints)
-    change_parts (self, place, by);
+  if (place < self->trial.recipe.n_paints && ts_trial_change_parts (&self->trial, place, by))
+    show_all (self);
 }
 
 static GtkWidget *
@@ -223,19 +198,6 @@ show_add (TsPaintPredict *self)
   gtk_widget_set_sensitive (self->add, text != NULL && !full);
 }
 
-/* How the spot lies to the mix: "dE 4 from the spot, 3 L* too light". */
-static char *
-compare_to_words (TsLab mixed, TsLab spot)
-{
-  double dE = ts_delta_e_2000 (mixed, spot), dL = mixed.L - spot.L;
-
-  if (fabs (dL) < 1.0)
-    return g_strdup_printf (_ ("the spot is dE %.0f away, as light"), dE);
-  return g_strdup_printf (dL > 0.0 ? _ ("the spot is dE %.0f away, %.0f L* darker")
-                                   : _ ("the spot is dE %.0f away, %.0f L* lighter"),
-                          dE, fabs (dL));
-}
-
 /* What was painted, of the prediction: the whole, or so many coats over a ground. */
 static TsLab
 get_painted (TsPaintPredict *self, const TsPrediction *prediction)
@@ -271,7 +233,7 @@ show_pair (TsPaintPredict *self, gboolean known, const TsPrediction *prediction)
     }
   within = ts_format_error (prediction->error);
   colour = ts_format_lab (painted);
-  far = spot != NULL ? compare_to_words (painted, spot->lab) : NULL;
+  far = spot != NULL ? ts_paint_words_compare (painted, spot->lab) : NULL;
   words = g_strdup_printf (_ ("%s, %s; one coat hides %.0f %%"), colour, within,
                            100.0 * prediction->contrast);
   if (far != NULL)
@@ -344,7 +306,7 @@ on_less_medium (TsPaintPredict *self)
 static void
 on_more_medium (TsPaintPredict *self)
 {
-  self->trial.medium = MIN (self->trial.medium + 1, MOST_MEDIUM);
+  self->trial.medium = MIN (self->trial.medium + 1, TS_TRIAL_MOST_MEDIUM);
   show_all (self);
 }
 
@@ -409,22 +371,6 @@ on_add_swatch (TsPaintPredict *self)
     gtk_widget_grab_focus (GTK_WIDGET (self->spot));
 }
 
-/* The ground as a swatch's line names it: a paint of the set, or a colour. */
-static char *
-dup_over (TsPaintPredict *self, guint ground)
-{
-  TsSpectrum reflectance;
-  TsLab lab;
-
-  if (ground == TS_GROUND_BASE && self->trial.base >= 0)
-    return g_strdup (
-      ts_paint_get_name (ts_paint_set_get_paint (self->set, (guint) self->trial.base)));
-  ts_ground_get_reflectance (self->set, (TsGround) ground, -1, &reflectance);
-  lab = ts_spectrum_to_lab (&reflectance, TS_LIGHT_D50);
-  return g_strdup_printf ("%d %d %d", (int) lround (lab.L), (int) lround (lab.a),
-                          (int) lround (lab.b));
-}
-
 static double
 get_standard_error (TsPaintPredict *self, const TsSpot *spot)
 {
@@ -442,7 +388,8 @@ take_swatch (TsPaintPredict *self, const TsSpot *spot)
   guint coats = gtk_drop_down_get_selected (GTK_DROP_DOWN (self->painted));
   guint ground = gtk_drop_down_get_selected (GTK_DROP_DOWN (self->over));
   g_autofree char *recipe = ts_recipe_to_text (self->set, &self->trial.recipe);
-  g_autofree char *over = coats > 0 ? dup_over (self, ground) : NULL;
+  g_autofree char *over =
+    coats > 0 ? ts_ground_to_text (self->set, (TsGround) ground, self->trial.base) : NULL;
   const TsTestSwatch swatch = { recipe, coats > 0 ? coats : (double) INFINITY, over, spot->lab,
                                 get_standard_error (self, spot) };
   TsDocument *document = ts_view_get_document (TS_VIEW (self));
@@ -467,32 +414,6 @@ on_measured (TsPaintPredict *self)
       gtk_toggle_button_set_active (GTK_TOGGLE_BUTTON (self->compare), TRUE);
     }
   show_all (self);
-}
-
-/* The trial's paints by name in another set; those that are gone leave it. */
-static void
-follow_set (TsPaintPredict *self, TsPaintSet *set)
-{
-  TsRecipe old = self->trial.recipe;
-  const char *base =
-    self->trial.base >= 0
-      ? ts_paint_get_name (ts_paint_set_get_paint (self->set, (guint) self->trial.base))
-      : NULL;
-
-  self->trial.recipe.n_paints = 0;
-  for (guint i = 0; i < old.n_paints && set != NULL; i++)
-    {
-      const char *name = ts_paint_get_name (ts_paint_set_get_paint (self->set, old.paint[i]));
-      int found = ts_paint_set_find (set, name);
-      guint n = self->trial.recipe.n_paints;
-
-      if (found < 0)
-        continue;
-      self->trial.recipe.paint[n] = (guint) found;
-      self->trial.recipe.parts[n] = old.parts[i];
-      self->trial.recipe.n_paints++;
-    }
-  self->trial.base = base != NULL && set != NULL ? ts_paint_set_find (set, base) : -1;
 }
 
 static void
@@ -521,7 +442,7 @@ ts_paint_predict_update (TsView *view, TsChange change)
                        gtk_widget_get_visible (self->spot_note));
   if (set == self->set && change != TS_CHANGE_ALL)
     return;
-  follow_set (self, set);
+  ts_trial_follow (&self->trial, self->set, set);
   g_clear_pointer (&self->set, ts_paint_set_unref);
   self->set = set != NULL ? ts_paint_set_ref (set) : NULL;
   if (self->chosen >= 0 && (set == NULL || self->chosen >= (int) ts_paint_set_get_n_paints (set)))
@@ -667,20 +588,8 @@ ts_paint_predict_choose (TsPaintPredict *self, int paint)
 void
 ts_paint_predict_add (TsPaintPredict *self, guint paint)
 {
-  TsRecipe *recipe = &self->trial.recipe;
-
   g_return_if_fail (TS_IS_PAINT_PREDICT (self));
 
-  for (guint i = 0; i < recipe->n_paints; i++)
-    if (recipe->paint[i] == paint)
-      {
-        change_parts (self, i, 1);
-        return;
-      }
-  if (self->set == NULL || recipe->n_paints >= TS_RECIPE_MAX_PAINTS)
-    return;
-  recipe->paint[recipe->n_paints] = paint;
-  recipe->parts[recipe->n_paints] = 1;
-  recipe->n_paints++;
-  show_all (self);
+  if (self->set != NULL && ts_trial_add (&self->trial, paint))
+    show_all (self);
 }

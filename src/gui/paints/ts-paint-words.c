@@ -8,6 +8,7 @@
 #include <math.h>
 #include <stdlib.h>
 
+#include "colour/ts-difference.h"
 #include "paint/ts-paint-set-edit.h"
 
 #define DARK 40.0 /* L* below which a paint hides by absorbing: common practice, no source */
@@ -225,4 +226,23 @@ ts_paint_words_source (const TsPaintSet *set, guint index)
       ngettext ("refined by %u of your test swatches", "refined by %u of your test swatches", n),
       n);
   return g_strdup (get_source_words (source));
+}
+
+/**
+ * ts_paint_words_compare:
+ * @mixed: the mix
+ * @spot: what was measured in a picture
+ *
+ * Returns: (transfer full): how the spot lies to the mix, in CIEDE2000 and in lightness
+ */
+char *
+ts_paint_words_compare (TsLab mixed, TsLab spot)
+{
+  double dE = ts_delta_e_2000 (mixed, spot), dL = mixed.L - spot.L;
+
+  if (fabs (dL) < 1.0)
+    return g_strdup_printf (_ ("the spot is dE %.0f away, as light"), dE);
+  return g_strdup_printf (dL > 0.0 ? _ ("the spot is dE %.0f away, %.0f L* darker")
+                                   : _ ("the spot is dE %.0f away, %.0f L* lighter"),
+                          dE, fabs (dL));
 }

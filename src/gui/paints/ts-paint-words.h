@@ -23,6 +23,9 @@ gboolean    ts_paint_words_disagree (const TsPaint        *paint,
 /* "one coat on white and on black, spectra; refined by 6 of your swatches" */
 char       *ts_paint_words_source   (const TsPaintSet     *set,
                                      guint                 index);
+/* How a spot lies to the mix: "the spot is dE 4 away, 3 L* darker"; CIELAB under D50. */
+char       *ts_paint_words_compare  (TsLab                 mixed,
+                                     TsLab                 spot);
 /* How many of the set's test swatches have this paint in them. */
 guint       ts_paint_words_count_swatches
                                     (const TsPaintSet     *set,
