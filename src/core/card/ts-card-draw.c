@@ -118,14 +118,15 @@ draw_chips (const TsCardSurface *surface, cairo_t *cr, double x, double y, doubl
   cairo_set_source_rgb (cr, FIELD, FIELD, FIELD);
   cairo_rectangle (cr, x, y, width, 2.0 * (CHIP_HEIGHT + FIELD_EDGE));
   cairo_fill (cr);
-  /* Neighbours touch: edges at the same place, no line between two colours. */
+  /* Neighbours touch: each lies on the one before, which goes on to the end under it, so that at no
+   * size a line shows between two colours. */
   cairo_set_antialias (cr, CAIRO_ANTIALIAS_NONE);
   for (guint i = 0; i < surface->n_steps; i++)
     for (int half = 0; half < 2; half++)
       {
         set_lab (cr, half == 0 ? surface->step[i].wanted : surface->step[i].mixed);
-        cairo_rectangle (cr, x + FIELD_EDGE + i * cell, y + FIELD_EDGE + half * CHIP_HEIGHT, cell,
-                         CHIP_HEIGHT);
+        cairo_rectangle (cr, x + FIELD_EDGE + i * cell, y + FIELD_EDGE + half * CHIP_HEIGHT,
+                         (surface->n_steps - i) * cell, (2 - half) * CHIP_HEIGHT);
         cairo_fill (cr);
       }
   cairo_set_antialias (cr, CAIRO_ANTIALIAS_DEFAULT);

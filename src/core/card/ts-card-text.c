@@ -35,6 +35,7 @@ make_layout (cairo_t *cr, const char *text, double width, double size, gboolean 
   cairo_font_options_set_hint_metrics (options, CAIRO_HINT_METRICS_OFF);
   pango_cairo_context_set_font_options (pango_layout_get_context (layout), options);
   pango_cairo_context_set_resolution (pango_layout_get_context (layout), 72.0);
+  pango_context_set_round_glyph_positions (pango_layout_get_context (layout), FALSE);
   pango_layout_context_changed (layout);
   pango_font_description_set_absolute_size (font, size * PANGO_SCALE);
   pango_font_description_set_weight (font, bold ? PANGO_WEIGHT_BOLD : PANGO_WEIGHT_NORMAL);

@@ -4,6 +4,7 @@
  */
 #include "ts-test.h"
 
+#include <math.h>
 #include <string.h>
 
 #include "base/ts-error.h"
@@ -128,6 +129,71 @@ test_chips (void **state)
     }
   /* And a colour that is not on it does not. */
   assert_int_equal (count_pixels (f->card, (TsLab){ 60.0, 90.0, -60.0 }), 0);
+}
+
+/* How often two edges of the field lie about a pair of chips in a column, and how much of the field
+ * shows within them. */
+static void
+look_down (const guint32 *words, guint stride, guint height, double scale, guint *n_pairs,
+           guint *n_seams)
+{
+  guint last = 0, inside = 0;
+
+  for (guint y = 0; y < height; y++)
+    {
+      guint n = 0;
+
+      while (y + n < height && (words[(y + n) * stride] & 0xffffff) == 0x777777)
+        n++;
+      if (n == 0)
+        continue;
+      if (n < 2)
+        {
+          inside++;
+          continue;
+        }
+      if (last > 0 && fabs ((y - last) - 34.0 * scale) < 3.0)
+        {
+          (*n_pairs)++;
+          *n_seams += inside;
+        }
+      y += n - 1;
+      last = y + 1;
+      inside = 0;
+    }
+}
+
+/* A page is drawn at whatever size it is looked at. */
+static void
+test_chips_touch (void **state)
+{
+  Fixture *f = *state;
+  guint n_pairs = 0, n_seams = 0, n_sizes = 0;
+  double width, height;
+
+  ts_card_get_size (f->card, &width, &height);
+  for (int pixels = 500; pixels < 600; pixels += 8, n_sizes++)
+    {
+      double scale = pixels / width;
+      cairo_surface_t *surface =
+        cairo_image_surface_create (CAIRO_FORMAT_RGB24, pixels, (int) (height * scale));
+      const guint32 *words = (const guint32 *) (gpointer) cairo_image_surface_get_data (surface);
+      cairo_t *cr = cairo_create (surface);
+
+      cairo_set_source_rgb (cr, 1.0, 1.0, 1.0);
+      cairo_paint (cr);
+      cairo_scale (cr, scale, scale);
+      ts_card_draw (f->card, 0, cr);
+      cairo_surface_flush (surface);
+      /* Where the first step's chips are. */
+      look_down (words + (guint) (80.0 * scale),
+                 (guint) cairo_image_surface_get_stride (surface) / 4, (guint) (height * scale),
+                 scale, &n_pairs, &n_seams);
+      cairo_destroy (cr);
+      cairo_surface_destroy (surface);
+    }
+  assert_true (n_pairs >= 3 * n_sizes);
+  assert_int_equal (n_seams, 0);
 }
 
 /* Munsell's value stands beside lightness; ASTM D1535 has 7.9 for L* 80 and 2.4 for L* 24. */
@@ -423,7 +489,7 @@ main (void)
     cmocka_unit_test (test_accent),        cmocka_unit_test (test_values),
     cmocka_unit_test (test_save),          cmocka_unit_test (test_empty),
     cmocka_unit_test (test_order_of_work), cmocka_unit_test (test_ticks),
-    cmocka_unit_test (test_marks_differ),
+    cmocka_unit_test (test_marks_differ),  cmocka_unit_test (test_chips_touch),
   };
 
   return cmocka_run_group_tests_name ("card", tests, set_up, tear_down);
