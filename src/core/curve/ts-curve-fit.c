@@ -23,6 +23,7 @@
 #define STATED_DEGREES 12.0
 #define UNSTATED_DEGREES 4.0
 #define UNSTATED_NOISE 1.5 /* L* */
+#define LEAST_STATED 0.01  /* L*: no reading is better, and its weight would hide all others */
 
 static gboolean
 check_samples (const TsCurveSample *samples, gsize n_samples, GError **error)
@@ -115,7 +116,7 @@ gather (TsCurveData *data, const TsCurveSample *samples, gsize n, guint segments
   };
   for (gsize i = 0; i < n; i++)
     {
-      double se = stated ? samples[i].standard_error : 1.0;
+      double se = stated ? fmax (samples[i].standard_error, LEAST_STATED) : 1.0;
 
       if (outlier != NULL && outlier[i])
         continue;
@@ -168,7 +169,8 @@ fit_hue (TsCurve *curve, const TsCurveSample *samples)
  * likelihood; some of them are smooth but for one step or bend. Outliers by a mixture of a normal
  * distribution and one that says nothing of their size, in a share that is estimated; the shape by
  * comparing the marginal likelihoods of a curve that falls and of one that falls and then rises.
- * Standard errors weigh the samples where all have one, and the noise is estimated in any case.
+ * Standard errors weigh the samples where all have one (those below L* 0.01 as that), and the noise
+ * is estimated in any case.
  * Same samples, same curve. Some milliseconds; linear in @n_samples.
  *
  * Returns: (transfer full) (nullable): the curve, or %NULL with %TS_ERROR_TOO_FEW or

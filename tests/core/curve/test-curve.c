@@ -520,6 +520,28 @@ test_pooled_runs (void **state)
   assert_true (ts_curve_get_error (pooled) < ts_curve_get_error (alone));
 }
 
+/* Errors that no reading has, as a file may state them. */
+static void
+test_errors_too_small (void **state)
+{
+  static const double least[] = { 1e-320, 1e-300, 1e-160, 1e-80, 1e-9 };
+  TsCurveSample spots[15];
+
+  make_spots (spots, G_N_ELEMENTS (spots), falling, 0.5, 3);
+  for (guint i = 0; i < G_N_ELEMENTS (least); i++)
+    for (guint most = 0; most < 2; most++)
+      {
+        g_autoptr (TsCurve) curve = NULL;
+
+        for (guint j = 0; j < G_N_ELEMENTS (spots); j++)
+          spots[j].standard_error = most > 0 && j % 2 == 0 ? 100.0 : least[i];
+        curve = fit (spots, G_N_ELEMENTS (spots), TS_CURVE_RULE_SURFACE);
+        assert_shape (curve);
+        for (guint j = 1; j < G_N_ELEMENTS (spots); j += 2)
+          assert_near (ts_curve_get_lightness (curve, spots[j].position), spots[j].lab.L, 3.0);
+      }
+}
+
 static void
 test_few_spots (void **state)
 {
@@ -699,6 +721,7 @@ main (void)
     cmocka_unit_test (test_highlight),
     cmocka_unit_test (test_reasons),
     cmocka_unit_test (test_pooled_runs),
+    cmocka_unit_test (test_errors_too_small),
     cmocka_unit_test (test_few_spots),
     cmocka_unit_test (test_even_spots),
     cmocka_unit_test (test_unsound),
