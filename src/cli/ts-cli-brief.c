@@ -123,12 +123,10 @@ save_outputs (const Options *options, const GPtrArray *brief, TsPaintSet *set,
 static gboolean
 check_outputs (const Options *options, const char *brief, GError **error)
 {
-  const char *const inputs[] = { brief, options->paints };
+  const char *const others[] = { brief, options->paints, options->card };
 
-  return (options->card == NULL ||
-          ts_cli_check_output ("--card", options->card, inputs, 2, error)) &&
-         (options->results == NULL ||
-          ts_cli_check_output ("--results", options->results, inputs, 2, error));
+  return ts_cli_check_output ("--card", options->card, others, 2, error) &&
+         ts_cli_check_output ("--results", options->results, others, 3, error);
 }
 
 gboolean

@@ -188,9 +188,11 @@ ts_cli_check_range (const char *option, int value, int least, int most, GError *
 static gboolean
 is_same_file (const char *one, const char *other)
 {
+  g_autofree char *whole = g_canonicalize_filename (one, NULL);
+  g_autofree char *other_whole = g_canonicalize_filename (other, NULL);
   GStatBuf first, second;
 
-  if (g_str_equal (one, other))
+  if (g_str_equal (whole, other_whole))
     return TRUE;
   return g_stat (one, &first) == 0 && g_stat (other, &second) == 0 &&
          first.st_dev == second.st_dev && first.st_ino == second.st_ino;

@@ -132,6 +132,9 @@ ts_cli_paints (int argc, char **argv, JsonObject *answer, GString *text, gboolea
   if (!ts_cli_parse_options (entries, "SET.csv", "Reads, checks and describes a paint set.", &argc,
                              &argv, error))
     return FALSE;
+  if (!ts_cli_check_output ("--template", options.template,
+                            (const char *[]){ argv[1], options.out }, 2, error))
+    return FALSE;
   set = load_all (argv[1], options.imports, error);
   if (set == NULL)
     return FALSE;

@@ -35,7 +35,8 @@ G_DEFINE_AUTO_CLEANUP_CLEAR_FUNC (Options, options_clear)
 static gboolean
 check_options (const Options *options, const char *image, GError **error)
 {
-  const char *others[] = { image, options->names };
+  const char *others[] = { image, options->names, options->correction.reference,
+                           options->correction.from };
 
   if (options->names == NULL && options->out != NULL)
     return ts_cli_usage (error, "--out needs --names FILE, the paints' names in order");

@@ -111,6 +111,12 @@ class Outputs(cli.CliTest):
         for words in (("--plan", picture), ("--plan", paints), ("--plan", "../%s/x.jpg" % os.path.basename(self.folder.name)),
                       ("--card", "a.csv", "--plan", "a.csv")):
             self.run_cli(*stair, *words, status=2)
+        for words in (("brief", self.path("b.csv", "name,L,a,b\nx,50,0,0\n"), "--paints", paints, "--card", "new.pdf",
+                       "--results", "./new.pdf"),
+                      ("paints", paints, "--template", "new.pdf", "--out", "../%s/new.pdf" % os.path.basename(self.folder.name)),
+                      ("paints", paints, "--template", paints)):
+            self.run_cli(*words, status=2)
+        os.remove(self.path("b.csv"))
         after = {name: os.stat(self.path(name)).st_mtime_ns for name in os.listdir(self.folder.name)}
         self.assertEqual(before, after)
 
