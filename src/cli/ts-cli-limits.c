@@ -16,6 +16,12 @@ ts_cli_limits_clear (TsCliLimits *self)
   g_clear_pointer (&self->must_hold, g_strfreev);
 }
 
+static const char *
+get_other_option (TsPaintRule rule)
+{
+  return rule == TS_RULE_ONLY ? "--use" : "--must-hold";
+}
+
 static gboolean
 add_rules (TsPaintRules **rules, const TsPaintSet *set, const char *option, char **names,
            TsPaintRule rule, GError **error)
@@ -23,6 +29,7 @@ add_rules (TsPaintRules **rules, const TsPaintSet *set, const char *option, char
   for (guint i = 0; names != NULL && names[i] != NULL; i++)
     {
       TsPaintRules *before = *rules;
+      TsPaintRule found;
 
       if (ts_paint_set_find (set, names[i]) < 0)
         {
@@ -30,6 +37,10 @@ add_rules (TsPaintRules **rules, const TsPaintSet *set, const char *option, char
                        "%s %s: there is no such paint in the set.", option, names[i]);
           return FALSE;
         }
+      found = ts_paint_rules_get (before, names[i]);
+      if (rule == TS_RULE_LEFT_OUT && found != TS_RULE_NONE && found != rule)
+        return ts_cli_usage (error, "%s %s: %s names it too; give one of the two", option, names[i],
+                             get_other_option (found));
       *rules = ts_paint_rules_with (before, names[i], rule);
       ts_paint_rules_unref (before);
     }
@@ -43,7 +54,8 @@ add_rules (TsPaintRules **rules, const TsPaintSet *set, const char *option, char
  * @rules: (out) (nullable): what they say of paints
  * @error: return location for an error, or %NULL
  *
- * Returns: %FALSE with %TS_ERROR_NOT_FOUND for a paint that the set does not have
+ * Returns: %FALSE with %TS_ERROR_NOT_FOUND for a paint that the set does not have, or with an error
+ *   of usage for one that is to be left out and used
  */
 gboolean
 ts_cli_limits_get_rules (const TsCliLimits *self, const TsPaintSet *set, TsPaintRules **rules,

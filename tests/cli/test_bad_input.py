@@ -76,6 +76,13 @@ class Words(cli.CliTest):
         for reach in ("0", "-1", "nan", "inf", "101"):
             self.run_cli(*mix, "50,0,0", "--reach", reach, status=2)
 
+    def test_paints_used_and_left_out(self):
+        mix = ("mix", "--paints", PAINTS, "--target", "50,0,0", "--leave-out", "lamp black")
+        for option in ("--use", "--must-hold"):
+            done = self.run_cli(*mix, option, "Lamp Black", status=2)
+            self.assertIn(option, done.stderr)
+        self.run_cli(*mix, "--leave-out", "Lamp Black", "--must-hold", "Sand")
+
     def test_one_line_without_control_characters(self):
         for name in ("a\x1b[31mb", "a\u2028b", "a\x0bb", "a\rb\nc"):
             done = self.run_cli("paints", name, status=1)
