@@ -4,6 +4,8 @@
  */
 #include "cli/ts-cli.h"
 
+#include <math.h>
+
 #include "base/ts-json.h"
 #include "colour/ts-difference.h"
 
@@ -20,10 +22,18 @@ ts_cli_set_lab (JsonObject *object, const char *member, TsLab lab)
   ts_json_set_numbers (object, member, (double[]){ lab.L, lab.a, lab.b }, 3, LAB_DECIMALS);
 }
 
+/* What is written as 0.0 has no sign. */
+static double
+unsign (double number)
+{
+  return fabs (number) < 0.05 ? 0.0 : number;
+}
+
 void
 ts_cli_append_lab (GString *text, TsLab lab)
 {
-  g_string_append_printf (text, "L* %.1f  a* %.1f  b* %.1f", lab.L, lab.a, lab.b);
+  g_string_append_printf (text, "L* %.1f  a* %.1f  b* %.1f", unsign (lab.L), unsign (lab.a),
+                          unsign (lab.b));
 }
 
 JsonObject *

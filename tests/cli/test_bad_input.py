@@ -83,6 +83,11 @@ class Words(cli.CliTest):
             self.assertIn(option, done.stderr)
         self.run_cli(*mix, "--leave-out", "Lamp Black", "--must-hold", "Sand")
 
+    def test_nothing_has_no_sign(self):
+        paints = self.path("p.csv", "name,L,a,b\nMiddle,50,0,0\nDark,20,0,0\n")
+        self.assertNotIn("-0.0", self.run_cli("paints", paints).stdout)
+        self.assertNotIn("-0.0", self.run_cli("mix", "--paints", paints, "--target", "30,-0.01,-0.04").stdout)
+
     def test_one_line_without_control_characters(self):
         for name in ("a\x1b[31mb", "a\u2028b", "a\x0bb", "a\rb\nc"):
             done = self.run_cli("paints", name, status=1)
