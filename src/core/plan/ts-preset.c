@@ -8,14 +8,12 @@
 #include <string.h>
 
 #include "base/ts-error.h"
-#include "base/ts-file.h"
 #include "base/ts-json.h"
 #include "plan/ts-plan-file-private.h"
 
 #define FORMAT "tonestair-wishes"
 /* Against absurd files. */
 #define MOST_BYTES (1024 * 1024)
-#define MOST_PRESETS 200
 
 /**
  * ts_preset_new:
@@ -112,7 +110,7 @@ read_all (JsonNode *root, GPtrArray *presets, GError **error)
     }
   if (!ts_json_get_array_or (object, "wishes", "wishes", &array, error))
     return FALSE;
-  for (guint i = 0; array != NULL && i < MIN (json_array_get_length (array), MOST_PRESETS); i++)
+  for (guint i = 0; array != NULL && i < json_array_get_length (array); i++)
     if (!read_preset (json_array_get_element (array, i), i, presets, error))
       return FALSE;
   return TRUE;
@@ -151,12 +149,13 @@ ts_presets_load (const char *path, GError **error)
  * ts_presets_save:
  * @presets: (element-type TsPreset): all of them
  * @path: of the file; its folder is made where it is missing
+ * @flags: whether the old file stays as NAME~, as one should that could not be read
  * @error: return location for an error, or %NULL
  *
  * Returns: %FALSE with a #TsError or a file error, and the file as it was
  */
 gboolean
-ts_presets_save (const GPtrArray *presets, const char *path, GError **error)
+ts_presets_save (const GPtrArray *presets, const char *path, TsFileSaveFlags flags, GError **error)
 {
   g_autoptr (JsonNode) root = json_node_new (JSON_NODE_OBJECT);
   g_autoptr (JsonObject) object = json_object_new ();
@@ -178,5 +177,5 @@ ts_presets_save (const GPtrArray *presets, const char *path, GError **error)
   json_node_set_object (root, object);
   text = ts_json_to_text (root);
   g_mkdir_with_parents (folder, 0700);
-  return ts_file_save (path, text, strlen (text), TS_FILE_SAVE_PLAIN, error);
+  return ts_file_save (path, text, strlen (text), flags, error);
 }

@@ -4,6 +4,7 @@
  */
 #pragma once
 
+#include "base/ts-file.h"
 #include "steps/ts-stair.h"
 
 G_BEGIN_DECLS
@@ -27,6 +28,7 @@ GPtrArray *ts_presets_load  (const char             *path,
                              GError                **error);
 gboolean   ts_presets_save  (const GPtrArray        *presets,
                              const char             *path,
+                             TsFileSaveFlags         flags,
                              GError                **error);
 
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (TsPreset, ts_preset_free)

@@ -14,6 +14,7 @@ struct _TsPresetBox
 
   GPtrArray *presets; /* owned, TsPreset */
   char *path;         /* owned */
+  gboolean unread;    /* what lies there could not be read, and must not be lost */
 
   /* Children */
   GtkWidget *box, *rows, *entry, *problem;
@@ -35,7 +36,9 @@ save (TsPresetBox *self)
 {
   g_autoptr (GError) error = NULL;
 
-  ts_presets_save (self->presets, self->path, &error);
+  if (ts_presets_save (self->presets, self->path,
+                       self->unread ? TS_FILE_SAVE_BACKUP : TS_FILE_SAVE_PLAIN, &error))
+    self->unread = FALSE;
   show_problem (self, error);
   fill (self);
 }
@@ -151,7 +154,8 @@ ts_preset_box_init (TsPresetBox *self)
 
   self->path = g_build_filename (g_get_user_config_dir (), "tonestair", "wishes.json", NULL);
   self->presets = ts_presets_load (self->path, &error);
-  if (self->presets == NULL)
+  self->unread = self->presets == NULL;
+  if (self->unread)
     self->presets = g_ptr_array_new_with_free_func ((GDestroyNotify) ts_preset_free);
   self->box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 8);
   self->rows = gtk_box_new (GTK_ORIENTATION_VERTICAL, 4);

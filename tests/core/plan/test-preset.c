@@ -33,7 +33,7 @@ test_saved_and_loaded (void **state)
   assert_int_equal (none->len, 0);
   g_ptr_array_add (presets, ts_preset_new ("Moonlight, “cold”", &wishes));
   g_ptr_array_add (presets, ts_preset_new ("Noon", &(TsStairSettings){ .has_light = TRUE }));
-  assert_true (ts_presets_save (presets, path, &error));
+  assert_true (ts_presets_save (presets, path, TS_FILE_SAVE_PLAIN, &error));
   assert_no_error (error);
   again = ts_presets_load (path, &error);
   assert_no_error (error);
@@ -88,6 +88,27 @@ test_spoilt (void **state)
   ts_test_remove_folder (folder);
 }
 
+/* However many there are, none is lost by reading and saving again. */
+static void
+test_many (void **state)
+{
+  char *folder = ts_test_make_folder ();
+  g_autofree char *path = g_build_filename (folder, "wishes.json", NULL);
+  g_autoptr (GPtrArray) presets = g_ptr_array_new_with_free_func ((GDestroyNotify) ts_preset_free);
+  g_autoptr (GPtrArray) again = NULL;
+
+  for (guint i = 0; i < 300; i++)
+    {
+      g_autofree char *name = g_strdup_printf ("%u", i);
+
+      g_ptr_array_add (presets, ts_preset_new (name, &wishes));
+    }
+  assert_true (ts_presets_save (presets, path, TS_FILE_SAVE_PLAIN, NULL));
+  again = ts_presets_load (path, NULL);
+  assert_int_equal (again->len, 300);
+  ts_test_remove_folder (folder);
+}
+
 int
 main (void)
 {
@@ -95,6 +116,7 @@ main (void)
     cmocka_unit_test (test_saved_and_loaded),
     cmocka_unit_test (test_applied),
     cmocka_unit_test (test_spoilt),
+    cmocka_unit_test (test_many),
   };
 
   return cmocka_run_group_tests_name ("plan/preset", tests, NULL, NULL);
