@@ -33,6 +33,7 @@ push (GPtrArray *history, const char *name, TsDocument *self)
     entry->paints = ts_paint_set_ref (self->default_paints);
   entry->paints_name = self->plan == NULL ? g_strdup (self->default_paints_name) : NULL;
   g_ptr_array_add (history, entry);
+  self->n_changes++;
 }
 
 static void
@@ -242,6 +243,35 @@ ts_document_end_gesture (TsDocument *self)
     return;
   ts_document_settle_new_run (self);
   self->gesture_open = FALSE;
+  if (self->gesture_pushed)
+    notify_history (self);
+}
+
+/**
+ * ts_document_is_in_gesture:
+ * @self: a document
+ *
+ * Returns: whether a gesture is under way
+ */
+gboolean
+ts_document_is_in_gesture (TsDocument *self)
+{
+  return self->gesture_open;
+}
+
+/**
+ * ts_document_get_n_changes:
+ * @self: a document
+ *
+ * What is said of a change is out of date once there are more. A gesture counts as one from its
+ * first change on; when it ends, "undo-name" is notified once more.
+ *
+ * Returns: how many changes there have been, those that were taken back and made again among them
+ */
+guint
+ts_document_get_n_changes (TsDocument *self)
+{
+  return self->n_changes;
 }
 
 /**

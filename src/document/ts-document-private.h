@@ -71,6 +71,7 @@ struct _TsDocument
   gboolean gesture_open;   /* between begin and end */
   gboolean gesture_pushed; /* its first change stands in the history */
   int      new_run_surface, new_run; /* drawn in this gesture, or -1 */
+  guint    n_changes;      /* made, taken back or made again */
   guint    mix_source, busy_source;
   gboolean busy;
   double   progress;

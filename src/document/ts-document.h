@@ -129,6 +129,8 @@ void             ts_document_begin_gesture      (TsDocument           *self,
 void             ts_document_end_gesture        (TsDocument           *self);
 /* Ends it without a trace. */
 void             ts_document_cancel_gesture     (TsDocument           *self);
+gboolean         ts_document_is_in_gesture      (TsDocument           *self);
+guint            ts_document_get_n_changes      (TsDocument           *self);
 
 /* Verbs. Indices must be valid; places are upright pixels and are held within the picture. What changes the
  * stair of a surface changes it for all that share it. */

@@ -85,9 +85,24 @@ def shared(window):
     check(abs(changed[2] - (coat[1] + coat[2]) / 2) <= 1, "halfway between its neighbours", coat, changed)
 
 
+def told(window):
+    """What is said of a change goes with the next one: its Undo would take back that one."""
+    choose(window, "Coat")
+    n = len(window.steps())
+    window.steps()[1].node.click()
+    window.key("Delete")
+    window.find("label", "Step 3 merged into 2.")
+    window.steps()[2].node.click()
+    window.key("Up")
+    wait_for("no word of it", lambda: not window.find_all("label", "Step 3 merged into 2."))
+    window.key("ctrl+z", "ctrl+z")
+    wait_for("all steps", lambda: len(window.steps()) == n)
+
+
 def main():
     with Window(PLAN) as window:
         window.find("list item", re.compile("^Step 1$"), limit=60)
+        told(window)
         curves(window)
         offers(window)
         shared(window)

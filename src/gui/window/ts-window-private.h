@@ -31,6 +31,7 @@ struct _TsWindow
   TsKept *kept;         /* owned, nullable: what is offered */
   gboolean may_close;   /* what would be lost has been asked */
   gboolean printing;    /* the card is made for the printer, or asked about */
+  guint told_of;        /* how many changes there were when one was told of, 0: another message */
   TsLeave leave;        /* what waits for an answer */
   char *leave_path;     /* owned, nullable */
   GQueue waiting;       /* char *, owned: pictures to open after the one that opens */

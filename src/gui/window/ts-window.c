@@ -46,6 +46,7 @@ ts_window_ask (TsWindow *self, const char *text, const char *action, const char 
   gtk_accessible_update_property (GTK_ACCESSIBLE (self->message_bar), GTK_ACCESSIBLE_PROPERTY_LABEL,
                                   text, -1);
   gtk_widget_set_visible (self->message_bar, TRUE);
+  self->told_of = 0;
 }
 
 void
@@ -75,6 +76,21 @@ on_message (TsDocument *document, const char *text, const char *action, const ch
             TsWindow *self)
 {
   ts_window_show_message (self, text, action, label);
+  if (g_strcmp0 (action, "win.undo") == 0 || ts_document_is_in_gesture (document))
+    self->told_of = ts_document_get_n_changes (document);
+}
+
+/* After another change its "Undo" would take back that one. The picture moves when the bar goes:
+ * not under a hand that drags. */
+static void
+on_history_changed (TsWindow *self)
+{
+  if (self->told_of > 0 && self->told_of != ts_document_get_n_changes (self->document) &&
+      !ts_document_is_in_gesture (self->document))
+    {
+      self->told_of = 0;
+      on_message_closed (self);
+    }
 }
 
 static void
@@ -250,6 +266,8 @@ ts_window_init (TsWindow *self)
   g_signal_connect (self->document, "message", G_CALLBACK (on_message), self);
   g_signal_connect_swapped (self->document, "plan-changed", G_CALLBACK (on_document_changed), self);
   g_signal_connect_swapped (self->document, "notify", G_CALLBACK (on_document_changed), self);
+  g_signal_connect_swapped (self->document, "notify::undo-name", G_CALLBACK (on_history_changed),
+                            self);
   on_document_changed (self);
 }
 
