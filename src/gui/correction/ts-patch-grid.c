@@ -7,6 +7,7 @@
 #include <glib/gi18n.h>
 
 #include "colour/ts-colour-convert.h"
+#include "gui/widgets/ts-draw.h"
 #include "gui/widgets/ts-palette.h"
 
 #define EDGE 9
@@ -95,12 +96,9 @@ ts_patch_grid_snapshot (GtkWidget *widget, GtkSnapshot *snapshot)
 {
   TsPatchGrid *self = TS_PATCH_GRID (widget);
   int width = gtk_widget_get_width (widget), height = gtk_widget_get_height (widget);
-  cairo_t *cr = gtk_snapshot_append_cairo (snapshot, &GRAPHENE_RECT_INIT (0, 0, width, height));
   TsPalette palette;
+  cairo_t *cr = ts_draw_field (widget, snapshot, &palette);
 
-  ts_palette_get (widget, &palette);
-  gdk_cairo_set_source_rgba (cr, &palette.field);
-  cairo_paint (cr);
   for (guint i = 0; self->known && i < TS_CHART_PATCHES; i++)
     draw_patch (self, cr, i, width, height);
   cairo_destroy (cr);

@@ -241,12 +241,9 @@ ts_beside_view_snapshot (GtkWidget *widget, GtkSnapshot *snapshot)
 {
   TsBesideView *self = TS_BESIDE_VIEW (widget);
   int width = gtk_widget_get_width (widget), height = gtk_widget_get_height (widget);
-  cairo_t *cr = gtk_snapshot_append_cairo (snapshot, &GRAPHENE_RECT_INIT (0, 0, width, height));
   TsPalette palette;
+  cairo_t *cr = ts_draw_field (widget, snapshot, &palette);
 
-  ts_palette_get (widget, &palette);
-  gdk_cairo_set_source_rgba (cr, &palette.field);
-  cairo_paint (cr);
   if (self->image != NULL && self->followed != NULL)
     {
       draw_picture (self, cr, width, height);

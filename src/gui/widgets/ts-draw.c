@@ -10,6 +10,28 @@
 #define PILL_PAD_Y 2.0
 
 /**
+ * ts_draw_field:
+ * @widget: the widget drawn on
+ * @snapshot: what it is drawn to
+ * @palette: (out): the colours of the widget's parts
+ *
+ * Begins a drawing with the whole widget in the neutral colour that lies behind pictures.
+ *
+ * Returns: (transfer full): to draw on, in pixels of the widget
+ */
+cairo_t *
+ts_draw_field (GtkWidget *widget, GtkSnapshot *snapshot, TsPalette *palette)
+{
+  int width = gtk_widget_get_width (widget), height = gtk_widget_get_height (widget);
+  cairo_t *cr = gtk_snapshot_append_cairo (snapshot, &GRAPHENE_RECT_INIT (0, 0, width, height));
+
+  ts_palette_get (widget, palette);
+  gdk_cairo_set_source_rgba (cr, &palette->field);
+  cairo_paint (cr);
+  return cr;
+}
+
+/**
  * ts_draw_new_layout:
  * @widget: the widget drawn on
  * @em: size of type, in the widget's own

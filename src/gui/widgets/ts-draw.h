@@ -8,6 +8,7 @@
 
 #include "card/ts-mark.h"
 #include "spots/ts-run.h"
+#include "gui/widgets/ts-palette.h"
 
 G_BEGIN_DECLS
 
@@ -20,6 +21,10 @@ G_BEGIN_DECLS
 
 #define TS_DRAW_MARK  11 /* pixels */
 
+/* The whole of a widget in the neutral colour behind pictures, to draw on; @palette gets its colours. */
+cairo_t     *ts_draw_field      (GtkWidget      *widget,
+                                 GtkSnapshot    *snapshot,
+                                 TsPalette      *palette);
 PangoLayout *ts_draw_new_layout (GtkWidget      *widget,
                                  double          em,
                                  gboolean        bold,

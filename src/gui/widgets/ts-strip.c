@@ -4,6 +4,7 @@
  */
 #include "gui/widgets/ts-strip.h"
 
+#include "gui/widgets/ts-draw.h"
 #include "gui/widgets/ts-palette.h"
 
 struct _TsStrip
@@ -38,12 +39,9 @@ ts_strip_snapshot (GtkWidget *widget, GtkSnapshot *snapshot)
 {
   TsStrip *self = TS_STRIP (widget);
   int width = gtk_widget_get_width (widget), height = gtk_widget_get_height (widget);
-  cairo_t *cr = gtk_snapshot_append_cairo (snapshot, &GRAPHENE_RECT_INIT (0, 0, width, height));
   TsPalette palette;
+  cairo_t *cr = ts_draw_field (widget, snapshot, &palette);
 
-  ts_palette_get (widget, &palette);
-  gdk_cairo_set_source_rgba (cr, &palette.field);
-  cairo_paint (cr);
   cairo_set_antialias (cr, CAIRO_ANTIALIAS_NONE);
   for (guint row = 0; row < self->n_rows; row++)
     for (guint column = 0; column < self->n_columns; column++)
