@@ -590,30 +590,3 @@ ts_sheet_get_card (const TsSheet *self)
 {
   return &self->card;
 }
-
-/**
- * ts_sheet_grid_get_cell:
- * @grid: a grid
- * @row: from 0
- * @column: from 0
- * @x: (out): corners of that cell, upright pixels, in turn
- * @y: (out): the same
- *
- * Returns: %FALSE where the grid's corners do not go round a convex area
- */
-gboolean
-ts_sheet_grid_get_cell (const TsSheetGrid *grid, guint row, guint column, double x[4], double y[4])
-{
-  Reader reader = { .grid = grid };
-  TsQuad quad;
-
-  if (!ts_quad_find_perspective (grid->corner, &reader.map))
-    return FALSE;
-  quad = quad_of (&reader, (Piece){ column + 0.5, row + 0.5, 0.5, 0.5 });
-  for (int k = 0; k < 4; k++)
-    {
-      x[k] = quad.x[k];
-      y[k] = quad.y[k];
-    }
-  return TRUE;
-}

@@ -7,21 +7,9 @@
 #include "correction/ts-correction.h"
 #include "image/ts-image.h"
 #include "paint/ts-paint-set.h"
+#include "sheet/ts-sheet-grid.h"
 
 G_BEGIN_DECLS
-
-#define TS_SHEET_MAX_SIDE 50 /* rows, columns */
-
-/* How the painter laid the grid. */
-typedef struct
-{
-  double   corner[4][2]; /* outer corners of the corner cells, upright pixels, in turn: the first row
-                            runs from the first to the second; the sheet may be tilted or turned */
-  guint    n_rows;       /* 1 to TS_SHEET_MAX_SIDE */
-  guint    n_columns;
-  gboolean halves;       /* each cell is half black, half white card, side by side along its row */
-  double   bare;         /* share of each cell's height, at its top, left unpainted: 0 to 0.5 */
-} TsSheetGrid;
 
 /* One painted area: a cell, or half of one. */
 typedef struct
@@ -72,19 +60,13 @@ guint              ts_sheet_get_n_cells  (const TsSheet       *self);
 const TsSheetCell *ts_sheet_get_cell     (const TsSheet       *self,
                                           guint                index);
 const TsSheetCard *ts_sheet_get_card     (const TsSheet       *self);
-/* Corners of a cell, for drawing the grid; FALSE where @grid's corners go round nothing. */
-gboolean           ts_sheet_grid_get_cell (const TsSheetGrid  *grid,
-                                          guint                row,
-                                          guint                column,
-                                          double               x[4],
-                                          double               y[4]);
 /* The usable cells as rows of a paint set, named in order; a cell with an empty name is left out. */
 char              *ts_sheet_to_csv       (const TsSheet       *self,
                                           const char *const   *names);
-/* @set (nullable: a new one) and those paints at its end. */
 /* How many cells have a name and can be used. */
 guint              ts_sheet_count_taken  (const TsSheet       *self,
                                           const char *const   *names);
+/* @set (nullable: a new one) and those paints at its end. */
 TsPaintSet        *ts_sheet_add_to_set   (const TsSheet       *self,
                                           const TsPaintSet    *set,
                                           const char *const   *names,

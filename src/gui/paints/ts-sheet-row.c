@@ -5,10 +5,10 @@
 #include "gui/paints/ts-sheet-row.h"
 
 #include <glib/gi18n.h>
+#include <string.h>
 
 #include "gui/widgets/ts-format.h"
 #include "gui/widgets/ts-mark-icon.h"
-#include "gui/paints/ts-sheet-view.h"
 #include "gui/widgets/ts-strip.h"
 
 struct _TsSheetRow
@@ -28,6 +28,26 @@ enum
 static guint signals[N_SIGNALS];
 
 G_DEFINE_FINAL_TYPE (TsSheetRow, ts_sheet_row, GTK_TYPE_LIST_BOX_ROW)
+
+/**
+ * ts_sheet_row_get_word:
+ * @cell: a cell that was read
+ *
+ * Returns: (transfer none) (nullable): what is wrong with it, in a word
+ */
+const char *
+ts_sheet_row_get_word (const TsSheetCell *cell)
+{
+  if (cell->why == NULL)
+    return NULL;
+  if (strcmp (cell->why, "clipped") == 0)
+    /* A spot of light, or the whole of it: too bright or too vivid for the picture's colours. */
+    return MAX (cell->white.clipped_share, cell->black.clipped_share) < 0.95 ? _ ("glossy spot")
+                                                                             : _ ("clipped");
+  if (strcmp (cell->why, "uneven") == 0)
+    return _ ("uneven");
+  return strcmp (cell->why, "empty") == 0 ? C_ ("cell", "empty") : _ ("too small");
+}
 
 static void
 on_changed (TsSheetRow *self)
@@ -166,7 +186,7 @@ show_word (TsSheetRow *self, const char *word, TsMark mark, gboolean problem)
 void
 ts_sheet_row_show (TsSheetRow *self, const TsSheetCell *cell, gboolean halves, TsSheetName name)
 {
-  const char *word = cell != NULL ? ts_sheet_view_get_word (cell) : NULL;
+  const char *word = cell != NULL ? ts_sheet_row_get_word (cell) : NULL;
   TsLab colours[2] = { { 50.0, 0.0, 0.0 }, { 50.0, 0.0, 0.0 } };
 
   g_return_if_fail (TS_IS_SHEET_ROW (self));

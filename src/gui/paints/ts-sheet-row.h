@@ -32,5 +32,7 @@ void        ts_sheet_row_show     (TsSheetRow         *self,
                                    const TsSheetCell  *cell,
                                    gboolean            halves,
                                    TsSheetName         name);
+/* "uneven", "glossy spot", ...: the translated word of a doubtful cell, or %NULL. */
+const char *ts_sheet_row_get_word (const TsSheetCell  *cell);
 
 G_END_DECLS

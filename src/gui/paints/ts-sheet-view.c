@@ -6,11 +6,11 @@
 
 #include <glib/gi18n.h>
 #include <math.h>
-#include <string.h>
 
 #include "gui/widgets/ts-draw.h"
 #include "gui/widgets/ts-palette.h"
 #include "gui/paints/ts-sheet-corner.h"
+#include "gui/paints/ts-sheet-row.h"
 #include "gui/pixels/ts-texture.h"
 
 #define N_RINGS 8 /* 4 of the grid; 4 of the chart, or 1 of the card */
@@ -46,26 +46,6 @@ enum
 static guint signals[N_SIGNALS];
 
 G_DEFINE_FINAL_TYPE (TsSheetView, ts_sheet_view, GTK_TYPE_WIDGET)
-
-/**
- * ts_sheet_view_get_word:
- * @cell: a cell that was read
- *
- * Returns: (transfer none) (nullable): what is wrong with it, in a word
- */
-const char *
-ts_sheet_view_get_word (const TsSheetCell *cell)
-{
-  if (cell->why == NULL)
-    return NULL;
-  if (strcmp (cell->why, "clipped") == 0)
-    /* A spot of light, or the whole of it: too bright or too vivid for the picture's colours. */
-    return MAX (cell->white.clipped_share, cell->black.clipped_share) < 0.95 ? _ ("glossy spot")
-                                                                             : _ ("clipped");
-  if (strcmp (cell->why, "uneven") == 0)
-    return _ ("uneven");
-  return strcmp (cell->why, "empty") == 0 ? C_ ("cell", "empty") : _ ("too small");
-}
 
 static double
 get_zoom (TsSheetView *self)
@@ -194,30 +174,12 @@ find_ring (TsSheetView *self, double x, double y)
   return found;
 }
 
-/* Whether the place lies within the cell's four corners. */
-static gboolean
-is_within (TsPoint place, const double x[4], const double y[4])
-{
-  guint inside = 0;
-
-  for (guint i = 0, j = 3; i < 4; j = i++)
-    if ((y[i] > place.y) != (y[j] > place.y) &&
-        place.x < (x[j] - x[i]) * (place.y - y[i]) / (y[j] - y[i]) + x[i])
-      inside++;
-  return inside % 2 == 1;
-}
-
 static int
 find_cell (TsSheetView *self, double x, double y)
 {
   TsPoint place = to_picture (self, x, y);
-  double cx[4], cy[4];
 
-  for (guint row = 0; row < self->grid.n_rows; row++)
-    for (guint column = 0; column < self->grid.n_columns; column++)
-      if (ts_sheet_grid_get_cell (&self->grid, row, column, cx, cy) && is_within (place, cx, cy))
-        return (int) (row * self->grid.n_columns + column);
-  return -1;
+  return ts_sheet_grid_find_cell (&self->grid, place.x, place.y);
 }
 
 static void
@@ -304,7 +266,7 @@ draw_readings (TsSheetView *self, cairo_t *cr)
   for (guint i = 0; i < ts_sheet_get_n_cells (self->sheet); i++)
     {
       const TsSheetCell *cell = ts_sheet_get_cell (self->sheet, i);
-      const char *word = ts_sheet_view_get_word (cell);
+      const char *word = ts_sheet_row_get_word (cell);
 
       cairo_new_path (cr);
       add_quad (self, cr, cell->white.x, cell->white.y);
@@ -347,13 +309,9 @@ static void
 ts_sheet_view_snapshot (GtkWidget *widget, GtkSnapshot *snapshot)
 {
   TsSheetView *self = TS_SHEET_VIEW (widget);
-  int width = gtk_widget_get_width (widget), height = gtk_widget_get_height (widget);
-  cairo_t *cr = gtk_snapshot_append_cairo (snapshot, &GRAPHENE_RECT_INIT (0, 0, width, height));
   TsPalette palette;
+  cairo_t *cr = ts_draw_field (widget, snapshot, &palette);
 
-  ts_palette_get (widget, &palette);
-  gdk_cairo_set_source_rgba (cr, &palette.field);
-  cairo_paint (cr);
   if (self->image != NULL)
     {
       draw_picture (self, cr);

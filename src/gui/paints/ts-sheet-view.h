@@ -42,7 +42,5 @@ void               ts_sheet_view_set_sheet (TsSheetView      *self,
                                             TsSheet          *sheet);
 void               ts_sheet_view_choose    (TsSheetView      *self,
                                             int               cell);
-/* "uneven", "glossy spot", ...: the translated word of a doubtful cell, or %NULL. */
-const char        *ts_sheet_view_get_word  (const TsSheetCell *cell);
 
 G_END_DECLS

@@ -426,6 +426,42 @@ test_drawn_cells_tile_the_grid (void **state)
   assert_near (y[2], corners[2][1], 1e-9);
 }
 
+/* The middle of each drawn cell lies in it, and what is outside the grid in none. */
+static void
+test_cells_are_found (void **state)
+{
+  TsSheetGrid grid = grid_of (&plain);
+  double x[4], y[4];
+
+  for (guint i = 0; i < ROWS * COLUMNS; i++)
+    {
+      assert_true (ts_sheet_grid_get_cell (&grid, i / COLUMNS, i % COLUMNS, x, y));
+      assert_int_equal (ts_sheet_grid_find_cell (&grid, (x[0] + x[1] + x[2] + x[3]) / 4.0,
+                                                 (y[0] + y[1] + y[2] + y[3]) / 4.0),
+                        i);
+      /* Just inside of its corners too. */
+      for (guint k = 0; k < 4; k++)
+        assert_int_equal (ts_sheet_grid_find_cell (&grid, x[k] + 0.01 * (x[(k + 2) % 4] - x[k]),
+                                                   y[k] + 0.01 * (y[(k + 2) % 4] - y[k])),
+                          i);
+    }
+  /* Beyond the middle of each edge. */
+  for (guint k = 0; k < 4; k++)
+    {
+      double across = (corners[k][0] + corners[(k + 1) % 4][0]) / 2.0;
+      double down = (corners[k][1] + corners[(k + 1) % 4][1]) / 2.0;
+
+      assert_int_equal (ts_sheet_grid_find_cell (&grid, across + 0.01 * (across - WIDTH / 2.0),
+                                                 down + 0.01 * (down - HEIGHT / 2.0)),
+                        -1);
+    }
+  assert_int_equal (ts_sheet_grid_find_cell (&grid, -1e6, 1e6), -1);
+  assert_int_equal (ts_sheet_grid_find_cell (&grid, (double) NAN, 1.0), -1);
+  grid.corner[2][0] = grid.corner[0][0];
+  grid.corner[2][1] = grid.corner[0][1];
+  assert_int_equal (ts_sheet_grid_find_cell (&grid, grid.corner[1][0], grid.corner[1][1]), -1);
+}
+
 int
 main (void)
 {
@@ -442,6 +478,7 @@ main (void)
     cmocka_unit_test (test_masstones),
     cmocka_unit_test (test_names),
     cmocka_unit_test (test_drawn_cells_tile_the_grid),
+    cmocka_unit_test (test_cells_are_found),
   };
 
   return cmocka_run_group_tests_name ("sheet", tests, NULL, NULL);
