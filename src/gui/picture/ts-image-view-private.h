@@ -125,6 +125,12 @@ void     ts_image_view_append_clipping (TsImageView  *self,
                                         GString      *words);
 void     ts_image_view_init_over     (TsImageView    *self);
 void     ts_image_view_dispose_over  (TsImageView    *self);
+/* The picture lies or looks otherwise in the view. */
+void     ts_image_view_changed       (TsImageView    *self);
+/* The whole picture in a view of that size, pixels. */
+void     ts_image_view_place_fitted  (TsImageView    *self,
+                                      int             width,
+                                      int             height);
 void     ts_image_view_describe      (TsImageView    *self);
 gboolean ts_image_view_is_dragging   (TsImageView    *self);
 void     ts_image_view_added         (TsImageView    *self,

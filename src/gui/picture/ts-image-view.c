@@ -13,9 +13,6 @@
 #include "gui/widgets/ts-palette.h"
 #include "gui/picture/ts-swatch.h"
 
-#define LEAST_ZOOM 0.01
-#define MOST_ZOOM 32.0
-#define LEAST_IN_VIEW 40.0 /* pixels of the picture that always stay to be seen */
 #define MARK_RADIUS 6.5
 #define CAPTION_EDGE 12.0
 
@@ -31,26 +28,14 @@ static guint signals[N_SIGNALS];
 
 G_DEFINE_FINAL_TYPE (TsImageView, ts_image_view, TS_TYPE_VIEW)
 
-TsPoint
-ts_image_view_to_widget (TsImageView *self, TsPoint place)
-{
-  return (TsPoint){ place.x * self->zoom + self->x, place.y * self->zoom + self->y };
-}
-
-TsPoint
-ts_image_view_to_picture (TsImageView *self, double x, double y)
-{
-  return (TsPoint){ (x - self->x) / self->zoom, (y - self->y) / self->zoom };
-}
-
 gboolean
 ts_image_view_is_dragging (TsImageView *self)
 {
   return self->drag == TS_DRAG_NEW || self->drag == TS_DRAG_MOVE || self->cross_started;
 }
 
-static void
-view_changed (TsImageView *self)
+void
+ts_image_view_changed (TsImageView *self)
 {
   gtk_widget_queue_draw (GTK_WIDGET (self));
   if (self->swatch != NULL)
@@ -59,57 +44,6 @@ view_changed (TsImageView *self)
       gtk_widget_queue_allocate (GTK_WIDGET (self));
     }
   g_signal_emit (self, signals[VIEW_CHANGED], 0);
-}
-
-static void
-place_fitted (TsImageView *self, int width, int height)
-{
-  double w, h;
-
-  if (self->image == NULL || width <= 0 || height <= 0)
-    return;
-  w = ts_image_get_full_width (self->image);
-  h = ts_image_get_full_height (self->image);
-  self->zoom = CLAMP (MIN (width / w, height / h), LEAST_ZOOM, MOST_ZOOM);
-  self->x = (width - w * self->zoom) / 2.0;
-  self->y = (height - h * self->zoom) / 2.0;
-}
-
-static void
-hold_in_view (TsImageView *self)
-{
-  double width = gtk_widget_get_width (GTK_WIDGET (self));
-  double height = gtk_widget_get_height (GTK_WIDGET (self));
-
-  if (self->image == NULL)
-    return;
-  self->x = CLAMP (self->x, LEAST_IN_VIEW - ts_image_get_full_width (self->image) * self->zoom,
-                   width - LEAST_IN_VIEW);
-  self->y = CLAMP (self->y, LEAST_IN_VIEW - ts_image_get_full_height (self->image) * self->zoom,
-                   height - LEAST_IN_VIEW);
-}
-
-void
-ts_image_view_zoom_at (TsImageView *self, double zoom, double x, double y)
-{
-  TsPoint place = ts_image_view_to_picture (self, x, y);
-
-  self->fit = FALSE;
-  self->zoom = CLAMP (zoom, LEAST_ZOOM, MOST_ZOOM);
-  self->x = x - place.x * self->zoom;
-  self->y = y - place.y * self->zoom;
-  hold_in_view (self);
-  view_changed (self);
-}
-
-void
-ts_image_view_pan (TsImageView *self, double dx, double dy)
-{
-  self->fit = FALSE;
-  self->x += dx;
-  self->y += dy;
-  hold_in_view (self);
-  view_changed (self);
 }
 
 void
@@ -166,12 +100,9 @@ ts_image_view_snapshot (GtkWidget *widget, GtkSnapshot *snapshot)
 {
   TsImageView *self = TS_IMAGE_VIEW (widget);
   int width = gtk_widget_get_width (widget), height = gtk_widget_get_height (widget);
-  cairo_t *cr = gtk_snapshot_append_cairo (snapshot, &GRAPHENE_RECT_INIT (0, 0, width, height));
   TsPalette palette;
+  cairo_t *cr = ts_draw_field (widget, snapshot, &palette);
 
-  ts_palette_get (widget, &palette);
-  gdk_cairo_set_source_rgba (cr, &palette.field);
-  cairo_paint (cr);
   if (self->image != NULL)
     {
       draw_picture (self, cr, width, height);
@@ -206,7 +137,7 @@ tell_fitted (gpointer user_data)
   TsImageView *self = user_data;
 
   self->fitted_idle = 0;
-  view_changed (self);
+  ts_image_view_changed (self);
   return G_SOURCE_REMOVE;
 }
 
@@ -217,7 +148,7 @@ ts_image_view_size_allocate (GtkWidget *widget, int width, int height, int basel
   double before = self->zoom;
 
   if (self->fit && self->drag == TS_DRAG_NONE) /* nothing moves under a hand that drags */
-    place_fitted (self, width, height);
+    ts_image_view_place_fitted (self, width, height);
   /* Told later: what shows the figure may need another width. */
   if (self->zoom != before && self->fitted_idle == 0)
     self->fitted_idle = g_idle_add_full (G_PRIORITY_HIGH_IDLE, tell_fitted, self, NULL);
@@ -349,13 +280,13 @@ take_image (TsImageView *self)
   if (!takes_place_of (image, before))
     {
       self->fit = TRUE;
-      place_fitted (self, gtk_widget_get_width (GTK_WIDGET (self)),
-                    gtk_widget_get_height (GTK_WIDGET (self)));
+      ts_image_view_place_fitted (self, gtk_widget_get_width (GTK_WIDGET (self)),
+                                  gtk_widget_get_height (GTK_WIDGET (self)));
       ts_image_view_remove_swatch (self);
     }
   ts_texture_set_image (self->texture, image, self->look);
   ts_clip_mask_set_image (self->clip, self->clipping && !self->preview ? image : NULL);
-  view_changed (self);
+  ts_image_view_changed (self);
 }
 
 /* Lightness alone in the steps of the stair, where that is asked for. */
@@ -493,7 +424,7 @@ ts_image_view_set_look (TsImageView *self, TsLook look)
   self->look = look;
   if ((before == TS_LOOK_VALUES) != (look == TS_LOOK_VALUES))
     ts_texture_set_image (self->texture, self->image, look);
-  view_changed (self);
+  ts_image_view_changed (self);
 }
 
 /**
@@ -567,67 +498,6 @@ ts_image_view_set_mark (TsImageView *self, const TsPoint *place)
   if (place != NULL)
     self->mark = *place;
   gtk_widget_queue_draw (GTK_WIDGET (self));
-}
-
-/**
- * ts_image_view_get_zoom:
- * @self: the view
- *
- * Returns: screen pixels to one of the picture
- */
-double
-ts_image_view_get_zoom (TsImageView *self)
-{
-  g_return_val_if_fail (TS_IS_IMAGE_VIEW (self), 1.0);
-
-  return self->zoom;
-}
-
-/**
- * ts_image_view_is_fitted:
- * @self: the view
- *
- * Returns: whether the picture follows the size of the view
- */
-gboolean
-ts_image_view_is_fitted (TsImageView *self)
-{
-  g_return_val_if_fail (TS_IS_IMAGE_VIEW (self), FALSE);
-
-  return self->fit;
-}
-
-/**
- * ts_image_view_fit:
- * @self: the view
- *
- * Shows the whole picture.
- */
-void
-ts_image_view_fit (TsImageView *self)
-{
-  g_return_if_fail (TS_IS_IMAGE_VIEW (self));
-
-  self->fit = TRUE;
-  place_fitted (self, gtk_widget_get_width (GTK_WIDGET (self)),
-                gtk_widget_get_height (GTK_WIDGET (self)));
-  view_changed (self);
-}
-
-/**
- * ts_image_view_set_zoom:
- * @self: the view
- * @zoom: screen pixels to one of the picture
- *
- * Shows the picture larger or smaller about the middle.
- */
-void
-ts_image_view_set_zoom (TsImageView *self, double zoom)
-{
-  g_return_if_fail (TS_IS_IMAGE_VIEW (self));
-
-  ts_image_view_zoom_at (self, zoom, gtk_widget_get_width (GTK_WIDGET (self)) / 2.0,
-                         gtk_widget_get_height (GTK_WIDGET (self)) / 2.0);
 }
 
 /**
