@@ -99,10 +99,39 @@ def told(window):
     wait_for("all steps", lambda: len(window.steps()) == n)
 
 
+def menu_of_step(window, step, item):
+    """What the keys do, by the other button: each item as it is called then."""
+    window.steps()[step].node.click(button=3)
+    window.find("menu item", item).click()
+
+
+def by_menu(window):
+    choose(window, "Coat")
+    recipe = window.steps()[2].recipe
+    menu_of_step(window, 2, "Lock the mix")
+    wait_for("a locked step", lambda: "locked" in window.steps()[2].words)
+    menu_of_step(window, 2, "Unlock the mix")
+    wait_for("a free step", lambda: "locked" not in window.steps()[2].words)
+    n = len(window.steps())
+    menu_of_step(window, 2, "Add a step after this one")
+    wait_for("one more", lambda: len(window.steps()) == n + 1)
+    menu_of_step(window, 3, "Merge with the next")
+    wait_for("as many as before", lambda: len(window.steps()) == n)
+    menu_of_step(window, 4, "Other mixes for 5…")
+    window.find("list", "Other mixes")
+    window.key("Escape")
+    wait_for("the list of surfaces", lambda: window.find_all("list", "Surfaces"))
+    window.focus()
+    window.key(*["ctrl+z"] * 4)
+    wait_for("what was there", lambda: "not saved" not in [n.name for n in window.find_all("label")])
+    check(settled(window)[2].recipe == recipe, "the same mix", recipe, window.steps()[2].recipe)
+
+
 def main():
     with Window(PLAN) as window:
         window.find("list item", re.compile("^Step 1$"), limit=60)
         told(window)
+        by_menu(window)
         curves(window)
         offers(window)
         shared(window)

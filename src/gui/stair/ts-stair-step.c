@@ -26,6 +26,8 @@ struct _TsStairStep
 
   TsStairView *view; /* borrowed: the parent */
   guint index;
+
+  GtkWidget *menu; /* a child, NULL before it is asked for */
 };
 
 G_DEFINE_FINAL_TYPE (TsStairStep, ts_stair_step, GTK_TYPE_WIDGET)
@@ -340,12 +342,93 @@ choose (TsStairStep *self, int step)
     gtk_widget_grab_focus (child);
 }
 
+static void
+lock_action (GtkWidget *widget, const char *name, GVariant *parameter)
+{
+  if (get_result (TS_STAIR_STEP (widget)) != NULL)
+    toggle_lock (TS_STAIR_STEP (widget));
+}
+
+static void
+copy_action (GtkWidget *widget, const char *name, GVariant *parameter)
+{
+  ts_stair_view_copy (TS_STAIR_STEP (widget)->view, g_strcmp0 (name, "step.copy-colour") == 0);
+}
+
+static void
+add_action (GtkWidget *widget, const char *name, GVariant *parameter)
+{
+  TsStairStep *self = TS_STAIR_STEP (widget);
+  TsDocument *document = get_document (self);
+  TsSurfaceResult *result = get_result (self);
+  guint n = result != NULL ? ts_surface_result_get_n_steps (result) : 0;
+
+  if (self->index + 1 < n && n < TS_STAIR_MAX_STEPS)
+    ts_document_add_step (document, (guint) ts_document_get_selected_surface (document),
+                          self->index);
+}
+
+static void
+merge_action (GtkWidget *widget, const char *name, GVariant *parameter)
+{
+  TsStairStep *self = TS_STAIR_STEP (widget);
+  TsDocument *document = get_document (self);
+  TsSurfaceResult *result = get_result (self);
+  guint n = result != NULL ? ts_surface_result_get_n_steps (result) : 0;
+
+  if (n > 2)
+    ts_document_merge_step (document, (guint) ts_document_get_selected_surface (document),
+                            MIN (self->index, n - 2));
+}
+
+/* What can be done with the step now. */
+static GMenuModel *
+new_menu (TsStairStep *self, TsSurfaceResult *result)
+{
+  GtkWidget *widget = GTK_WIDGET (self);
+  guint n = ts_surface_result_get_n_steps (result);
+  gboolean has_mix = ts_surface_result_get_recipe (result, self->index) != NULL;
+  gboolean is_last = self->index + 1 == n;
+  GMenu *menu = g_menu_new ();
+  g_autofree char *others = g_strdup_printf (_ ("Other mixes for %d…"), (int) self->index + 1);
+
+  gtk_widget_action_set_enabled (widget, "step.lock", has_mix);
+  gtk_widget_action_set_enabled (widget, "step.copy-recipe", has_mix);
+  gtk_widget_action_set_enabled (widget, "step.add", !is_last && n < TS_STAIR_MAX_STEPS);
+  gtk_widget_action_set_enabled (widget, "step.merge", !is_last && n > 2);
+  g_menu_append (menu, others, "picture.other-mixes");
+  g_menu_append (menu,
+                 ts_surface_result_is_locked (result, self->index) ? _ ("Unlock the mix")
+                                                                   : _ ("Lock the mix"),
+                 "step.lock");
+  g_menu_append (menu, _ ("Copy the recipe"), "step.copy-recipe");
+  g_menu_append (menu, _ ("Copy the colour"), "step.copy-colour");
+  g_menu_append (menu, _ ("Add a step after this one"), "step.add");
+  g_menu_append (menu, _ ("Merge with the next"), "step.merge");
+  return G_MENU_MODEL (menu);
+}
+
+static void
+show_menu (TsStairStep *self, double x, double y)
+{
+  g_autoptr (GMenuModel) menu = new_menu (self, get_result (self));
+
+  if (self->menu == NULL)
+    {
+      self->menu = gtk_popover_menu_new_from_model (NULL);
+      gtk_popover_set_has_arrow (GTK_POPOVER (self->menu), FALSE);
+      gtk_widget_set_halign (self->menu, GTK_ALIGN_START);
+      gtk_widget_set_parent (self->menu, GTK_WIDGET (self));
+    }
+  gtk_popover_menu_set_menu_model (GTK_POPOVER_MENU (self->menu), menu);
+  gtk_popover_set_pointing_to (GTK_POPOVER (self->menu), &(GdkRectangle){ (int) x, (int) y, 1, 1 });
+  gtk_popover_popup (GTK_POPOVER (self->menu));
+}
+
 static gboolean
 change_key (TsStairStep *self, guint keyval, GdkModifierType state)
 {
-  TsDocument *document = get_document (self);
-  guint surface = (guint) ts_document_get_selected_surface (document);
-  guint n = ts_surface_result_get_n_steps (get_result (self));
+  GtkWidget *widget = GTK_WIDGET (self);
   double far = state & GDK_SHIFT_MASK ? 5.0 : 1.0;
 
   switch (gdk_keyval_to_lower (keyval))
@@ -360,16 +443,21 @@ change_key (TsStairStep *self, guint keyval, GdkModifierType state)
       toggle_lock (self);
       return TRUE;
     case GDK_KEY_Insert:
-      if (self->index + 1 < n && n < TS_STAIR_MAX_STEPS)
-        ts_document_add_step (document, surface, self->index);
+      add_action (widget, NULL, NULL);
       return TRUE;
     case GDK_KEY_Delete:
-      if (n > 2)
-        ts_document_merge_step (document, surface, MIN (self->index, n - 2));
+      merge_action (widget, NULL, NULL);
+      return TRUE;
+    case GDK_KEY_Menu:
+    case GDK_KEY_F10:
+      if (keyval == GDK_KEY_F10 && !(state & GDK_SHIFT_MASK))
+        return FALSE;
+      show_menu (self, gtk_widget_get_width (widget) / 2.0,
+                 ts_stair_view_get_metrics (self->view).caption);
       return TRUE;
     case GDK_KEY_Return:
     case GDK_KEY_KP_Enter:
-      return gtk_widget_activate_action (GTK_WIDGET (self), "picture.other-mixes", NULL);
+      return gtk_widget_activate_action (widget, "picture.other-mixes", NULL);
     default:
       return FALSE;
     }
@@ -415,6 +503,16 @@ on_pressed (GtkGestureClick *click, int n_press, double x, double y, TsStairStep
   gtk_widget_grab_focus (GTK_WIDGET (self));
   if (n_press == 2)
     gtk_widget_activate_action (GTK_WIDGET (self), "picture.other-mixes", NULL);
+}
+
+static void
+on_secondary_pressed (GtkGestureClick *click, int n_press, double x, double y, TsStairStep *self)
+{
+  if (get_result (self) == NULL)
+    return;
+  ts_document_select_step (get_document (self), (int) self->index);
+  gtk_widget_grab_focus (GTK_WIDGET (self));
+  show_menu (self, x, y);
 }
 
 /* A chip gives its colour, what lies below them the recipe; as text wherever it is dropped. */
@@ -491,11 +589,25 @@ on_focus (GtkEventControllerFocus *focus, TsStairStep *self)
 }
 
 static void
+ts_stair_step_dispose (GObject *object)
+{
+  g_clear_pointer (&TS_STAIR_STEP (object)->menu, gtk_widget_unparent);
+  G_OBJECT_CLASS (ts_stair_step_parent_class)->dispose (object);
+}
+
+static void
 ts_stair_step_class_init (TsStairStepClass *class)
 {
   GtkWidgetClass *widget_class = GTK_WIDGET_CLASS (class);
 
+  G_OBJECT_CLASS (class)->dispose = ts_stair_step_dispose;
   widget_class->snapshot = ts_stair_step_snapshot;
+  gtk_widget_class_set_layout_manager_type (widget_class, GTK_TYPE_BIN_LAYOUT);
+  gtk_widget_class_install_action (widget_class, "step.lock", NULL, lock_action);
+  gtk_widget_class_install_action (widget_class, "step.copy-recipe", NULL, copy_action);
+  gtk_widget_class_install_action (widget_class, "step.copy-colour", NULL, copy_action);
+  gtk_widget_class_install_action (widget_class, "step.add", NULL, add_action);
+  gtk_widget_class_install_action (widget_class, "step.merge", NULL, merge_action);
   gtk_widget_class_set_accessible_role (widget_class, GTK_ACCESSIBLE_ROLE_LIST_ITEM);
   gtk_widget_class_set_css_name (widget_class, "stairstep");
 }
@@ -507,7 +619,7 @@ ts_stair_step_init (TsStairStep *self)
   GtkEventController *keys = gtk_event_controller_key_new ();
   GtkEventController *motion = gtk_event_controller_motion_new ();
   GtkEventController *focus = gtk_event_controller_focus_new ();
-  GtkGesture *click = gtk_gesture_click_new ();
+  GtkGesture *click = gtk_gesture_click_new (), *second = gtk_gesture_click_new ();
   GtkDragSource *drag = gtk_drag_source_new ();
 
   gtk_widget_set_focusable (widget, TRUE);
@@ -521,6 +633,9 @@ ts_stair_step_init (TsStairStep *self)
   gtk_widget_add_controller (widget, focus);
   g_signal_connect (click, "pressed", G_CALLBACK (on_pressed), self);
   gtk_widget_add_controller (widget, GTK_EVENT_CONTROLLER (click));
+  gtk_gesture_single_set_button (GTK_GESTURE_SINGLE (second), GDK_BUTTON_SECONDARY);
+  g_signal_connect (second, "pressed", G_CALLBACK (on_secondary_pressed), self);
+  gtk_widget_add_controller (widget, GTK_EVENT_CONTROLLER (second));
   g_signal_connect (drag, "prepare", G_CALLBACK (on_drag_prepare), self);
   g_signal_connect (drag, "drag-begin", G_CALLBACK (on_drag_begin), self);
   gtk_widget_add_controller (widget, GTK_EVENT_CONTROLLER (drag));
