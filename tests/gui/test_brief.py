@@ -61,6 +61,38 @@ def type_code(window):
     wait_for("both steps back", lambda: len(lines(window)) == 6)
 
 
+def leave_by_click(window):
+    """What was typed holds when another line is clicked, which is then the one that is looked at."""
+    rows = window.known("list", "Lines of the brief")
+
+    def row(name):
+        return next(n for n in rows.children if n.name == name)
+    row("Band").click()
+    detail(window).click()
+    window.key("ctrl+a")
+    window.type("Ribbon")
+    other = next(name for name in lines(window) if name != "Band")
+    row(other).click()
+    wait_for("its new name", lambda: "Ribbon" in lines(window))
+    wait_for("the other line", lambda: detail(window).text == other)
+    row("Ribbon").click()
+    window.find("spin button", "Asked for, L*").click()
+    window.key("ctrl+a")
+    window.type("30")
+    row(other).click()
+    wait_for("the other line", lambda: detail(window).text == other)
+    # The line itself, whose row is made anew while it takes the keyboard.
+    detail(window).click()
+    window.key("ctrl+a")
+    window.type("Trim")
+    row(other).click()
+    wait_for("its newer name", lambda: "Trim" in lines(window))
+    row("Ribbon").click()
+    wait_for("its number", lambda: window.find("spin button", "Asked for, L*").value == 30)
+    window.key("ctrl+z", "ctrl+z", "ctrl+z")
+    wait_for("three steps back", lambda: {"Band", other} <= set(lines(window)))
+
+
 def measure(window):
     window.find("push button", "Measure off the picture…").click()
     wait_for("the picture", lambda: window.known("push button", "Picture").has("PRESSED"))
@@ -104,6 +136,7 @@ def main():
         wait_for("five lines", lambda: len(lines(window)) == 5)
         add(window)
         type_code(window)
+        leave_by_click(window)
         measure(window)
         recipe = use_another(window)
         hand_over(window, recipe)

@@ -28,6 +28,20 @@ def work(window):
     return [n.name for n in window.find(None, "The order of work").find_all("check box")]
 
 
+def tick_while_typing(window):
+    """A number that is being typed holds when a tick is clicked, and the click does too."""
+    before = wait_for("the work", lambda: work(window))
+    window.find("spin button", "Area of the surface, mm²").click(20)
+    window.key("ctrl+a")
+    window.type("4000")
+    box = window.find(None, "The order of work").find_all("check box")[1]
+    box.click()
+    wait_for("the tick", lambda: box.has("CHECKED"))
+    wait_for("larger amounts", lambda: len(work(window)) == len(before) and work(window) != before)
+    window.key("ctrl+z", "ctrl+z")
+    wait_for("as it was", lambda: work(window) == before and not box.has("CHECKED"))
+
+
 def other_surface(window):
     """Another surface's work is chosen by pointer and by keyboard; it is the one shown everywhere then."""
     coat = wait_for("the coat's work", lambda: work(window))
@@ -103,6 +117,7 @@ def main():
         window.key("ctrl+z")
         window.find("label", "saved")
         on_the_card(window)
+        tick_while_typing(window)
         other_surface(window)
         window.button("Menu").click()
         window.find("menu item", "Open recent").click()

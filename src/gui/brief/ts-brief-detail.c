@@ -40,6 +40,7 @@ struct _TsBriefDetail
   GtkWidget *looking, *measured_line, *measured, *measured_words, *nearest;
   TsBriefSpot *spot;
   GtkAdjustment *tolerance, *L, *a, *b;
+  GtkWidget *tolerance_spin;
 };
 
 /* What the thread works from, and what it finds. */
@@ -437,6 +438,7 @@ bind_children (GtkWidgetClass *widget_class)
   gtk_widget_class_bind_template_child (widget_class, TsBriefDetail, nearest);
   gtk_widget_class_bind_template_child (widget_class, TsBriefDetail, spot);
   gtk_widget_class_bind_template_child (widget_class, TsBriefDetail, tolerance);
+  gtk_widget_class_bind_template_child (widget_class, TsBriefDetail, tolerance_spin);
   gtk_widget_class_bind_template_child (widget_class, TsBriefDetail, L);
   gtk_widget_class_bind_template_child (widget_class, TsBriefDetail, a);
   gtk_widget_class_bind_template_child (widget_class, TsBriefDetail, b);
@@ -531,6 +533,23 @@ ts_brief_detail_show (TsBriefDetail *self, int line)
   gtk_widget_set_visible (GTK_WIDGET (self), line >= 0);
   if (ts_view_get_document (TS_VIEW (self)) != NULL)
     ts_brief_detail_update (TS_VIEW (self), TS_CHANGE_ALL);
+}
+
+/**
+ * ts_brief_detail_keep:
+ * @self: the panel
+ *
+ * Takes what is being typed into the line that is shown, before another is.
+ */
+void
+ts_brief_detail_keep (TsBriefDetail *self)
+{
+  g_return_if_fail (TS_IS_BRIEF_DETAIL (self));
+
+  for (guint i = 0; i < N_PARTS; i++)
+    gtk_spin_button_update (GTK_SPIN_BUTTON (self->part[i]));
+  gtk_spin_button_update (GTK_SPIN_BUTTON (self->tolerance_spin));
+  on_edited (self);
 }
 
 /**

@@ -14,6 +14,8 @@ G_DECLARE_FINAL_TYPE (TsBriefDetail, ts_brief_detail, TS, BRIEF_DETAIL, TsView)
 /* @line is an index in the plan's brief, or -1. */
 void ts_brief_detail_show   (TsBriefDetail  *self,
                              int             line);
+/* Takes what is being typed into the line that is shown, before another is. */
+void ts_brief_detail_keep   (TsBriefDetail  *self);
 /* Puts the keyboard into its name, all of it selected. */
 void ts_brief_detail_rename (TsBriefDetail  *self);
 

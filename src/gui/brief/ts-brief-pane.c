@@ -28,6 +28,7 @@ struct _TsBriefPane
   guint n_lines;     /* of the plan, as shown */
   gboolean picked;   /* the painter has chosen it; else it is the first */
   gboolean updating; /* rows are put there, not chosen */
+  guint filling;     /* source id: rows are to be made anew, or 0 */
 
   /* Template children */
   GtkWidget *box, *summary, *list, *stack, *foot;
@@ -209,16 +210,34 @@ on_row_selected (GtkListBox *list, GtkListBoxRow *row, TsBriefPane *self)
   if (self->updating)
     return;
   self->picked = TRUE;
+  ts_brief_detail_keep (self->detail);
   choose (self, get_line (row));
 }
 
-static void
-fill_list (TsBriefPane *self, const GArray *results)
+/* The worst first. */
+static GArray *
+get_results (TsBriefPane *self)
 {
   TsDocument *document = ts_view_get_document (TS_VIEW (self));
+  GArray *results = ts_document_get_plan (document) != NULL
+                      ? ts_document_get_brief_results (document)
+                      : g_array_new (FALSE, FALSE, sizeof (TsBriefResult));
+
+  ts_brief_results_rank (results);
+  return results;
+}
+
+/* Before the next event, but not while a row is being chosen: it would go under GTK's hands. */
+static gboolean
+fill_list (gpointer user_data)
+{
+  TsBriefPane *self = TS_BRIEF_PANE (user_data);
+  TsDocument *document = ts_view_get_document (TS_VIEW (self));
   gboolean had_focus = gtk_widget_get_focus_child (self->list) != NULL;
+  g_autoptr (GArray) results = get_results (self);
   GtkWidget *row;
 
+  self->filling = 0;
   self->updating = TRUE;
   while ((row = gtk_widget_get_first_child (self->list)) != NULL)
     gtk_list_box_remove (GTK_LIST_BOX (self->list), row);
@@ -235,6 +254,7 @@ fill_list (TsBriefPane *self, const GArray *results)
         gtk_widget_grab_focus (row);
     }
   self->updating = FALSE;
+  return G_SOURCE_REMOVE;
 }
 
 /* A line that has just come is the one to look at; else the one that was picked, or the first. */
@@ -260,18 +280,16 @@ static void
 ts_brief_pane_update (TsView *view, TsChange change)
 {
   TsBriefPane *self = TS_BRIEF_PANE (view);
-  TsDocument *document = ts_view_get_document (view);
-  const TsPlan *plan = ts_document_get_plan (document);
+  const TsPlan *plan = ts_document_get_plan (ts_view_get_document (view));
   g_autoptr (GArray) results = NULL;
   g_autofree char *summary = NULL;
 
   if (!(change & (TS_CHANGE_PLAN | TS_CHANGE_RESULTS)))
     return;
-  results = plan != NULL ? ts_document_get_brief_results (document)
-                         : g_array_new (FALSE, FALSE, sizeof (TsBriefResult));
-  ts_brief_results_rank (results);
+  results = get_results (self);
   choose (self, choose_line (self, plan, results));
-  fill_list (self, results);
+  if (self->filling == 0)
+    self->filling = g_idle_add_full (G_PRIORITY_HIGH, fill_list, self, NULL);
   gtk_stack_set_visible_child_name (GTK_STACK (self->stack), results->len > 0 ? "list" : "empty");
   gtk_widget_set_visible (self->foot, results->len > 0);
   summary = ts_brief_results_to_summary (results);
@@ -351,10 +369,18 @@ on_key_pressed (GtkEventControllerKey *keys, guint keyval, guint code, GdkModifi
 }
 
 static void
+ts_brief_pane_dispose (GObject *object)
+{
+  g_clear_handle_id (&TS_BRIEF_PANE (object)->filling, g_source_remove);
+  G_OBJECT_CLASS (ts_brief_pane_parent_class)->dispose (object);
+}
+
+static void
 ts_brief_pane_class_init (TsBriefPaneClass *class)
 {
   GtkWidgetClass *widget_class = GTK_WIDGET_CLASS (class);
 
+  G_OBJECT_CLASS (class)->dispose = ts_brief_pane_dispose;
   TS_VIEW_CLASS (class)->update = ts_brief_pane_update;
   g_type_ensure (TS_TYPE_BRIEF_DETAIL);
   gtk_widget_class_install_action (widget_class, "brief.add", NULL, add_action);

@@ -64,7 +64,8 @@ on_amount_changed (TsSequenceView *self)
 static void
 on_toggled (GtkCheckButton *check, TsSequenceView *self)
 {
-  const char *key = g_object_get_data (G_OBJECT (check), "key");
+  /* The row is told anew meanwhile. */
+  g_autofree char *key = g_strdup (g_object_get_data (G_OBJECT (check), "key"));
 
   if (can_choose (self))
     ts_document_tick_work (ts_view_get_document (TS_VIEW (self)), get_selected (self), key,
@@ -72,55 +73,35 @@ on_toggled (GtkCheckButton *check, TsSequenceView *self)
 }
 
 static GtkWidget *
-new_check (TsSequenceView *self, const char *key, const char *text)
+new_check (TsSequenceView *self)
 {
-  GtkWidget *check = gtk_check_button_new (), *label = gtk_label_new (text);
+  GtkWidget *check = gtk_check_button_new (), *label = gtk_label_new (NULL);
 
   gtk_label_set_wrap (GTK_LABEL (label), TRUE);
   gtk_label_set_xalign (GTK_LABEL (label), 0.0F);
   gtk_check_button_set_child (GTK_CHECK_BUTTON (check), label);
   gtk_widget_add_css_class (check, "work");
   gtk_widget_set_valign (gtk_widget_get_first_child (check), GTK_ALIGN_START);
-  gtk_accessible_update_property (GTK_ACCESSIBLE (check), GTK_ACCESSIBLE_PROPERTY_LABEL, text, -1);
-  g_object_set_data_full (G_OBJECT (check), "key", g_strdup (key), g_free);
   g_signal_connect (check, "toggled", G_CALLBACK (on_toggled), self);
   return check;
 }
 
-static gboolean
-has_same_rows (TsSequenceView *self, const GPtrArray *texts)
-{
-  if (self->texts->len != texts->len)
-    return FALSE;
-  for (guint i = 0; i < texts->len; i++)
-    if (!g_str_equal (g_ptr_array_index (self->texts, i), g_ptr_array_index (texts, i)))
-      return FALSE;
-  return TRUE;
-}
-
+/* What row @i is of, and whether that is done. */
 static void
-show_tick (TsSequenceView *self, GtkWidget *row, const char *key)
+show_work (TsSequenceView *self, GtkWidget *row, guint i)
 {
+  const char *key = g_ptr_array_index (self->keys, i), *text = g_ptr_array_index (self->texts, i);
   char **done = ts_view_get_surface (TS_VIEW (self))->done;
   gboolean ticked = done != NULL && g_strv_contains ((const char *const *) done, key);
 
+  g_object_set_data_full (G_OBJECT (row), "key", g_strdup (key), g_free);
+  gtk_label_set_label (GTK_LABEL (gtk_check_button_get_child (GTK_CHECK_BUTTON (row))), text);
+  gtk_accessible_update_property (GTK_ACCESSIBLE (row), GTK_ACCESSIBLE_PROPERTY_LABEL, text, -1);
   gtk_check_button_set_active (GTK_CHECK_BUTTON (row), ticked);
   if (ticked)
     gtk_widget_add_css_class (row, "dim");
   else
     gtk_widget_remove_css_class (row, "dim");
-}
-
-static void
-show_ticks (TsSequenceView *self)
-{
-  GtkWidget *row = gtk_widget_get_first_child (self->list);
-
-  for (guint i = 0; i < self->n_rows; i++)
-    {
-      show_tick (self, row, g_ptr_array_index (self->keys, i));
-      row = gtk_widget_get_next_sibling (row);
-    }
 }
 
 static gboolean
@@ -134,10 +115,9 @@ make_rows (gpointer user_data)
   self->updating = TRUE;
   for (; self->n_rows < n; self->n_rows++)
     {
-      const char *key = g_ptr_array_index (self->keys, self->n_rows);
-      GtkWidget *row = new_check (self, key, g_ptr_array_index (self->texts, self->n_rows));
+      GtkWidget *row = new_check (self);
 
-      show_tick (self, row, key);
+      show_work (self, row, self->n_rows);
       gtk_box_append (GTK_BOX (self->list), row);
     }
   self->updating = was_updating;
@@ -147,23 +127,22 @@ make_rows (gpointer user_data)
   return G_SOURCE_REMOVE;
 }
 
-/* Takes both. Rows are made anew where they say something else; the focus stays where it can. */
+/* Takes both. Rows that are there stay, so that the keyboard and a click that has begun do. */
 static void
 show_rows (TsSequenceView *self, GPtrArray *keys, GPtrArray *texts)
 {
-  gboolean same = has_same_rows (self, texts);
   GtkWidget *row;
 
   g_ptr_array_unref (self->keys);
   g_ptr_array_unref (self->texts);
   self->keys = keys;
   self->texts = texts;
-  if (same)
-    return;
-  while ((row = gtk_widget_get_first_child (self->list)) != NULL)
-    gtk_box_remove (GTK_BOX (self->list), row);
-  self->n_rows = 0;
-  if (self->making == 0 && keys->len > 0)
+  for (; self->n_rows > keys->len; self->n_rows--)
+    gtk_box_remove (GTK_BOX (self->list), gtk_widget_get_last_child (self->list));
+  row = gtk_widget_get_first_child (self->list);
+  for (guint i = 0; i < self->n_rows; i++, row = gtk_widget_get_next_sibling (row))
+    show_work (self, row, i);
+  if (self->making == 0 && self->n_rows < keys->len)
     self->making = g_idle_add (make_rows, self);
 }
 
@@ -217,7 +196,6 @@ show_sequence (TsSequenceView *self)
                        ts_work_to_text (work, ts_surface_result_get_paints (result), plan->medium));
     }
   show_rows (self, keys, texts);
-  show_ticks (self);
   show_summary (self, sequence);
 }
 

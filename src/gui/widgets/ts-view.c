@@ -8,6 +8,8 @@ typedef struct
 {
   TsDocument *document; /* owned */
   GSignalGroup *signals;
+  TsChange missed;   /* while the focus moved */
+  guint catching_up; /* source id, or 0 */
 } TsViewPrivate;
 
 enum
@@ -29,34 +31,74 @@ update (TsView *self, TsChange change)
     TS_VIEW_GET_CLASS (self)->update (self, change);
 }
 
+static gboolean
+catch_up (gpointer user_data)
+{
+  TsView *self = TS_VIEW (user_data);
+  TsViewPrivate *priv = ts_view_get_instance_private (self);
+  TsChange missed = priv->missed;
+
+  priv->catching_up = 0;
+  priv->missed = 0;
+  update (self, missed);
+  return G_SOURCE_REMOVE;
+}
+
+/* While the focus moves the window has none. What loses it may change the document, and GTK 4.8
+ * never ends where the widget that is about to get it is taken away meanwhile: a row that is made
+ * anew. Before the next event all is shown. */
+static gboolean
+is_focus_moving (TsView *self)
+{
+  GtkRoot *root = gtk_widget_get_root (GTK_WIDGET (self));
+
+  return root != NULL && gtk_widget_get_mapped (GTK_WIDGET (root)) &&
+         gtk_root_get_focus (root) == NULL;
+}
+
+static void
+follow (TsView *self, TsChange change)
+{
+  TsViewPrivate *priv = ts_view_get_instance_private (self);
+
+  if (priv->catching_up == 0 && !is_focus_moving (self))
+    {
+      update (self, change);
+      return;
+    }
+  priv->missed |= change;
+  if (priv->catching_up == 0)
+    priv->catching_up = g_idle_add_full (G_PRIORITY_HIGH, catch_up, self, NULL);
+}
+
 static void
 on_plan_changed (TsView *self)
 {
-  update (self, TS_CHANGE_PLAN);
+  follow (self, TS_CHANGE_PLAN);
 }
 
 static void
 on_results_changed (TsView *self)
 {
-  update (self, TS_CHANGE_RESULTS);
+  follow (self, TS_CHANGE_RESULTS);
 }
 
 static void
 on_selection_changed (TsView *self)
 {
-  update (self, TS_CHANGE_SELECTION);
+  follow (self, TS_CHANGE_SELECTION);
 }
 
 static void
 on_picture_changed (TsView *self)
 {
-  update (self, TS_CHANGE_PICTURE);
+  follow (self, TS_CHANGE_PICTURE);
 }
 
 static void
 on_busy_changed (TsView *self)
 {
-  update (self, TS_CHANGE_BUSY);
+  follow (self, TS_CHANGE_BUSY);
 }
 
 static void
@@ -89,6 +131,7 @@ ts_view_dispose (GObject *object)
   TsViewPrivate *priv = ts_view_get_instance_private (TS_VIEW (object));
   GtkWidget *child;
 
+  g_clear_handle_id (&priv->catching_up, g_source_remove);
   g_signal_group_set_target (priv->signals, NULL);
   g_clear_object (&priv->document);
   while ((child = gtk_widget_get_first_child (GTK_WIDGET (object))) != NULL)
