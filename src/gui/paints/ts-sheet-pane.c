@@ -30,6 +30,7 @@ struct _TsSheetPane
   GCancellable *opening, *reading;
 
   guint read_source;
+  guint taking; /* source id: numbers of cells have changed, or 0 */
   gboolean filling;
   double within; /* 95 % radius of the correction about mid grey, or NaN */
 
@@ -320,13 +321,13 @@ show_all (TsSheetPane *self)
   show_state (self);
 }
 
-static void
-on_cells (TsSheetPane *self)
+static gboolean
+take_cells (gpointer user_data)
 {
+  TsSheetPane *self = TS_SHEET_PANE (user_data);
   guint cell;
 
-  if (self->view == NULL || self->filling)
-    return;
+  self->taking = 0;
   cell = gtk_drop_down_get_selected (GTK_DROP_DOWN (self->cell));
   ts_sheet_view_set_cells (
     self->view, (guint) gtk_spin_button_get_value_as_int (GTK_SPIN_BUTTON (self->rows)),
@@ -335,6 +336,16 @@ on_cells (TsSheetPane *self)
   g_clear_pointer (&self->sheet, ts_sheet_unref);
   show_all (self);
   queue_reading (self);
+  return G_SOURCE_REMOVE;
+}
+
+/* Before the next event, but not while the focus moves: GTK never ends where the row that is about
+ * to get it goes. */
+static void
+on_cells (TsSheetPane *self)
+{
+  if (self->view != NULL && !self->filling && self->taking == 0)
+    self->taking = g_idle_add_full (G_PRIORITY_HIGH, take_cells, self, NULL);
 }
 
 static void
@@ -528,6 +539,7 @@ ts_sheet_pane_dispose (GObject *object)
 {
   TsSheetPane *self = TS_SHEET_PANE (object);
 
+  g_clear_handle_id (&self->taking, g_source_remove);
   forget_photo (self);
   G_OBJECT_CLASS (ts_sheet_pane_parent_class)->dispose (object);
 }
