@@ -16,6 +16,7 @@
 #define BASE_RADIUS 8.3
 #define SPOT_RADIUS 2.6
 #define GRID_STEP 20.0
+#define AXIS_GAP 11.0 /* numbers stand clear of the steps at the ends */
 #define N_PIECES 80
 #define SAME_PLACE 0.02  /* of the run */
 #define MOST_VAGUE 0.35  /* of the run: a place less sure than that is not drawn */
@@ -50,7 +51,7 @@ draw_grid (Drawing *d)
       cairo_move_to (d->cr, d->plot.left, y);
       cairo_line_to (d->cr, d->plot.right, y);
       cairo_stroke (d->cr);
-      ts_draw_text (d->cr, d->widget, TS_EM_AXIS, FALSE, number, start + outwards * 7.0, y,
+      ts_draw_text (d->cr, d->widget, TS_EM_AXIS, FALSE, number, start + outwards * AXIS_GAP, y,
                     d->plot.mirror ? 0.0 : 1.0, 0.5, &d->palette.dim);
     }
 }
@@ -68,7 +69,7 @@ draw_values (Drawing *d)
       g_autofree char *number = g_strdup_printf ("%d", value);
 
       if (L <= d->plot.most + 0.5)
-        ts_draw_text (d->cr, d->widget, TS_EM_AXIS, FALSE, number, end + outwards * 7.0,
+        ts_draw_text (d->cr, d->widget, TS_EM_AXIS, FALSE, number, end + outwards * AXIS_GAP,
                       ts_curve_plot_y (&d->plot, L), d->plot.mirror ? 1.0 : 0.0, 0.5,
                       &d->palette.dim);
     }
@@ -91,7 +92,7 @@ draw_ends (Drawing *d)
   pango_layout_get_pixel_size (layout, &width, NULL);
   begin = s * MIN (s * (end + s * 6.0), s * (edge - s * width));
   end = s * MIN (s * end, s * (begin - s * 8.0));
-  ts_draw_text (d->cr, d->widget, TS_EM_AXIS, FALSE, _ ("L*"), start - s * 7.0, y, far, 0.0,
+  ts_draw_text (d->cr, d->widget, TS_EM_AXIS, FALSE, _ ("L*"), start - s * AXIS_GAP, y, far, 0.0,
                 &d->palette.dim);
   ts_draw_text (d->cr, d->widget, TS_EM_AXIS, FALSE, _ ("lit"), start, y, near, 0.0,
                 &d->palette.dim);

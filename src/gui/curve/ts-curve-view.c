@@ -55,7 +55,7 @@ ts_curve_view_get_plot (TsCurveView *self)
   GtkWidget *widget = GTK_WIDGET (self);
   double line = ts_draw_get_line (widget, TS_EM_AXIS);
   gboolean mirror = gtk_widget_get_direction (widget) == GTK_TEXT_DIR_RTL;
-  double start = 22.0 + line, end = 24.0 + line;
+  double start = 26.0 + line, end = 28.0 + line;
 
   return (TsCurvePlot){ .left = mirror ? end : start,
                         .right = gtk_widget_get_width (widget) - (mirror ? start : end),

@@ -13,6 +13,7 @@
 
 #define END_RADIUS 7.0
 #define SPOT_RADIUS 3.6
+#define LEAST_END 4.5 /* radius of the ends of a crowded line */
 #define MOST_FACTOR 24.0
 #define PILL_FROM_EDGE 8.0
 
@@ -200,14 +201,17 @@ draw_run (TsFinishView *self, cairo_t *cr, guint index)
   guint n = run->spots->len;
   g_autofree TsPoint *at = g_new (TsPoint, n);
   g_autofree double *radius = g_new (double, n);
+  double size;
 
   for (guint i = 0; i < n; i++)
     {
       const TsSpot *spot = &g_array_index (run->spots, TsSpot, i);
 
       at[i] = ts_finish_view_to_widget (self, (TsPoint){ spot->x, spot->y });
-      radius[i] = i == 0 || i + 1 == n ? END_RADIUS : SPOT_RADIUS;
     }
+  size = ts_draw_get_crowding (at, n);
+  for (guint i = 0; i < n; i++)
+    radius[i] = i == 0 || i + 1 == n ? MAX (LEAST_END, END_RADIUS * size) : SPOT_RADIUS * size;
   cairo_new_path (cr);
   for (guint i = 0; i + 1 < n; i++)
     ts_draw_segment (cr, at[i], at[i + 1], radius[i] + 1.0, radius[i + 1] + 1.0);

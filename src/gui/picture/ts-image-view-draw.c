@@ -15,6 +15,7 @@
 #define TICK_NEAR 9.0
 #define TICK_FAR 16.0
 #define PILL_GAP 6.0
+#define LEAST_END 4.5 /* radius of the ends of a crowded run */
 
 static const TsRun *
 get_shown_run (TsImageView *self, const TsSurface *surface, guint index)
@@ -123,17 +124,18 @@ typedef struct
 } Ring;
 
 static Ring
-get_ring (TsImageView *self, const TsRun *run, guint spot, int base, int hovered, gboolean focused)
+get_ring (const TsRun *run, guint spot, int base, int hovered, gboolean focused, double size)
 {
   gboolean is_end = spot == 0 || spot + 1 == run->spots->len;
 
   if (is_end)
-    return (Ring){ TS_END_RADIUS, focused || (int) spot == hovered ? 2.4 : 1.6 };
+    return (Ring){ MAX (LEAST_END, TS_END_RADIUS * size),
+                   focused || (int) spot == hovered ? 2.4 : 1.6 };
   if ((int) spot == hovered || focused)
     return (Ring){ TS_HOVER_RADIUS, 2.0 };
   if ((int) spot == base)
-    return (Ring){ TS_HOVER_RADIUS - 0.5, 2.0 };
-  return (Ring){ TS_SPOT_RADIUS, 1.2 };
+    return (Ring){ (TS_HOVER_RADIUS - 0.5) * size, 2.0 };
+  return (Ring){ TS_SPOT_RADIUS * size, 1.2 };
 }
 
 /* Two strokes beside the ring of a spot that is clipped; they leave free what is measured. Its
@@ -166,16 +168,22 @@ draw_selected_run (TsImageView *self, cairo_t *cr, const TsSurface *surface, gui
   int hovered = self->hover != NULL ? ts_hover_get_spot (self->hover) : -1;
   g_autofree Ring *rings = g_new (Ring, run->spots->len);
   g_autofree TsPoint *at = g_new (TsPoint, run->spots->len);
+  double size;
 
-  hovered = hovered >= 0 ? hovered - (int) ts_image_view_count_spots (surface, index) : -1;
   for (guint i = 0; i < run->spots->len; i++)
     {
       const TsSpot *spot = &g_array_index (run->spots, TsSpot, i);
+
+      at[i] = ts_image_view_to_widget (self, (TsPoint){ spot->x, spot->y });
+    }
+  size = ts_draw_get_crowding (at, run->spots->len);
+  hovered = hovered >= 0 ? hovered - (int) ts_image_view_count_spots (surface, index) : -1;
+  for (guint i = 0; i < run->spots->len; i++)
+    {
       gboolean focused = self->focus.kind != TS_GRIP_NONE && self->focus.run == index &&
                          self->focus.index == i && gtk_widget_has_focus (GTK_WIDGET (self));
 
-      rings[i] = get_ring (self, run, i, base, hovered, focused);
-      at[i] = ts_image_view_to_widget (self, (TsPoint){ spot->x, spot->y });
+      rings[i] = get_ring (run, i, base, hovered, focused, size);
     }
   cairo_new_path (cr);
   for (guint i = 0; i + 1 < run->spots->len; i++)
@@ -396,9 +404,10 @@ ts_image_view_draw_overlay (TsImageView *self, cairo_t *cr)
     return;
   if (!ts_image_view_is_dragging (self))
     draw_other_surfaces (self, cr, plan, selected);
+  /* Under the pills: no line crosses a word. */
+  ts_image_view_draw_outlines (self, cr);
   if (selected >= 0)
     draw_selected_surface (self, cr, ts_plan_get_surface (plan, (guint) selected));
-  ts_image_view_draw_outlines (self, cr);
   ts_image_view_draw_band (self, cr);
   if (self->crossing)
     draw_cross (self, cr);

@@ -8,6 +8,8 @@
 
 #define PILL_PAD_X 7.0
 #define PILL_PAD_Y 2.0
+#define ROOM 13.0 /* pixels from ring to ring that need no smaller ones */
+#define LEAST_SIZE 0.45
 
 /**
  * ts_draw_field:
@@ -282,6 +284,24 @@ ts_draw_ring (cairo_t *cr, TsPoint at, double radius, double width)
   cairo_new_path (cr);
   cairo_arc (cr, at.x, at.y, radius, 0.0, 2.0 * G_PI);
   ts_draw_stroke_over (cr, width);
+}
+
+/**
+ * ts_draw_get_crowding:
+ * @at: (array length=n): middles of the rings of one run, pixels
+ * @n: how many
+ *
+ * Returns: by how much the rings are to be smaller, so that one can be told from the next: 0.45 to
+ * 1
+ */
+double
+ts_draw_get_crowding (const TsPoint *at, guint n)
+{
+  double least = ROOM;
+
+  for (guint i = 1; i < n; i++)
+    least = MIN (least, hypot (at[i].x - at[i - 1].x, at[i].y - at[i - 1].y));
+  return MAX (least / ROOM, LEAST_SIZE);
 }
 
 /**

@@ -88,6 +88,8 @@ void         ts_draw_ring       (cairo_t        *cr,
                                  TsPoint         at,
                                  double          radius,
                                  double          width);
+double       ts_draw_get_crowding (const TsPoint *at,
+                                 guint           n);
 /* A line between two rings that goes into neither; a path, not yet stroked. */
 void         ts_draw_segment    (cairo_t        *cr,
                                  TsPoint         from,
