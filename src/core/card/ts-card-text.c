@@ -67,7 +67,14 @@ ts_card_text (cairo_t *cr, const char *text, double x, double y, double width, d
   pango_layout_get_size (layout, NULL, &height);
   cairo_set_source_rgb (cr, grey, grey, grey);
   cairo_move_to (cr, x, y);
-  pango_cairo_show_layout (cr, layout);
+  /* On pixels letters would be set to whole ones, and words fall apart at the size of a screen. */
+  if (cairo_surface_get_type (cairo_get_group_target (cr)) == CAIRO_SURFACE_TYPE_IMAGE)
+    {
+      pango_cairo_layout_path (cr, layout);
+      cairo_fill (cr);
+    }
+  else
+    pango_cairo_show_layout (cr, layout);
   /* A layout leaves a current point, from which the next arc would draw a line. */
   cairo_new_path (cr);
   return (double) height / PANGO_SCALE;
