@@ -59,6 +59,19 @@ class Words(cli.CliTest):
         answer = json.loads(done.stdout.decode("utf-8"))
         self.assertEqual(answer["targets"][0]["recipes"][0]["parts"][0]["paint"], "Ébène")
 
+    def test_names_of_files_that_are_no_utf8(self):
+        """Bytes as a camera or an old archive may leave them."""
+        odd = os.fsdecode(b"\xe9\xff.jpg")
+        shutil.copy(PICTURE, self.path(odd))
+        shutil.copy(PAINTS, self.path(odd + ".csv"))
+        self.answer("stair", odd, "--run", "600,500:720,620", "--steps", "3", "--paints", odd + ".csv", "--plan", odd + ".t",
+                    "--card", odd + ".svg")
+        self.assertEqual(self.answer("check", odd + ".t")["pictures"][0]["state"], "unchanged")
+        self.assertTrue(self.answer("card", odd + ".t", "--out", odd + ".csv2.csv")["file"].isprintable())
+        packed = self.run_cli("pack", odd + ".t").stdout.strip()
+        self.assertEqual(self.answer("check", packed)["pictures"][0]["state"], "unchanged")
+        self.run_cli("check", odd, status=1)
+
     def test_two_dashes_end_the_options(self):
         self.run_cli("paints", "--json", "--", PAINTS)
         self.run_cli("paints", "--json", PAINTS)

@@ -42,7 +42,9 @@ def question(window):
 
 def main():
     with tempfile.TemporaryDirectory() as folder:
-        picture = shutil.copy(os.path.join(DATA, "demo", "lighthouse.jpg"), folder)
+        # As a camera or an old archive may name it: these bytes are no UTF-8.
+        picture = os.path.join(folder, os.fsdecode(b"lighthouse \xe9.jpg"))
+        shutil.copy(os.path.join(DATA, "demo", "lighthouse.jpg"), picture)
         state = os.path.join(folder, "state")
 
         draw_and_die(picture, state)
@@ -66,8 +68,10 @@ def main():
             check(window.close() == 0, "it ends in peace")
             check(not window.complaints(), "no complaint", window.complaints())
         draw_and_die(picture, state)
+        with open(kept_in(state)[0].replace(".tonestair", ".mark"), "wb") as mark:
+            mark.write(b"/nowhere/coat \xe9.tonestair")
         with Window(state=state) as window:
-            question(window)
+            window.find("label", re.compile("^Tonestair ended without saving coat .*\\. Open what was kept"))
             window.button("Discard").click()
             wait_for("nothing kept", lambda: not kept_in(state))
             check(window.close() == 0, "it ends in peace")

@@ -62,11 +62,14 @@ ts_json_set_numbers (JsonObject *object, const char *member, const double *numbe
   json_object_set_array_member (object, member, array);
 }
 
+/* A name of a file may hold any bytes; JSON must not (RFC 8259, 8.1). */
 static void
 append_string (GString *text, const char *string)
 {
+  g_autofree char *valid = g_utf8_make_valid (string, -1);
+
   g_string_append_c (text, '"');
-  for (const char *p = string; *p != '\0'; p++)
+  for (const char *p = valid; *p != '\0'; p++)
     switch (*p)
       {
       case '"':

@@ -326,7 +326,7 @@ GPtrArray *
 ts_brief_load (const char *path, GError **error)
 {
   g_autoptr (GBytes) bytes = ts_file_read (path, MOST_BYTES, error);
-  g_autofree char *name = g_path_get_basename (path);
+  g_autofree char *name = g_filename_display_basename (path);
   gsize size;
   const char *text;
 

@@ -203,7 +203,7 @@ GArray *
 ts_swatches_load (const TsPaintSet *set, const char *path, GError **error)
 {
   g_autoptr (TsCsv) table = ts_csv_load (path, error);
-  g_autofree char *what = g_path_get_basename (path);
+  g_autofree char *what = g_filename_display_basename (path);
 
   return table == NULL ? NULL : read_table (set, table, what, error);
 }

@@ -11,6 +11,7 @@
 G_BEGIN_DECLS
 
 #define TS_PLAN_FORMAT "tonestair-plan"
+#define TS_PLAN_ESCAPED "file:" /* before a path that is escaped as in a URI */
 #define TS_PLAN_MAX_PLACE      1e6 /* pixels: against absurd files */
 
 /* One spot is one array of numbers in the file; these name its places. */

@@ -464,26 +464,40 @@ read_plan (JsonObject *object, TsPlan *plan, GError **error)
          read_paints (paints, plan, error);
 }
 
+static char *
+dup_absolute (const char *text, const char *folder)
+{
+  g_autoptr (GBytes) bytes = NULL;
+  g_autofree char *path = NULL;
+
+  if (g_str_has_prefix (text, TS_PLAN_ESCAPED))
+    bytes = g_uri_unescape_bytes (text + strlen (TS_PLAN_ESCAPED), -1, NULL, NULL);
+  if (bytes == NULL || g_bytes_get_size (bytes) == 0)
+    return g_canonicalize_filename (text, folder);
+  path = g_strndup (g_bytes_get_data (bytes, NULL), g_bytes_get_size (bytes));
+  return g_canonicalize_filename (path, folder);
+}
+
 static void
 make_paths_absolute (TsPlan *plan, const char *folder)
 {
   for (guint i = 0; i < plan->pictures->len; i++)
     {
       TsPicture *picture = ts_plan_get_picture (plan, i);
-      char *absolute = g_canonicalize_filename (picture->path, folder);
+      char *absolute = dup_absolute (picture->path, folder);
 
       g_free (picture->path);
       picture->path = absolute;
       if (picture->correction.source != NULL)
         {
-          char *source = g_canonicalize_filename (picture->correction.source, folder);
+          char *source = dup_absolute (picture->correction.source, folder);
 
           g_free (picture->correction.source);
           picture->correction.source = source;
         }
       if (picture->correction.chart != NULL && ts_plan_chart_is_file (picture->correction.chart))
         {
-          char *chart = g_canonicalize_filename (picture->correction.chart, folder);
+          char *chart = dup_absolute (picture->correction.chart, folder);
 
           g_free (picture->correction.chart);
           picture->correction.chart = chart;

@@ -103,6 +103,19 @@ relative_path (const char *path, const char *folder)
   return relative != NULL ? relative : g_strdup (path);
 }
 
+/* As it stands in a plan. Where its bytes are no UTF-8 they are escaped as in a URI (RFC 3986). */
+static char *
+path_to_text (const char *path, const char *folder)
+{
+  g_autofree char *relative = relative_path (path, folder);
+  g_autofree char *escaped = NULL;
+
+  if (g_utf8_validate (relative, -1, NULL) && !g_str_has_prefix (relative, TS_PLAN_ESCAPED))
+    return g_steal_pointer (&relative);
+  escaped = g_uri_escape_bytes ((const guint8 *) relative, strlen (relative), "/");
+  return g_strconcat (TS_PLAN_ESCAPED, escaped, NULL);
+}
+
 static void
 set_more_cards (JsonObject *object, const TsCorrectionSettings *settings)
 {
@@ -126,7 +139,7 @@ set_source (JsonObject *object, const TsCorrectionSettings *settings, const char
 {
   const TsCardPlace *there = &settings->match_there, *here = &settings->match_here;
   const double match[] = { there->x, there->y, there->radius, here->x, here->y, here->radius };
-  g_autofree char *source = relative_path (settings->source, folder);
+  g_autofree char *source = path_to_text (settings->source, folder);
 
   json_object_set_string_member (object, "source", source);
   if (there->radius > 0.0 && here->radius > 0.0)
@@ -150,7 +163,7 @@ build_correction (const TsCorrectionSettings *settings, const char *folder)
     set_more_cards (object, settings);
   if (settings->chart != NULL)
     {
-      chart = ts_plan_chart_is_file (settings->chart) ? relative_path (settings->chart, folder)
+      chart = ts_plan_chart_is_file (settings->chart) ? path_to_text (settings->chart, folder)
                                                       : g_strdup (settings->chart);
       ts_json_set_numbers (object, "corners", &settings->corner[0][0], 8, PLACE_DECIMALS);
       json_object_set_string_member (object, "chart", chart);
@@ -164,7 +177,7 @@ static JsonObject *
 build_picture (const TsPicture *picture, const char *folder)
 {
   JsonObject *object = json_object_new ();
-  g_autofree char *path = relative_path (picture->path, folder);
+  g_autofree char *path = path_to_text (picture->path, folder);
 
   json_object_set_string_member (object, "path", path);
   json_object_set_string_member (object, "role", ts_plan_role_words[picture->role]);

@@ -295,7 +295,7 @@ show_measured (TsBriefDetail *self, const TsBriefLine *line)
   if (image == NULL)
     return;
   picture = ts_plan_get_picture (get_plan (self), line->picture);
-  file = g_path_get_basename (picture->path);
+  file = g_filename_display_basename (picture->path);
   if (picture->correction.kind == TS_CORRECTION_NONE)
     words =
       g_strdup_printf (_ ("%s, uncorrected photograph: the colour that is asked for may itself "

@@ -25,7 +25,7 @@ tell (TsDocument *document, const char *text)
 static char *
 dup_set_name (const char *path)
 {
-  char *name = g_path_get_basename (path), *dot = strrchr (name, '.');
+  char *name = g_filename_display_basename (path), *dot = strrchr (name, '.');
 
   if (dot != NULL && dot != name)
     *dot = '\0';
@@ -36,7 +36,7 @@ dup_set_name (const char *path)
 static TsPaintSet *
 read_into (const TsPaintSet *set, const char *path, GError **error)
 {
-  g_autofree char *what = g_path_get_basename (path);
+  g_autofree char *what = g_filename_display_basename (path);
   g_autofree char *table = NULL;
   g_autoptr (GBytes) bytes = ts_file_read (path, MAX_BYTES, error);
   gsize length;
@@ -93,7 +93,7 @@ static void
 save_cgats_path (const char *path, gpointer user_data)
 {
   TsDocument *document = TS_DOCUMENT (user_data);
-  g_autofree char *name = g_path_get_basename (path);
+  g_autofree char *name = g_filename_display_basename (path);
   g_autofree char *cgats = ts_paint_set_to_cgats (ts_document_get_paints (document));
   g_autofree char *text = NULL;
   g_autoptr (GError) error = NULL;
@@ -107,7 +107,7 @@ static void
 save_path (const char *path, gpointer user_data)
 {
   TsDocument *document = TS_DOCUMENT (user_data);
-  g_autofree char *name = g_path_get_basename (path);
+  g_autofree char *name = g_filename_display_basename (path);
   g_autofree char *text = NULL;
   g_autoptr (GError) error = NULL;
 
@@ -158,7 +158,7 @@ static void
 save_sheet_path (const char *path, gpointer user_data)
 {
   TsDocument *document = TS_DOCUMENT (user_data);
-  g_autofree char *name = g_path_get_basename (path);
+  g_autofree char *name = g_filename_display_basename (path);
   g_autoptr (TsSheetTemplate) sheet = ts_print_new_sheet (document);
   g_autofree char *text = NULL;
   g_autoptr (GError) error = NULL;

@@ -171,7 +171,7 @@ dup_picture_name (TsImageView *self)
   if (plan == NULL || shown >= plan->pictures->len)
     return g_strdup (_ ("Picture"));
   picture = ts_plan_get_picture (plan, shown);
-  name = g_path_get_basename (picture->path);
+  name = g_filename_display_basename (picture->path);
   return g_strdup_printf (
     picture->role == TS_ROLE_FINISHED ? _ ("Finished figure, %s") : _ ("Reference, %s"), name);
 }

@@ -41,7 +41,7 @@ ts_window_offer_kept (TsWindow *self)
   time = dup_time (latest->time);
   if (latest->origin != NULL)
     {
-      g_autofree char *name = g_path_get_basename (latest->origin);
+      g_autofree char *name = g_filename_display_basename (latest->origin);
 
       text = g_strdup_printf (_ ("Tonestair ended without saving %s. Open what was kept at %s?"),
                               name, time);

@@ -225,7 +225,7 @@ take_paints (const char *path, gpointer user_data)
       ts_window_show_message (self, error->message, NULL, NULL);
       return;
     }
-  name = g_path_get_basename (path);
+  name = g_filename_display_basename (path);
   dot = strrchr (name, '.');
   if (dot != NULL)
     *dot = '\0';

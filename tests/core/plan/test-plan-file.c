@@ -207,6 +207,30 @@ test_keeps_values (void **state)
   assert_int_equal (spot->pixels, 132);
 }
 
+/* Names of files hold any bytes but JSON must not; a name may also look like an escaped one. */
+static void
+test_keeps_odd_paths (void **state)
+{
+  static const char *const paths[] = { "/somewhere/caf\xe9 \xff%41.jpg", "/else/caf\xe9.jpg",
+                                       "/somewhere/file:%41.jpg", "/somewhere/100%41 é.jpg" };
+
+  for (guint i = 0; i < G_N_ELEMENTS (paths); i++)
+    {
+      g_autoptr (TsPlan) plan = make_plan ();
+      g_autoptr (TsPlan) again = NULL;
+      g_autoptr (GError) error = NULL;
+      g_autofree char *text = NULL;
+
+      g_free (ts_plan_get_picture (plan, 0)->path);
+      ts_plan_get_picture (plan, 0)->path = g_strdup (paths[i]);
+      text = ts_plan_to_text (plan, "/somewhere");
+      assert_true (g_utf8_validate (text, -1, NULL));
+      again = ts_plan_from_text (text, -1, "/somewhere", "test", &error);
+      assert_no_error (error);
+      assert_string_equal (ts_plan_get_picture (again, 0)->path, paths[i]);
+    }
+}
+
 /* Steps count from 1 in the file; what a newer version says of an accent stays. */
 static void
 test_keeps_accents (void **state)
@@ -487,6 +511,7 @@ main (void)
     cmocka_unit_test (test_same_bytes),
     cmocka_unit_test (test_mixing_survives),
     cmocka_unit_test (test_keeps_values),
+    cmocka_unit_test (test_keeps_odd_paths),
     cmocka_unit_test (test_keeps_accents),
     cmocka_unit_test (test_keeps_outlines),
     cmocka_unit_test (test_keeps_corrections),
