@@ -247,12 +247,12 @@ tell_faults (TsDocument *self, OpenJob *job)
     {
       const TsPicture *picture = ts_plan_get_picture (self->plan, i);
       const TsImage *image = g_ptr_array_index (job->images, i);
-      g_autofree char *name = g_path_get_basename (picture->path);
+      g_autofree char *name = g_filename_display_basename (picture->path);
       g_autofree char *text = NULL;
 
       if (image == NULL)
         {
-          text = g_strdup_printf (_ ("%s The measured spots are kept."),
+          text = g_strdup_printf (_ ("%s. The measured spots are kept."),
                                   (const char *) g_ptr_array_index (job->faults, i));
           ts_document_tell (self, text, NULL, NULL);
         }
@@ -295,7 +295,7 @@ take_plan (TsDocument *self, OpenJob *job)
 static char *
 title_of (const char *path)
 {
-  g_autofree char *name = g_path_get_basename (path);
+  g_autofree char *name = g_filename_display_basename (path);
   char *dot = strrchr (name, '.');
 
   if (dot != NULL && dot != name)

@@ -53,6 +53,12 @@ check_depth (const char *text, gsize n, const char *what, GError **error)
   return TRUE;
 }
 
+static void
+note_line (JsonParser *parser, const GError *error, guint *line)
+{
+  *line = json_parser_get_current_line (parser);
+}
+
 /**
  * ts_json_parse:
  * @text: JSON text (RFC 8259), UTF-8
@@ -67,7 +73,7 @@ JsonNode *
 ts_json_parse (const char *text, gssize length, const char *what, GError **error)
 {
   g_autoptr (JsonParser) parser = NULL;
-  g_autoptr (GError) detail = NULL;
+  guint line = 1;
   gsize n = length < 0 ? strlen (text) : (gsize) length;
   JsonNode *root;
 
@@ -77,10 +83,12 @@ ts_json_parse (const char *text, gssize length, const char *what, GError **error
   if (!ts_text_check (&text, &n, what, error) || !check_depth (text, n, what, error))
     return NULL;
   parser = json_parser_new ();
-  if (!json_parser_load_from_data (parser, text, (gssize) n, &detail))
+  g_signal_connect (parser, "error", G_CALLBACK (note_line), &line);
+  if (!json_parser_load_from_data (parser, text, (gssize) n, NULL))
     {
-      g_set_error (error, TS_ERROR, TS_ERROR_FORMAT, _ ("%s is not JSON: %s"), what,
-                   detail->message);
+      g_set_error (error, TS_ERROR, TS_ERROR_FORMAT,
+                   _ ("%s is not JSON from line %u on; it is damaged or of another kind"), what,
+                   MAX (line, 1));
       return NULL;
     }
   root = json_parser_steal_root (parser);

@@ -5,7 +5,9 @@
 #include "plan/ts-plan-file.h"
 
 #include <gio/gio.h>
+#include <glib/gi18n.h>
 
+#include "base/ts-error.h"
 #include "base/ts-file.h"
 
 #define MAX_PLAN_BYTES ((gsize) 64 * 1024 * 1024)
@@ -19,26 +21,47 @@ dup_folder (const char *path)
   return folder != NULL ? g_file_get_path (folder) : g_strdup ("/");
 }
 
+/* Where the last version but one is still there, it is the mend. */
+static void
+tell_of_backup (GError **error, const char *path)
+{
+  g_autofree char *backup = g_strconcat (path, "~", NULL);
+  g_autofree char *name = g_filename_display_basename (backup);
+  g_autoptr (GError) fault = NULL;
+
+  if (error == NULL || !g_file_test (backup, G_FILE_TEST_IS_REGULAR))
+    return;
+  fault = g_steal_pointer (error);
+  g_set_error (error, fault->domain, fault->code,
+               _ ("%s. As it was before it was last saved it is kept beside as %s"), fault->message,
+               name);
+}
+
 /**
  * ts_plan_load:
  * @path: a plan's file
  * @error: return location for an error, or %NULL
  *
- * Returns: (transfer full) (nullable): the plan, or %NULL with a #TsError that names the member
+ * Returns: (transfer full) (nullable): the plan, or %NULL with a #TsError that names the member,
+ * and the backup where there is one
  */
 TsPlan *
 ts_plan_load (const char *path, GError **error)
 {
   g_autofree char *folder = dup_folder (path);
-  g_autofree char *what = g_path_get_basename (path);
+  g_autofree char *what = g_filename_display_basename (path);
   g_autoptr (GBytes) bytes = ts_file_read (path, MAX_PLAN_BYTES, error);
+  TsPlan *plan;
   gsize size;
   const char *text;
 
   if (bytes == NULL)
     return NULL;
   text = g_bytes_get_data (bytes, &size);
-  return ts_plan_from_text (text != NULL ? text : "", (gssize) size, folder, what, error);
+  plan = ts_plan_from_text (text != NULL ? text : "", (gssize) size, folder, what, error);
+  if (plan == NULL)
+    tell_of_backup (error, path);
+  return plan;
 }
 
 /**

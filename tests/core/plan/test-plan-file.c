@@ -485,6 +485,12 @@ test_backup (void **state)
   old = ts_plan_load (backup, &error);
   assert_no_error (error);
   assert_string_equal (old->title, "Keeper\nof the light");
+  /* Where the plan is spoilt, it is the mend. */
+  assert_true (ts_file_save (path, "{\n\"format", 9, TS_FILE_SAVE_PLAIN, NULL));
+  assert_null (ts_plan_load (path, &error));
+  assert_true (g_error_matches (error, TS_ERROR, TS_ERROR_FORMAT));
+  assert_non_null (strstr (error->message, "line 2"));
+  assert_non_null (strstr (error->message, "p.tonestair~"));
   ts_test_remove_folder (folder);
 }
 
