@@ -19,6 +19,8 @@
 /* A drag is one change and then another: what it comes to is worth keeping. */
 #define WAIT_MS 1000
 
+#define MOST_ORIGIN_BYTES 4096 /* PATH_MAX */
+
 #define MARK_SUFFIX ".mark"
 #define PLAN_SUFFIX ".tonestair"
 
@@ -323,13 +325,23 @@ ts_journal_dup_folder (void)
   return g_build_filename (g_get_user_state_dir (), "tonestair", "journal", NULL);
 }
 
+/* The path of the plan's own file; %NULL where it had none or the mark does not tell. */
+static char *
+read_origin (const char *mark)
+{
+  g_autoptr (GBytes) bytes = ts_file_read (mark, MOST_ORIGIN_BYTES, NULL);
+  gsize n = 0;
+  const char *text = bytes != NULL ? g_bytes_get_data (bytes, &n) : NULL;
+
+  return n > 0 ? g_strndup (text, n) : NULL;
+}
+
 /* %NULL where its program lives, or where no plan was kept. */
 static TsKept *
 read_kept (const char *folder, const char *id)
 {
   g_autofree char *mark = build_path (folder, id, MARK_SUFFIX);
   g_autofree char *plan = build_path (folder, id, PLAN_SUFFIX);
-  g_autofree char *origin = NULL;
   int lock = lock_mark (mark, O_RDWR);
   GStatBuf info;
   TsKept *kept;
@@ -344,11 +356,9 @@ read_kept (const char *folder, const char *id)
       return NULL;
     }
   close (lock);
-  if (!g_file_get_contents (mark, &origin, NULL, NULL))
-    return NULL;
   kept = g_new0 (TsKept, 1);
   kept->plan_path = g_steal_pointer (&plan);
-  kept->origin = *origin != '\0' ? g_steal_pointer (&origin) : NULL;
+  kept->origin = read_origin (mark);
   kept->time = info.st_mtime;
   return kept;
 }

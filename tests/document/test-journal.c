@@ -10,6 +10,7 @@
 #include <glib/gstdio.h>
 #include <signal.h>
 #include <string.h>
+#include <sys/stat.h>
 #include <sys/wait.h>
 #include <unistd.h>
 
@@ -242,6 +243,32 @@ test_found_stays_until_kept (void **state)
   assert_int_equal (count_files (f->journal, ""), 0);
 }
 
+/* The plan is what counts: it is found with a mark that tells nothing, and a pipe is not waited
+ * for. */
+static void
+test_spoilt_mark (void **state)
+{
+  Fixture *f = *state;
+  g_autoptr (GPtrArray) found = NULL, piped = NULL, long_path = NULL;
+  g_autofree char *mark = NULL, *many = g_strnfill (100000, 'x');
+  const char *plan;
+
+  kill_other (start_other (f));
+  found = ts_journal_find_kept (f->journal);
+  assert_int_equal (found->len, 1);
+  plan = ((const TsKept *) g_ptr_array_index (found, 0))->plan_path;
+  mark = g_strdup_printf ("%.*s.mark", (int) (strrchr (plan, '.') - plan), plan);
+  assert_true (g_file_set_contents (mark, many, -1, NULL));
+  long_path = ts_journal_find_kept (f->journal);
+  assert_int_equal (long_path->len, 1);
+  assert_null (((const TsKept *) g_ptr_array_index (long_path, 0))->origin);
+  assert_int_equal (g_unlink (mark), 0);
+  assert_int_equal (mkfifo (mark, 0600), 0);
+  piped = ts_journal_find_kept (f->journal);
+  assert_int_equal (piped->len, 1);
+  assert_null (((const TsKept *) g_ptr_array_index (piped, 0))->origin);
+}
+
 static void
 test_saved (void **state)
 {
@@ -316,6 +343,7 @@ main (int argc, char **argv)
   const struct CMUnitTest tests[] = {
     cmocka_unit_test_setup_teardown (test_killed, setup, teardown),
     cmocka_unit_test_setup_teardown (test_found_stays_until_kept, setup, teardown),
+    cmocka_unit_test_setup_teardown (test_spoilt_mark, setup, teardown),
     cmocka_unit_test_setup_teardown (test_saved, setup, teardown),
     cmocka_unit_test_setup_teardown (test_closed_while_writing, setup, teardown),
     cmocka_unit_test_setup_teardown (test_no_folder, setup, teardown),
