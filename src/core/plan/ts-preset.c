@@ -140,8 +140,13 @@ ts_presets_load (const char *path, GError **error)
     return NULL;
   text = g_bytes_get_data (bytes, &length);
   root = ts_json_parse (text, (gssize) length, path, error);
-  if (root == NULL || !read_all (root, presets, error))
+  if (root == NULL)
     return NULL;
+  if (!read_all (root, presets, error))
+    {
+      g_prefix_error (error, "%s: ", path);
+      return NULL;
+    }
   return g_steal_pointer (&presets);
 }
 

@@ -25,10 +25,24 @@ G_DEFINE_FINAL_TYPE (TsPresetBox, ts_preset_box, TS_TYPE_VIEW)
 static void fill (TsPresetBox *self);
 
 static void
-show_problem (TsPresetBox *self, const GError *error)
+show_problem (TsPresetBox *self, const char *text)
 {
-  gtk_label_set_label (GTK_LABEL (self->problem), error != NULL ? error->message : "");
-  gtk_widget_set_visible (self->problem, error != NULL);
+  gtk_label_set_label (GTK_LABEL (self->problem), text != NULL ? text : "");
+  gtk_widget_set_visible (self->problem, text != NULL);
+}
+
+/* What could not be read stays beside. */
+static void
+save_beside (TsPresetBox *self, GError **error)
+{
+  g_autofree char *backup = g_strconcat (self->path, "~", NULL);
+  g_autofree char *text = NULL;
+
+  if (!ts_presets_save (self->presets, self->path, TS_FILE_SAVE_BACKUP, error))
+    return;
+  self->unread = FALSE;
+  text = g_strdup_printf (_ ("What could not be read is kept as %s"), backup);
+  show_problem (self, text);
 }
 
 static void
@@ -36,10 +50,13 @@ save (TsPresetBox *self)
 {
   g_autoptr (GError) error = NULL;
 
-  if (ts_presets_save (self->presets, self->path,
-                       self->unread ? TS_FILE_SAVE_BACKUP : TS_FILE_SAVE_PLAIN, &error))
-    self->unread = FALSE;
-  show_problem (self, error);
+  show_problem (self, NULL);
+  if (self->unread)
+    save_beside (self, &error);
+  else
+    ts_presets_save (self->presets, self->path, TS_FILE_SAVE_PLAIN, &error);
+  if (error != NULL)
+    show_problem (self, error->message);
   fill (self);
 }
 
@@ -173,5 +190,5 @@ ts_preset_box_init (TsPresetBox *self)
   gtk_box_append (GTK_BOX (self->box), self->problem);
   gtk_widget_set_parent (self->box, GTK_WIDGET (self));
   fill (self);
-  show_problem (self, error);
+  show_problem (self, error != NULL ? error->message : NULL);
 }

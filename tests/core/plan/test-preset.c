@@ -84,6 +84,7 @@ test_spoilt (void **state)
       assert_true (ts_file_save (path, texts[i], strlen (texts[i]), TS_FILE_SAVE_PLAIN, NULL));
       assert_null (ts_presets_load (path, &error));
       assert_true (error != NULL && error->domain == TS_ERROR);
+      assert_non_null (strstr (error->message, "wishes.json"));
     }
   ts_test_remove_folder (folder);
 }
