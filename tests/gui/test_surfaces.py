@@ -37,8 +37,11 @@ def by_menu(window):
     window.find("menu item", "Move up").click()
     wait_for_names(window, "Coat", "Coat 2")
     window.known("list", "Surfaces").children[1].click(button=3)
-    window.find("menu item", "Hide or show on the picture").click()
+    window.find("menu item", "Hide on the picture").click()
     window.find("image", "Hidden on the picture until it is chosen")
+    window.known("list", "Surfaces").children[1].click(button=3)
+    window.find("menu item", "Show on the picture").click()
+    wait_for("it is shown", lambda: not window.find_all("image", "Hidden on the picture until it is chosen"))
 
 
 def pack(window):

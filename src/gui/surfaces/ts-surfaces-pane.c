@@ -89,9 +89,32 @@ hide_action (GtkWidget *widget, const char *name, GVariant *parameter)
       !ts_plan_get_surface (ts_document_get_plan (document), (guint) selected)->hidden);
 }
 
+static GMenuModel *
+new_menu (TsSurfacesPane *self)
+{
+  TsDocument *document = ts_view_get_document (TS_VIEW (self));
+  int selected = ts_document_get_selected_surface (document);
+  gboolean hidden = selected >= 0 &&
+                    ts_plan_get_surface (ts_document_get_plan (document), (guint) selected)->hidden;
+  GMenu *menu = g_menu_new ();
+
+  g_menu_append (menu, _ ("Rename"), "surface.rename");
+  g_menu_append (menu, _ ("Copy the surface"), "surface.copy");
+  g_menu_append (menu, hidden ? _ ("Show on the picture") : _ ("Hide on the picture"),
+                 "surface.hide");
+  g_menu_append (menu, _ ("Move up"), "surface.move(-1)");
+  g_menu_append (menu, _ ("Move down"), "surface.move(1)");
+  g_menu_append (menu, _ ("Remove the outline"), "surface.remove-outline");
+  g_menu_append (menu, _ ("Remove"), "surface.remove");
+  return G_MENU_MODEL (menu);
+}
+
 static void
 show_menu (TsSurfacesPane *self, double x, double y)
 {
+  g_autoptr (GMenuModel) menu = new_menu (self);
+
+  gtk_popover_menu_set_menu_model (GTK_POPOVER_MENU (self->menu), menu);
   gtk_popover_set_pointing_to (GTK_POPOVER (self->menu), &(GdkRectangle){ (int) x, (int) y, 1, 1 });
   gtk_popover_popup (GTK_POPOVER (self->menu));
 }
@@ -189,25 +212,9 @@ ts_surfaces_pane_class_init (TsSurfacesPaneClass *class)
   gtk_widget_class_install_action (widget_class, "surface.hide", NULL, hide_action);
 }
 
-static GMenuModel *
-new_menu (void)
-{
-  GMenu *menu = g_menu_new ();
-
-  g_menu_append (menu, _ ("Rename"), "surface.rename");
-  g_menu_append (menu, _ ("Copy the surface"), "surface.copy");
-  g_menu_append (menu, _ ("Hide or show on the picture"), "surface.hide");
-  g_menu_append (menu, _ ("Move up"), "surface.move(-1)");
-  g_menu_append (menu, _ ("Move down"), "surface.move(1)");
-  g_menu_append (menu, _ ("Remove the outline"), "surface.remove-outline");
-  g_menu_append (menu, _ ("Remove"), "surface.remove");
-  return G_MENU_MODEL (menu);
-}
-
 static void
 ts_surfaces_pane_init (TsSurfacesPane *self)
 {
-  g_autoptr (GMenuModel) menu = new_menu ();
   GtkGesture *click = gtk_gesture_click_new ();
   GtkEventController *keys = gtk_event_controller_key_new ();
 
@@ -219,7 +226,7 @@ ts_surfaces_pane_init (TsSurfacesPane *self)
   g_signal_connect (self->list, "row-selected", G_CALLBACK (on_row_selected), self);
   gtk_widget_set_parent (self->list, GTK_WIDGET (self));
 
-  self->menu = gtk_popover_menu_new_from_model (menu);
+  self->menu = gtk_popover_menu_new_from_model (NULL);
   gtk_popover_set_has_arrow (GTK_POPOVER (self->menu), FALSE);
   gtk_widget_set_halign (self->menu, GTK_ALIGN_START);
   gtk_widget_set_parent (self->menu, GTK_WIDGET (self));
