@@ -121,6 +121,23 @@ def looks(window):
     check(re.fullmatch(r"(reads|may read|too close), \d+ L\* apart", words[0]), "surfaces that touch, in words", words)
 
 
+def comes_first(window, first, then):
+    """Whether one heading stands above the other."""
+    tops = [window.find("label", name).box()[1] for name in (first, then)]
+    return tops[0] < tops[1]
+
+
+def arms_length(window):
+    """What belongs to the picture as it is shown stands first, in sight."""
+    check(comes_first(window, "Where surfaces touch", "At arm’s length") and window.find_all("label", "Lightness alone"),
+          "lightness first beside values")
+    window.find("push button", "Arm’s length").click()
+    wait_for("distance first", lambda: comes_first(window, "Distance, cm", "Where surfaces touch"))
+    check(not window.find_all("label", "Lightness alone"), "a picture in colour is not lightness alone")
+    window.find("push button", "Values").click()
+    wait_for("distance last", lambda: comes_first(window, "Where surfaces touch", "Distance, cm"))
+
+
 def reduced_plan(folder):
     """The demo's plan with a few of its paints, so that mixes are there at once."""
     with open(PLAN, encoding="utf-8") as file:
@@ -147,6 +164,7 @@ def main():
         check(seen == WORDS, "all verdicts were met", seen)
         check("falls from" in window.curve().description, "the curve in words", window.curve().description)
         looks(window)
+        arms_length(window)
         check(not window.complaints(), "no complaint", *window.complaints())
 
 

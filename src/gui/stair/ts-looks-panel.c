@@ -29,8 +29,8 @@ struct _TsLooksPanel
   gboolean updating; /* settings are shown, not made */
 
   /* Children */
-  GtkWidget *box, *touching, *touch_button, *touch_choices, *under, *merged, *unit, *distance,
-    *figure;
+  GtkWidget *box, *lightness, *touching, *touch_button, *touch_choices, *under, *arm, *arm_title,
+    *arm_rule, *merged, *unit, *distance, *figure;
 };
 
 G_DEFINE_FINAL_TYPE (TsLooksPanel, ts_looks_panel, TS_TYPE_VIEW)
@@ -277,8 +277,8 @@ add_scale (TsLooksPanel *self)
     }
   ts_strip_set_colours (TS_STRIP (strip), greys, N_VALUES, 1);
   ts_strip_describe (TS_STRIP (strip), _ ("Munsell values"), _ ("greys of value 0 to 10"));
-  gtk_box_append (GTK_BOX (self->box), strip);
-  gtk_box_append (GTK_BOX (self->box), numbers);
+  gtk_box_append (GTK_BOX (self->lightness), strip);
+  gtk_box_append (GTK_BOX (self->lightness), numbers);
 }
 
 static GtkWidget *
@@ -314,7 +314,7 @@ add_setting (TsLooksPanel *self, const char *name, GtkWidget *spin)
   gtk_widget_set_hexpand (label, TRUE);
   gtk_widget_set_valign (spin, GTK_ALIGN_CENTER);
   gtk_box_append (GTK_BOX (line), spin);
-  gtk_box_append (GTK_BOX (self->box), line);
+  gtk_box_append (GTK_BOX (self->arm), line);
   return label;
 }
 
@@ -332,7 +332,7 @@ add_distance (TsLooksPanel *self)
   g_signal_connect_swapped (self->distance, "value-changed", G_CALLBACK (on_distance), self);
   g_signal_connect_swapped (self->figure, "value-changed", G_CALLBACK (on_figure), self);
   gtk_actionable_set_action_name (GTK_ACTIONABLE (flat), "picture.flatten");
-  gtk_box_append (GTK_BOX (self->box), flat);
+  gtk_box_append (GTK_BOX (self->arm), flat);
 }
 
 static void
@@ -344,23 +344,52 @@ ts_looks_panel_init (TsLooksPanel *self)
   gtk_widget_set_margin_end (self->box, 14);
   gtk_widget_set_margin_top (self->box, 10);
   gtk_widget_set_margin_bottom (self->box, 10);
-  add_label (self->box, _ ("Lightness alone"), "title", FALSE);
-  add_label (self->box,
+  self->lightness = add_box (self);
+  add_label (self->lightness, _ ("Lightness alone"), "title", FALSE);
+  add_label (self->lightness,
              _ ("Hue is set aside: what is light and what is dark, and does it hold from where it "
                 "is seen?"),
              "small", TRUE);
   add_scale (self);
-  gtk_box_append (GTK_BOX (self->box), gtk_separator_new (GTK_ORIENTATION_HORIZONTAL));
+  gtk_box_append (GTK_BOX (self->lightness), gtk_separator_new (GTK_ORIENTATION_HORIZONTAL));
   add_label (self->box, _ ("Where surfaces touch"), "heading", FALSE);
   self->touching = add_box (self);
   add_touch_button (self);
   gtk_box_append (GTK_BOX (self->box), gtk_separator_new (GTK_ORIENTATION_HORIZONTAL));
   add_label (self->box, _ ("Other lights, other eyes"), "heading", FALSE);
   self->under = add_box (self);
-  gtk_box_append (GTK_BOX (self->box), gtk_separator_new (GTK_ORIENTATION_HORIZONTAL));
-  add_label (self->box, _ ("At arm’s length"), "heading", FALSE);
-  self->merged = add_label (self->box, "", "small", FALSE);
+  self->arm_rule = gtk_separator_new (GTK_ORIENTATION_HORIZONTAL);
+  gtk_box_append (GTK_BOX (self->box), self->arm_rule);
+  self->arm = add_box (self);
+  self->arm_title = add_label (self->arm, _ ("At arm’s length"), "heading", FALSE);
+  self->merged = add_label (self->arm, "", "small", FALSE);
   add_distance (self);
   gtk_widget_set_parent (self->box, GTK_WIDGET (self));
   self->updating = FALSE;
+}
+
+/**
+ * ts_looks_panel_set_arms_length:
+ * @self: the panel
+ * @arms_length: whether the picture is shown as it is seen from there, and not by lightness alone
+ *
+ * Puts first what belongs to the picture as it is shown.
+ */
+void
+ts_looks_panel_set_arms_length (TsLooksPanel *self, gboolean arms_length)
+{
+  GtkBox *box;
+
+  g_return_if_fail (TS_IS_LOOKS_PANEL (self));
+
+  box = GTK_BOX (self->box);
+  gtk_widget_set_visible (self->lightness, !arms_length);
+  gtk_widget_remove_css_class (self->arm_title, arms_length ? "heading" : "title");
+  gtk_widget_add_css_class (self->arm_title, arms_length ? "title" : "heading");
+  gtk_box_reorder_child_after (box, self->arm,
+                               arms_length ? NULL : gtk_widget_get_last_child (self->box));
+  if (arms_length)
+    gtk_box_reorder_child_after (box, self->arm_rule, self->arm);
+  else
+    gtk_box_reorder_child_after (box, self->arm_rule, gtk_widget_get_prev_sibling (self->arm));
 }

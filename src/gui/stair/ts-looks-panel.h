@@ -11,4 +11,7 @@ G_BEGIN_DECLS
 #define TS_TYPE_LOOKS_PANEL (ts_looks_panel_get_type ())
 G_DECLARE_FINAL_TYPE (TsLooksPanel, ts_looks_panel, TS, LOOKS_PANEL, TsView)
 
+void ts_looks_panel_set_arms_length (TsLooksPanel *self,
+                                     gboolean      arms_length);
+
 G_END_DECLS

@@ -48,7 +48,7 @@ struct _TsPicturePlace
   GtkWidget *bar, *correction, *correction_button, *colour, *own_zoom, *curve_button, *side,
     *surfaces_box, *curve_summary;
   GtkWidget *opening, *opening_text, *opening_bar;
-  GtkWidget *hint, *compare, *choice_box, *clipping, *looks_box, *stair_part;
+  GtkWidget *hint, *compare, *choice_box, *clipping, *looks_box, *looks_panel, *stair_part;
   GtkWidget *no_surface, *stair_scroller, *step_line, *step_number, *step_role, *step_recipe,
     *step_error;
 };

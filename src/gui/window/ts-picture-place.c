@@ -57,6 +57,9 @@ show_look (TsPicturePlace *self, TsLook look)
   ts_stair_view_set_grey (self->stair, grey);
   ts_surfaces_pane_set_grey (self->surfaces, grey);
   ts_layout_set_side_over (self->layout, FALSE);
+  if (look != TS_LOOK_COLOUR)
+    ts_looks_panel_set_arms_length (TS_LOOKS_PANEL (self->looks_panel),
+                                    look == TS_LOOK_ARMS_LENGTH);
   show_side (self, look);
   ts_picture_place_set_state (self, "look", looks[look]);
 }
@@ -405,6 +408,7 @@ ts_picture_place_class_init (TsPicturePlaceClass *class)
   gtk_widget_class_bind_template_child (widget_class, TsPicturePlace, choice_box);
   gtk_widget_class_bind_template_child (widget_class, TsPicturePlace, clipping);
   gtk_widget_class_bind_template_child (widget_class, TsPicturePlace, looks_box);
+  gtk_widget_class_bind_template_child (widget_class, TsPicturePlace, looks_panel);
   gtk_widget_class_bind_template_child (widget_class, TsPicturePlace, stair_part);
   gtk_widget_class_bind_template_child (widget_class, TsPicturePlace, colour);
   gtk_widget_class_bind_template_child (widget_class, TsPicturePlace, own_zoom);
