@@ -78,6 +78,8 @@ new_check (TsSequenceView *self)
   GtkWidget *check = gtk_check_button_new (), *label = gtk_label_new (NULL);
 
   gtk_label_set_wrap (GTK_LABEL (label), TRUE);
+  gtk_label_set_natural_wrap_mode (GTK_LABEL (label), GTK_NATURAL_WRAP_NONE);
+  gtk_widget_set_hexpand (label, TRUE);
   gtk_label_set_xalign (GTK_LABEL (label), 0.0F);
   gtk_check_button_set_child (GTK_CHECK_BUTTON (check), label);
   gtk_widget_add_css_class (check, "work");
