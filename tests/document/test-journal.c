@@ -288,6 +288,31 @@ test_saved (void **state)
   assert_int_equal (count_files (f->journal, ""), 0);
 }
 
+static gboolean
+is_safe (gpointer journal)
+{
+  return ts_journal_is_safe (journal);
+}
+
+/* What the painter is told when saving fails: whether the changes would outlive the program. */
+static void
+test_safe (void **state)
+{
+  Fixture *f = *state;
+
+  open_path (f->document, f->plan);
+  assert_true (ts_journal_is_safe (f->keeper));
+  ts_document_set_title (f->document, "other");
+  assert_false (ts_journal_is_safe (f->keeper));
+  run_until (is_safe, f->keeper);
+  assert_true (is_kept (f->journal));
+  ts_document_set_title (f->document, "another");
+  assert_false (ts_journal_is_safe (f->keeper));
+  ts_document_undo (f->document);
+  ts_document_undo (f->document);
+  assert_true (ts_journal_is_safe (f->keeper));
+}
+
 static void
 test_closed_while_writing (void **state)
 {
@@ -335,6 +360,7 @@ test_no_folder (void **state)
   ts_document_set_title (f->document, "other");
   ts_journal_flush (f->keeper);
   assert_true (told);
+  assert_false (ts_journal_is_safe (f->keeper));
 }
 
 int
@@ -345,6 +371,7 @@ main (int argc, char **argv)
     cmocka_unit_test_setup_teardown (test_found_stays_until_kept, setup, teardown),
     cmocka_unit_test_setup_teardown (test_spoilt_mark, setup, teardown),
     cmocka_unit_test_setup_teardown (test_saved, setup, teardown),
+    cmocka_unit_test_setup_teardown (test_safe, setup, teardown),
     cmocka_unit_test_setup_teardown (test_closed_while_writing, setup, teardown),
     cmocka_unit_test_setup_teardown (test_no_folder, setup, teardown),
   };
