@@ -52,13 +52,6 @@ remember (TsDocument *self, const char *path, const TsCorrectionSettings *settin
   return known;
 }
 
-void
-ts_document_remember_correction (TsDocument *self, const char *path,
-                                 const TsCorrectionSettings *settings, TsCorrection *correction)
-{
-  remember (self, path, settings, ts_correction_ref (correction));
-}
-
 /* A correction that cannot be made any more (its chart's file is gone, say) is told once; the
  * picture is shown as it is, and nothing on it is measured. */
 static KnownCorrection *

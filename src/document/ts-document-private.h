@@ -126,10 +126,6 @@ void      ts_document_emit               (TsDocument   *self,
                                           guint         surface);
 TsCorrection *ts_document_need_correction (TsDocument *self,
                                            guint       picture);
-void      ts_document_remember_correction (TsDocument *self,
-                                           const char *path,
-                                           const TsCorrectionSettings *settings,
-                                           TsCorrection *correction);
 void      ts_document_settle_new_run     (TsDocument   *self);
 /* A name for a surface that no other has. */
 char     *ts_document_free_name          (const TsPlan *plan);

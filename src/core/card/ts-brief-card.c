@@ -137,20 +137,6 @@ ts_brief_card_new (const GArray *results, const char *title, const char *date, T
 }
 
 /**
- * ts_brief_card_ref:
- * @self: a card
- *
- * Returns: (transfer full): @self
- */
-TsBriefCard *
-ts_brief_card_ref (TsBriefCard *self)
-{
-  g_return_val_if_fail (self != NULL, NULL);
-
-  return g_atomic_rc_box_acquire (self);
-}
-
-/**
  * ts_brief_card_unref:
  * @self: (transfer full): a card
  */
@@ -180,19 +166,6 @@ ts_brief_card_get_n_pages (const TsBriefCard *self)
   guint n = rows_a_page (self);
 
   return MAX (1, (self->rows->len + n - 1) / n);
-}
-
-/**
- * ts_brief_card_get_size:
- * @self: a card
- * @width: (out): of a page, points of 1/72 inch
- * @height: (out): of a page
- */
-void
-ts_brief_card_get_size (const TsBriefCard *self, double *width, double *height)
-{
-  *width = self->width;
-  *height = self->height;
 }
 
 static void

@@ -17,13 +17,8 @@ TsBriefCard *ts_brief_card_new         (const GArray       *results,
                                         const char         *title,
                                         const char         *date,
                                         TsPaper             paper);
-TsBriefCard *ts_brief_card_ref         (TsBriefCard        *self);
 void         ts_brief_card_unref       (TsBriefCard        *self);
 guint        ts_brief_card_get_n_pages (const TsBriefCard  *self);
-/* In points of 1/72 inch. */
-void         ts_brief_card_get_size    (const TsBriefCard  *self,
-                                        double             *width,
-                                        double             *height);
 void         ts_brief_card_draw        (const TsBriefCard  *self,
                                         guint               page,
                                         cairo_t            *cr);

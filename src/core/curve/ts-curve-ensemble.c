@@ -38,10 +38,9 @@
 #define PLAIN_PRIORS (2 * TS_PRIOR_AMPLITUDES)
 /* Values below which no rise can be told. */
 #define FEW 5
-/* Evidence for a rise, twice the logarithm of the ratio of likelihoods: enough to show one, and to
- * say that there may be one. Chosen on simulated curves. */
+/* Evidence for a rise, twice the logarithm of the ratio of likelihoods: enough to show one. Chosen on
+ * simulated curves. */
 #define RISES 1.5
-#define MAY_RISE 0.5
 #define LEAST_RISE 1.5 /* L* */
 /* Evidence that a run was drawn from shadow to lit, and how much it then rises, L*. */
 #define REVERSED 10.0
@@ -306,7 +305,6 @@ choose_shape (TsCurveEnsemble *self, const TsCurveData *data)
     !self->seems_polished && evidence >= REVERSED && rise > fall && rise >= LEAST_REVERSED;
   if (!(rise >= LEAST_RISE && rise <= fall) || data->n < FEW)
     evidence = 0.0;
-  self->may_rise = evidence >= MAY_RISE;
   self->shape = evidence >= RISES ? TS_CURVE_FALLING_THEN_RISING : TS_CURVE_FALLING;
   if (self->shape == TS_CURVE_FALLING)
     self->turn = data->segments + 2;

@@ -25,7 +25,7 @@ typedef struct
   guint        n, n_free;
   guint        turn;
   TsCurveShape shape;
-  gboolean     may_rise, reversed, seems_polished;
+  gboolean     reversed, seems_polished;
   double       coefficients[TS_BAND_MAX];
 } TsCurveEnsemble;
 

@@ -194,7 +194,6 @@ ts_curve_fit (const TsCurveSample *samples, gsize n_samples, TsCurveRule rule, G
   gather (&data, samples, n_samples, curve->segments, 0, NULL);
   ensemble = fit_lightness (&data, samples, rule);
   curve->shape = ensemble->shape;
-  curve->may_rise = ensemble->may_rise;
   curve->reversed = ensemble->reversed;
   curve->seems_polished = ensemble->seems_polished;
   for (guint i = 0; i < curve->segments + 3; i++)

@@ -27,7 +27,7 @@ struct _TsCurve
 
   /* Lightest and darkest place of the fall, and the steepest of it. */
   TsCurvePlace highlight, core, terminator;
-  gboolean has_terminator, may_rise, reversed, seems_polished, sound;
+  gboolean has_terminator, reversed, seems_polished, sound;
   double noise;
 
   /* Owned. */

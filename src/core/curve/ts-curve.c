@@ -176,19 +176,6 @@ ts_curve_get_n_samples (const TsCurve *self)
 }
 
 /**
- * ts_curve_may_rise:
- * @self: a curve
- *
- * Returns: %TRUE where the spots hint at a rise after the core shadow, whether or not the shape has
- * one
- */
-gboolean
-ts_curve_may_rise (const TsCurve *self)
-{
-  return self->may_rise;
-}
-
-/**
  * ts_curve_is_reversed:
  * @self: a curve
  *

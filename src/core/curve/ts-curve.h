@@ -113,8 +113,6 @@ TsOutlierReason ts_curve_get_outlier_reason (const TsCurve       *self,
 /* Observed minus fitted L*. */
 double        ts_curve_get_residual        (const TsCurve        *self,
                                             gsize                 index);
-/* TRUE where the spots hint at reflected light, whether or not the shape was chosen for it. */
-gboolean      ts_curve_may_rise            (const TsCurve        *self);
 /* TRUE where the run seems to be drawn from shadow to lit; the curve is then not sound. */
 gboolean      ts_curve_is_reversed         (const TsCurve        *self);
 /* TRUE where no falling shape fits, but a free one does: propose that the surface is polished. */

@@ -235,27 +235,6 @@ ts_joint_plan_get_recipe (const TsJointPlan *self, guint step)
 }
 
 /**
- * ts_joint_plan_get_mixed_in:
- * @self: a choice for all steps
- * @from: the step whose mix is there already
- * @step: the step that is mixed from it
- *
- * Returns: (transfer full) (element-type guint): paints that are new in @step, most parts first
- */
-GArray *
-ts_joint_plan_get_mixed_in (const TsJointPlan *self, guint from, guint step)
-{
-  const TsRecipe *there = ts_joint_plan_get_recipe (self, from);
-  const TsRecipe *wanted = ts_joint_plan_get_recipe (self, step);
-  GArray *paints = g_array_new (FALSE, FALSE, sizeof (guint));
-
-  for (guint i = 0; i < wanted->n_paints; i++)
-    if (!holds (there, wanted->paint[i]))
-      g_array_append_val (paints, wanted->paint[i]);
-  return paints;
-}
-
-/**
  * ts_joint_plan_is_proven:
  * @self: a choice for all steps
  *

@@ -93,10 +93,6 @@ const TsRecipe *ts_joint_plan_get_recipe (const TsJointPlan     *self,
                                           guint                  step);
 /* Indices of its paints in the set, rising: an array of guint. */
 GArray         *ts_joint_plan_get_paints (const TsJointPlan     *self);
-/* Paints of @step that @from does not hold ("what is mixed in"): an array of guint. */
-GArray         *ts_joint_plan_get_mixed_in (const TsJointPlan   *self,
-                                          guint                  from,
-                                          guint                  step);
 
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (TsJointPlan, ts_joint_plan_unref)
 

@@ -401,25 +401,3 @@ ts_mixing_sequence_get_drops (const TsMixingSequence *self, double *left)
     *left = rest;
   return drops;
 }
-
-/**
- * ts_mixing_sequence_get_drops_of:
- * @self: a sequence
- * @paint: index in the set
- *
- * Returns: drops of that paint in all
- */
-guint
-ts_mixing_sequence_get_drops_of (const TsMixingSequence *self, guint paint)
-{
-  guint drops = 0;
-
-  for (guint i = 0; i < self->works->len; i++)
-    {
-      const TsWork *work = ts_mixing_sequence_get_work (self, i);
-
-      for (guint j = 0; j < work->n_paints; j++)
-        drops += work->paint[j] == paint ? work->drops[j] : 0;
-    }
-  return drops;
-}

@@ -67,9 +67,6 @@ const TsWork     *ts_mixing_sequence_get_work (const TsMixingSequence    *self,
 /* Drops in all: put out, and of these left over. */
 guint             ts_mixing_sequence_get_drops (const TsMixingSequence   *self,
                                                double                    *left);
-/* Drops of one paint in all. */
-guint             ts_mixing_sequence_get_drops_of (const TsMixingSequence *self,
-                                               guint                      paint);
 /* Drops that a step needs. */
 double            ts_sequence_settings_get_need (const TsSequenceSettings *settings,
                                                guint                      n_steps,

@@ -188,20 +188,3 @@ ts_choice_to_words (const TsChoice *choice)
       return g_strdup ("another way");
     }
 }
-
-/**
- * ts_choice_reason_to_id:
- * @reason: a reason
- *
- * Returns: (transfer none): its name in files
- */
-const char *
-ts_choice_reason_to_id (TsChoiceReason reason)
-{
-  static const char *const ids[] = { "nearest",   "simplest",  "forgiving",
-                                     "warm_lamp", "white_led", "other" };
-
-  g_return_val_if_fail ((guint) reason < G_N_ELEMENTS (ids), NULL);
-
-  return ids[reason];
-}

@@ -34,7 +34,5 @@ GArray     *ts_recipe_choose                (const GArray    *recipes,
 /* "nearest", "simplest: two paints", "simplest, and as near as can be told: two paints", "forgives a drop too many",
  * "holds under a warm lamp", "holds under a white LED". */
 char       *ts_choice_to_words              (const TsChoice  *choice);
-/* "nearest", "simplest", "forgiving", "warm_lamp", "white_led", "other": for files. */
-const char *ts_choice_reason_to_id          (TsChoiceReason   reason);
 
 G_END_DECLS

@@ -122,17 +122,6 @@ ts_patch_grid_init (TsPatchGrid *self)
 }
 
 /**
- * ts_patch_grid_new:
- *
- * Returns: (transfer floating): a grid without colours
- */
-GtkWidget *
-ts_patch_grid_new (void)
-{
-  return g_object_new (TS_TYPE_PATCH_GRID, NULL);
-}
-
-/**
  * ts_patch_grid_set:
  * @self: the grid
  * @reading: (nullable): what was found of each patch; %NULL shows nothing

@@ -13,7 +13,6 @@ G_BEGIN_DECLS
 #define TS_TYPE_PATCH_GRID (ts_patch_grid_get_type ())
 G_DECLARE_FINAL_TYPE (TsPatchGrid, ts_patch_grid, TS, PATCH_GRID, GtkWidget)
 
-GtkWidget  *ts_patch_grid_new      (void);
 void        ts_patch_grid_set      (TsPatchGrid            *self,
                                     const TsChartReading   *reading,
                                     const TsChartReference *reference,
