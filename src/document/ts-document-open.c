@@ -521,8 +521,8 @@ ts_document_open_finish (TsDocument *self, GAsyncResult *result, GError **error)
 /**
  * ts_document_save:
  * @self: a document with a plan
- * @path: where to
- * @error: return location for an error, or %NULL
+ * @path: where to; a relative one is taken from the working folder
+ * @error: see ts_plan_save()
  *
  * Plans are small; the file is written and flushed before this returns.
  *

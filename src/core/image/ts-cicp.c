@@ -353,7 +353,7 @@ ts_cicp_get_profile (const guint8 *code, gsize n, TsPixelFormat format, GError *
 /**
  * ts_cicp_get_srgb:
  * @format: the pixels it is for, grey or RGB
- * @error: return location for an error, or %NULL
+ * @error: see ts_cicp_get_profile()
  *
  * Returns: (transfer full) (nullable): sRGB (IEC 61966-2-1), or %NULL with an error set
  */

@@ -443,7 +443,7 @@ ts_paint_set_save (const TsPaintSet *self, const char *path, GError **error)
  * ts_paint_set_without:
  * @self: a set
  * @index: which paint
- * @error: return location for an error, or %NULL
+ * @error: see ts_paint_set_parse()
  *
  * Returns: (transfer full) (nullable): the set but for that paint, or %NULL where it is the last
  * one, or the white of another one's tint

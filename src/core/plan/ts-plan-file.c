@@ -68,7 +68,7 @@ ts_plan_load (const char *path, GError **error)
  * ts_plan_save:
  * @plan: a plan
  * @path: where to save it; a file that is there stays beside it as a backup
- * @error: return location for an error, or %NULL
+ * @error: see ts_file_save()
  *
  * Returns: %TRUE where the file stands whole on the disk, else %FALSE and the old one is untouched
  */

@@ -160,7 +160,7 @@ ts_card_job_run (TsCardJob *self, const char *path, GAsyncReadyCallback callback
 /**
  * ts_card_job_finish:
  * @result: of ts_card_job_run()
- * @error: return location for an error, or %NULL
+ * @error: see ts_card_save()
  *
  * Returns: (transfer full) (nullable): the card, or %NULL where it could not be saved
  */

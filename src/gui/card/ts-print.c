@@ -155,7 +155,7 @@ print_pages (GtkWindow *parent, const char *name, guint n_pages, GCallback draw_
  * ts_print_card:
  * @parent: the window
  * @card: the card
- * @error: return location for an error, or %NULL
+ * @error: a #GtkPrintError
  *
  * Asks for a printer and prints the mixing card.
  *
@@ -172,7 +172,7 @@ ts_print_card (GtkWindow *parent, TsCard *card, GError **error)
  * ts_print_sheet:
  * @parent: the window
  * @document: the document
- * @error: return location for an error, or %NULL
+ * @error: a #GtkPrintError
  *
  * Asks for a printer and prints a sheet to paint swatches on.
  *

@@ -231,7 +231,7 @@ ts_help_page_parse (const char *text)
 /**
  * ts_help_page_load:
  * @path: a file of Markdown
- * @error: set where it cannot be read
+ * @error: a #GFileError where it cannot be read
  *
  * Returns: (transfer full) (nullable) (element-type TsHelpBlock): its blocks
  */
