@@ -184,6 +184,27 @@ draw_chips (Drawing *d)
   cairo_fill (d->cr);
 }
 
+/* Whether all steps out of reach can say it at length from @x on: neighbours say the same. */
+static gboolean
+have_room (Drawing *d, double x)
+{
+  int n = (int) ts_surface_result_get_n_steps (d->result);
+  int room =
+    gtk_widget_get_width (GTK_WIDGET (d->self->view)) - d->metrics.label - 2 * d->metrics.edge;
+
+  for (guint i = 0; i < (guint) n; i++)
+    {
+      g_autofree char *text = NULL;
+
+      if (ts_surface_result_get_reach (d->result, i) == TS_REACH_WITHIN)
+        continue;
+      text = ts_format_out_of_reach (d->result, i, FALSE);
+      if (x + get_text_width (d, TS_EM_SMALL, TRUE, text) + PARTS_GAP > room / n)
+        return FALSE;
+    }
+  return TRUE;
+}
+
 static void
 draw_error (Drawing *d, double x, double y)
 {
@@ -195,12 +216,7 @@ draw_error (Drawing *d, double x, double y)
       draw_from_start (d, TS_EM_SMALL, FALSE, text, x, y, &d->palette.dim);
       return;
     }
-  text = ts_format_out_of_reach (d->result, d->self->index, FALSE);
-  if (x + get_text_width (d, TS_EM_SMALL, TRUE, text) + PARTS_GAP > d->width)
-    {
-      g_free (text);
-      text = ts_format_out_of_reach (d->result, d->self->index, TRUE);
-    }
+  text = ts_format_out_of_reach (d->result, d->self->index, !have_room (d, x));
   draw_mark (d, TS_MARK_OUT_OF_REACH, INDENT + 4.5, y, &d->palette.text);
   draw_from_start (d, TS_EM_SMALL, TRUE, text, x, y, &d->palette.text);
 }
