@@ -150,6 +150,12 @@ ts_picture_place_show_correction (TsPicturePlace *self)
   const char *text = get_state_words (correction);
 
   gtk_label_set_label (GTK_LABEL (self->correction), text);
+  /* Else the steps beside it seem to be of another picture. */
+  gtk_widget_set_tooltip_text (
+    self->correction_button,
+    correction != NULL && ts_correction_get_kind (correction) != TS_CORRECTION_NONE
+      ? _ ("What is measured is corrected; the picture is shown as it was shot.")
+      : _ ("Correction of the photograph"));
   gtk_accessible_update_property (GTK_ACCESSIBLE (self->correction_button),
                                   GTK_ACCESSIBLE_PROPERTY_LABEL, text, -1);
   if (self->draft != NULL)
