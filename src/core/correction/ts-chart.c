@@ -16,6 +16,7 @@
 
 /* Charts that were found had a median under 3.2 in the plain linear fit, other things over 20. */
 #define NOT_THE_CHART 8.0
+#define LEAST_RANGE_L 30.0 /* of a reference; the chart's greys alone have 75 */
 #define FEWEST_FOR_FIT 5
 #define ENOUGH_TO_COMPARE 0.7
 
@@ -26,6 +27,26 @@ fail_unlike (GError **error)
     error, TS_ERROR, TS_ERROR_FORMAT,
     _ ("This does not look like the chart; check that the four corners lie on the centres of "
        "its corner patches"));
+  return FALSE;
+}
+
+/* Any picture at all would fit a reference whose colours are one. */
+static gboolean
+check_reference (const TsChartReference *reference, GError **error)
+{
+  double least = reference->lab[0].L, most = least;
+
+  for (guint i = 1; i < TS_CHART_PATCHES; i++)
+    {
+      least = fmin (least, reference->lab[i].L);
+      most = fmax (most, reference->lab[i].L);
+    }
+  if (most - least >= LEAST_RANGE_L)
+    return TRUE;
+  g_set_error (error, TS_ERROR, TS_ERROR_FORMAT,
+               _ ("The colours in the chart's file lie within L* %.0f; take the file of a 24-patch "
+                  "chart"),
+               most - least);
   return FALSE;
 }
 
@@ -157,7 +178,8 @@ ts_chart_fit (const TsImage *image, const double corners[4][2], const TsChartRef
   g_return_val_if_fail (error == NULL || *error == NULL, NULL);
 
   memset (reading, 0, sizeof *reading);
-  if (!read_turned (image, corners, reference, reading->patch, error))
+  if (!check_reference (reference, error) ||
+      !read_turned (image, corners, reference, reading->patch, error))
     return NULL;
   ts_fit_patches_collect (&patches, reading->patch, reference);
   leave_out_dirt (&patches, reading);

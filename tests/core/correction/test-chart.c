@@ -192,6 +192,33 @@ assert_found (const TsImage *image, double corners[4][2])
                ts_correction_get_error (correction, reference.lab[21]));
 }
 
+/* A reference that is one colour fits anything. */
+static void
+test_one_colour (void **state)
+{
+  static const double greys[] = { 0.0, 50.0, 100.0 };
+  static Pixels pixels;
+  g_autoptr (TsImage) image = NULL;
+  double corners[4][2];
+
+  draw_chart (pixels, FALSE, 0);
+  image = make_image (pixels);
+  set_corners (corners, FALSE, 0);
+  for (guint k = 0; k < G_N_ELEMENTS (greys); k++)
+    {
+      TsChartReference reference;
+      g_autoptr (GError) error = NULL;
+      TsChartReading reading;
+
+      for (guint i = 0; i < TS_CHART_PATCHES; i++)
+        reference.lab[i] = (TsLab){ greys[k], 0.0, 0.0 };
+      assert_null (
+        ts_chart_fit (image, (const double (*)[2]) corners, &reference, &reading, &error));
+      assert_true (g_error_matches (error, TS_ERROR, TS_ERROR_FORMAT));
+      assert_non_null (strstr (error->message, "chart's file"));
+    }
+}
+
 /* All ways round, and whichever corner the painter takes for the first. */
 static void
 test_every_way_round (void **state)
@@ -346,13 +373,10 @@ int
 main (void)
 {
   const struct CMUnitTest tests[] = {
-    cmocka_unit_test (test_references),
-    cmocka_unit_test (test_reference_files),
-    cmocka_unit_test (test_every_way_round),
-    cmocka_unit_test (test_not_the_chart),
-    cmocka_unit_test (test_left_out_by_name),
-    cmocka_unit_test (test_all_clipped),
-    cmocka_unit_test (test_trim),
+    cmocka_unit_test (test_references),    cmocka_unit_test (test_reference_files),
+    cmocka_unit_test (test_one_colour),    cmocka_unit_test (test_every_way_round),
+    cmocka_unit_test (test_not_the_chart), cmocka_unit_test (test_left_out_by_name),
+    cmocka_unit_test (test_all_clipped),   cmocka_unit_test (test_trim),
   };
 
   return cmocka_run_group_tests_name ("correction/chart", tests, NULL, NULL);
