@@ -264,7 +264,7 @@ on_texture_pasted (GObject *source, GAsyncResult *result, gpointer user_data)
     gdk_clipboard_read_texture_finish (GDK_CLIPBOARD (source), result, &error);
   g_autofree char *folder = g_build_filename (g_get_user_data_dir (), "tonestair", "pasted", NULL);
   g_autoptr (GDateTime) now = g_date_time_new_now_local ();
-  g_autofree char *name = g_date_time_format (now, "pasted-%Y%m%d-%H%M%S.png");
+  g_autofree char *name = g_date_time_format (now, "pasted-%Y%m%d-%H%M%S-%f.png");
   g_autofree char *path = g_build_filename (folder, name, NULL);
 
   if (texture == NULL)
