@@ -38,8 +38,8 @@
 #define PLAIN_PRIORS (2 * TS_PRIOR_AMPLITUDES)
 /* Values below which no rise can be told. */
 #define FEW 5
-/* Evidence for a rise, twice the logarithm of the ratio of likelihoods: enough to show one. Chosen on
- * simulated curves. */
+/* Evidence for a rise, twice the logarithm of the ratio of likelihoods: enough to show one. Chosen
+ * on simulated curves. */
 #define RISES 1.5
 #define LEAST_RISE 1.5 /* L* */
 /* Evidence that a run was drawn from shadow to lit, and how much it then rises, L*. */
