@@ -172,6 +172,38 @@ test_one_more (void **state)
                result.recipe.delta_e - 0.5);
 }
 
+/* A search goes on where it would find the same: each thing that it looks at makes it another. */
+static void
+test_same_search (void **state)
+{
+  const Fixture *f = *state;
+  g_autoptr (TsPlan) same = ts_plan_copy (f->plan), ruled = ts_plan_copy (f->plan);
+  g_autoptr (TsPlan) again = ts_plan_copy (f->plan);
+
+  g_free (same->title);
+  same->title = g_strdup ("Another");
+  g_ptr_array_set_size (same->brief, 0);
+  assert_true (ts_pipeline_is_same_search (f->plan, same));
+  same->mix.max_paints++;
+  assert_false (ts_pipeline_is_same_search (f->plan, same));
+  same->mix = f->plan->mix;
+  same->mix.max_parts++;
+  assert_false (ts_pipeline_is_same_search (f->plan, same));
+  same->mix = f->plan->mix;
+  same->mix.opaque_only = !same->mix.opaque_only;
+  assert_false (ts_pipeline_is_same_search (f->plan, same));
+  same->mix = f->plan->mix;
+  same->mix.reach += 0.5;
+  assert_false (ts_pipeline_is_same_search (f->plan, same));
+  ruled->rules = ts_paint_rules_with (NULL, "Lamp Black", TS_RULE_LEFT_OUT);
+  assert_false (ts_pipeline_is_same_search (f->plan, ruled));
+  again->rules = ts_paint_rules_with (NULL, "lamp black", TS_RULE_LEFT_OUT);
+  assert_true (ts_pipeline_is_same_search (ruled, again));
+  ts_paint_set_unref (again->paints);
+  again->paints = ts_paint_set_without (f->plan->paints, 0, NULL);
+  assert_false (ts_pipeline_is_same_search (ruled, again));
+}
+
 int
 main (void)
 {
@@ -182,6 +214,7 @@ main (void)
     cmocka_unit_test_setup_teardown (test_saved, set_up, tear_down),
     cmocka_unit_test_setup_teardown (test_offers, set_up, tear_down),
     cmocka_unit_test_setup_teardown (test_one_more, set_up, tear_down),
+    cmocka_unit_test_setup_teardown (test_same_search, set_up, tear_down),
   };
 
   return cmocka_run_group_tests (tests, NULL, NULL);
