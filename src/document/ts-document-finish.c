@@ -248,41 +248,12 @@ count_references (const TsPlan *plan)
   return n;
 }
 
-/* Runs on @removed go; the pictures after it count one less. */
-static void
-remove_runs_on (TsPlan *plan, guint removed)
-{
-  for (guint i = 0; i < plan->surfaces->len; i++)
-    {
-      GPtrArray *runs = ts_plan_get_surface (plan, i)->runs;
-
-      for (guint j = runs->len; j-- > 0;)
-        {
-          TsRun *run = g_ptr_array_index (runs, j);
-
-          if (run->picture == removed)
-            g_ptr_array_remove_index (runs, j);
-          else if (run->picture > removed)
-            run->picture--;
-        }
-    }
-  for (guint i = plan->finish->len; i-- > 0;)
-    {
-      TsRun *run = ((TsFinishRun *) g_ptr_array_index (plan->finish, i))->run;
-
-      if (run->picture == removed)
-        g_ptr_array_remove_index (plan->finish, i);
-      else if (run->picture > removed)
-        run->picture--;
-    }
-}
-
 /**
  * ts_document_remove_picture:
  * @self: a document
  * @picture: index of a picture
  *
- * Removes it with all runs on it. The only reference stays.
+ * Removes it with all that lies on it. The only reference stays.
  */
 void
 ts_document_remove_picture (TsDocument *self, guint picture)
@@ -293,8 +264,7 @@ ts_document_remove_picture (TsDocument *self, guint picture)
       count_references (self->plan) < 2)
     return;
   plan = ts_plan_copy (self->plan);
-  g_ptr_array_remove_index (plan->pictures, picture);
-  remove_runs_on (plan, picture);
+  ts_plan_remove_picture (plan, picture);
   if (self->picture > picture)
     self->picture--;
   else if (self->picture == picture)

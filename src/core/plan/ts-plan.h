@@ -160,6 +160,9 @@ void         ts_plan_remove_surface (TsPlan             *self,
 void         ts_plan_move_surface   (TsPlan             *self,
                                      guint               from,
                                      guint               to);
+/* Away with a picture and with what lies on it; all that counts pictures follows. */
+void         ts_plan_remove_picture (TsPlan             *self,
+                                     guint               index);
 /* Where what stood at @index is once an element has moved. */
 guint        ts_plan_moved_index    (guint               index,
                                      guint               from,

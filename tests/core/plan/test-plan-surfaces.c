@@ -1,4 +1,4 @@
-/* test-plan-surfaces.c: what counts surfaces stays right where they come, go and move
+/* test-plan-surfaces.c: what counts surfaces and pictures stays right where they come, go and move
  *
  * SPDX-License-Identifier: GPL-3.0-or-later
  */
@@ -155,13 +155,49 @@ test_outline_alone (void **state)
     }
 }
 
+/* Two references and the finished figure: what lies on the one that goes goes with it, what lies on
+ * the next counts one less. */
+static void
+test_remove_picture (void **state)
+{
+  const TsPoint corners[] = { { 0, 0 }, { 9, 0 }, { 9, 9 } };
+  g_autoptr (TsPlan) plan = make_plan ();
+  TsBriefLine *teal = ts_brief_line_new ("teal", (TsLab){ 50, -20, -5 }, 3.0);
+  TsBriefLine *grey = ts_brief_line_copy (teal);
+
+  g_ptr_array_add (plan->pictures, ts_picture_new ("/b.png", TS_ROLE_REFERENCE));
+  g_ptr_array_add (plan->pictures, ts_picture_new ("/c.png", TS_ROLE_FINISHED));
+  ts_surface_get_run (ts_plan_get_surface (plan, 1), 0)->picture = 1;
+  ts_plan_get_surface (plan, 0)->outline = ts_outline_new (0, corners, 3);
+  ts_plan_get_surface (plan, 1)->outline = ts_outline_new (1, corners, 3);
+  ((TsFinishRun *) g_ptr_array_index (plan->finish, 0))->run->picture = 2;
+  teal->radius = grey->radius = 4.0;
+  grey->picture = 1;
+  g_ptr_array_add (plan->brief, teal);
+  g_ptr_array_add (plan->brief, grey);
+  ts_plan_remove_picture (plan, 0);
+  assert_int_equal (plan->pictures->len, 2);
+  assert_int_equal (ts_plan_get_surface (plan, 0)->runs->len, 0);
+  assert_null (ts_plan_get_surface (plan, 0)->outline);
+  assert_int_equal (ts_surface_get_run (ts_plan_get_surface (plan, 1), 0)->picture, 0);
+  assert_int_equal (ts_plan_get_surface (plan, 1)->outline->picture, 0);
+  assert_int_equal (((TsFinishRun *) g_ptr_array_index (plan->finish, 0))->run->picture, 1);
+  assert_near (teal->radius, 0.0, 0.0);
+  assert_near (teal->lab.a, -20.0, 0.0);
+  assert_int_equal (grey->picture, 0);
+  assert_near (grey->radius, 4.0, 0.0);
+  ts_plan_remove_picture (plan, 1);
+  assert_int_equal (plan->finish->len, 0);
+  assert_int_equal (ts_plan_get_surface (plan, 1)->runs->len, 1);
+}
+
 int
 main (void)
 {
   const struct CMUnitTest tests[] = {
     cmocka_unit_test (test_remove),           cmocka_unit_test (test_move),
     cmocka_unit_test (test_stair_of_another), cmocka_unit_test (test_own_distance),
-    cmocka_unit_test (test_outline_alone),
+    cmocka_unit_test (test_outline_alone),    cmocka_unit_test (test_remove_picture),
   };
 
   return cmocka_run_group_tests_name ("plan/surfaces", tests, NULL, NULL);
