@@ -100,19 +100,18 @@ build_finished (const char *name, const TsFinished *finished)
   return object;
 }
 
-/* Where the plan has runs on this photograph, they lie there; else all that the surface has lies
- * where it does on the reference. */
+/* Where the plan has runs or an outline on this photograph, they lie there; else all that the
+ * surface has lies where it does on the reference. */
 static TsSurface *
 lay_on_finished (const TsPlan *plan, guint index, const char *path, const TsImage *reference,
                  const TsImage *image, const TsCorrection *correction, GError **error)
 {
-  const TsFinishRun *finish = ts_finish_find_run (plan, index, 0);
+  int placed_on = ts_finish_find_picture (plan, index);
   const TsSurface *surface = ts_plan_get_surface (plan, index);
   g_autofree char *absolute = g_canonicalize_filename (path, NULL);
   g_autoptr (TsSurface) placed = NULL;
 
-  if (finish == NULL ||
-      !g_str_equal (ts_plan_get_picture (plan, finish->run->picture)->path, absolute))
+  if (placed_on < 0 || !g_str_equal (ts_plan_get_picture (plan, (guint) placed_on)->path, absolute))
     return ts_finish_lay_surface (surface, reference, image, correction, error);
   placed = ts_finish_get_surface (plan, index);
   return ts_finish_lay_surface (placed, image, image, correction, error);

@@ -6,6 +6,9 @@
 
 #include <math.h>
 
+/* Of an outline on the finished figure, and no more: each can be moved. */
+#define MOST_CORNERS 16
+
 /**
  * ts_finish_find_run:
  * @plan: a plan
@@ -28,25 +31,46 @@ ts_finish_find_run (const TsPlan *plan, guint surface, guint run)
 }
 
 /**
+ * ts_finish_find_picture:
+ * @plan: a plan
+ * @surface: index of a surface
+ *
+ * Returns: index of the photograph that its runs or its outline on the finished figure lie on, or
+ *   -1 where there are none
+ */
+int
+ts_finish_find_picture (const TsPlan *plan, guint surface)
+{
+  const TsFinishRun *finish = ts_finish_find_run (plan, surface, 0);
+  const TsOutline *outline = ts_plan_get_surface (plan, surface)->finish_outline;
+
+  if (finish != NULL)
+    return (int) finish->run->picture;
+  return outline != NULL ? (int) outline->picture : -1;
+}
+
+/**
  * ts_finish_get_surface:
  * @plan: a plan
  * @surface: index of a surface
  *
  * Returns: (transfer full) (nullable): a surface with copies of its runs on the finished figure, or
- *   %NULL where there are none
+ *   else of its outline there; %NULL where there are none
  */
 TsSurface *
 ts_finish_get_surface (const TsPlan *plan, guint surface)
 {
-  TsSurface *achieved = NULL;
+  const TsSurface *of = ts_plan_get_surface (plan, surface);
   const TsFinishRun *finish;
+  TsSurface *achieved;
 
+  if (ts_finish_find_picture (plan, surface) < 0)
+    return NULL;
+  achieved = ts_surface_new (of->name);
   for (guint i = 0; (finish = ts_finish_find_run (plan, surface, i)) != NULL; i++)
-    {
-      if (achieved == NULL)
-        achieved = ts_surface_new (ts_plan_get_surface (plan, surface)->name);
-      g_ptr_array_add (achieved->runs, ts_run_copy (finish->run));
-    }
+    g_ptr_array_add (achieved->runs, ts_run_copy (finish->run));
+  if (achieved->runs->len == 0)
+    achieved->outline = ts_outline_copy (of->finish_outline);
   return achieved;
 }
 
@@ -100,17 +124,30 @@ ts_finish_lay_run (const TsRun *run, guint picture, const TsImage *reference,
   return g_steal_pointer (&laid);
 }
 
-static TsOutline *
-lay_outline (const TsOutline *outline, const TsImage *reference, const TsImage *finished,
-             const TsCorrection *correction, GError **error)
+/**
+ * ts_finish_place_outline:
+ * @outline: an outline on the reference
+ * @picture: index of the finished figure's picture
+ * @reference: (nullable): the picture that @outline lies on; %NULL takes it to be as large as
+ *   @finished
+ * @finished: the finished figure's picture
+ *
+ * Places the outline as ts_finish_lay_run() does a run. One that was drawn by a free hand keeps as
+ * many of its corners as can be moved one by one.
+ *
+ * Returns: (transfer full): the outline, to be read by ts_pipeline_measure_outline()
+ */
+TsOutline *
+ts_finish_place_outline (const TsOutline *outline, guint picture, const TsImage *reference,
+                         const TsImage *finished)
 {
-  TsOutline *laid = ts_outline_copy (outline);
+  TsOutline *placed = ts_outline_copy (outline);
 
-  scale_points (laid->points, get_scale (reference, finished));
-  if (ts_pipeline_measure_outline (laid, finished, correction, NULL, error))
-    return laid;
-  ts_outline_free (laid);
-  return NULL;
+  placed->picture = picture;
+  g_array_set_size (placed->tones, 0);
+  scale_points (placed->points, get_scale (reference, finished));
+  ts_outline_simplify (placed->points, MOST_CORNERS);
+  return placed;
 }
 
 /**
@@ -144,8 +181,10 @@ ts_finish_lay_surface (const TsSurface *surface, const TsImage *reference, const
     }
   if (laid->runs->len > 0 || surface->outline == NULL)
     return g_steal_pointer (&laid);
-  laid->outline = lay_outline (surface->outline, reference, finished, correction, error);
-  return laid->outline != NULL ? g_steal_pointer (&laid) : NULL;
+  laid->outline = ts_finish_place_outline (surface->outline, 0, reference, finished);
+  if (!ts_pipeline_measure_outline (laid->outline, finished, correction, NULL, error))
+    return NULL;
+  return g_steal_pointer (&laid);
 }
 
 static double

@@ -96,12 +96,19 @@ ts_pipeline_measure_outline (TsOutline *outline, const TsImage *image,
   return TRUE;
 }
 
+/* Where it lies on @picture. */
+static gboolean
+measure_outline_on (TsOutline *outline, guint picture, const TsImage *image,
+                    const TsCorrection *correction, GError **error)
+{
+  return outline == NULL || outline->picture != picture ||
+         ts_pipeline_measure_outline (outline, image, correction, NULL, error);
+}
+
 static gboolean
 measure_surface (TsSurface *surface, guint picture, const TsImage *image,
                  const TsCorrection *correction, GError **error)
 {
-  TsOutline *outline = surface->outline;
-
   for (guint i = 0; i < surface->runs->len; i++)
     {
       TsRun *run = ts_surface_get_run (surface, i);
@@ -109,8 +116,8 @@ measure_surface (TsSurface *surface, guint picture, const TsImage *image,
       if (run->picture == picture && !ts_pipeline_measure_run (run, image, correction, error))
         return FALSE;
     }
-  return outline == NULL || outline->picture != picture ||
-         ts_pipeline_measure_outline (outline, image, correction, NULL, error);
+  return measure_outline_on (surface->outline, picture, image, correction, error) &&
+         measure_outline_on (surface->finish_outline, picture, image, correction, error);
 }
 
 /**

@@ -23,6 +23,8 @@ leave_surface (TsSurface *surface, guint removed)
       g_ptr_array_remove_index (surface->runs, i);
   if (surface->outline != NULL && !stays (&surface->outline->picture, removed))
     g_clear_pointer (&surface->outline, ts_outline_free);
+  if (surface->finish_outline != NULL && !stays (&surface->finish_outline->picture, removed))
+    g_clear_pointer (&surface->finish_outline, ts_outline_free);
 }
 
 /**

@@ -107,13 +107,26 @@ read_locked (JsonObject *object, const char *where, TsSurface *surface, GError *
 }
 
 static gboolean
+read_outline (const TsPlan *plan, JsonObject *object, const char *member, const char *where,
+              TsOutline **outline, GError **error)
+{
+  g_autofree char *place = g_strconcat (where, ".", member, NULL);
+  JsonObject *inner;
+
+  if (!ts_json_get_object_or (object, member, where, &inner, error))
+    return FALSE;
+  if (inner != NULL)
+    *outline = ts_plan_read_outline (plan, inner, place, error);
+  return inner == NULL || *outline != NULL;
+}
+
+static gboolean
 read_surface_parts (const TsPlan *plan, JsonObject *object, const char *where, TsSurface *surface,
                     GError **error)
 {
   g_autofree char *stair_place = g_strconcat (where, ".stair", NULL);
   g_autofree char *locked_place = g_strconcat (where, ".locked", NULL);
-  g_autofree char *outline_place = g_strconcat (where, ".outline", NULL);
-  JsonObject *stair, *locked, *outline;
+  JsonObject *stair, *locked;
 
   if (!ts_json_get_object_or (object, "stair", where, &stair, error) ||
       !ts_json_get_object_or (object, "locked", where, &locked, error))
@@ -122,15 +135,9 @@ read_surface_parts (const TsPlan *plan, JsonObject *object, const char *where, T
     return FALSE;
   if (locked != NULL && !read_locked (locked, locked_place, surface, error))
     return FALSE;
-  if (!ts_json_get_object_or (object, "outline", where, &outline, error))
-    return FALSE;
-  if (outline != NULL)
-    {
-      surface->outline = ts_plan_read_outline (plan, outline, outline_place, error);
-      if (surface->outline == NULL)
-        return FALSE;
-    }
-  return read_runs (plan, object, where, surface->runs, error);
+  return read_outline (plan, object, "outline", where, &surface->outline, error) &&
+         read_outline (plan, object, "finish_outline", where, &surface->finish_outline, error) &&
+         read_runs (plan, object, where, surface->runs, error);
 }
 
 static gboolean
@@ -236,11 +243,11 @@ read_accents (JsonObject *object, const char *where, GPtrArray *accents, GError 
 gboolean
 ts_plan_read_surface (TsPlan *plan, JsonObject *object, const char *where, GError **error)
 {
-  static const char *const known[] = { "name",        "polished", "hidden",   "band_mm",
-                                       "distance_mm", "stair",    "locked",   "runs",
-                                       "outline",     "stair_of", "together", "paints_a_stair",
-                                       "area_mm2",    "coats",    "done",     "accents",
-                                       NULL };
+  static const char *const known[] = { "name",           "polished", "hidden",   "band_mm",
+                                       "distance_mm",    "stair",    "locked",   "runs",
+                                       "outline",        "stair_of", "together", "paints_a_stair",
+                                       "area_mm2",       "coats",    "done",     "accents",
+                                       "finish_outline", NULL };
   static const char *const in_stair[] = { "steps",
                                           "spacing",
                                           "base_step",

@@ -367,6 +367,9 @@ build_surface (const TsSurface *surface)
   json_object_set_array_member (object, "runs", runs);
   if (surface->outline != NULL)
     json_object_set_object_member (object, "outline", build_outline (surface->outline));
+  if (surface->finish_outline != NULL)
+    json_object_set_object_member (object, "finish_outline",
+                                   build_outline (surface->finish_outline));
   add_extra (object, surface->extra);
   return object;
 }

@@ -224,6 +224,8 @@ ts_surface_copy (const TsSurface *surface)
   for (guint i = 0; i < TS_STAIR_MAX_STEPS; i++)
     copy->locked[i] = g_strdup (surface->locked[i]);
   copy->outline = surface->outline != NULL ? ts_outline_copy (surface->outline) : NULL;
+  copy->finish_outline =
+    surface->finish_outline != NULL ? ts_outline_copy (surface->finish_outline) : NULL;
   copy->accents = ts_accents_copy (surface->accents);
   copy->done = g_strdupv (surface->done);
   copy->extra = extra_ref (surface->extra);
@@ -244,6 +246,7 @@ ts_surface_free (TsSurface *surface)
   for (guint i = 0; i < TS_STAIR_MAX_STEPS; i++)
     g_free (surface->locked[i]);
   ts_outline_free (surface->outline);
+  ts_outline_free (surface->finish_outline);
   g_ptr_array_unref (surface->accents);
   g_strfreev (surface->done);
   extra_clear (&surface->extra);

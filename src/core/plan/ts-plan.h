@@ -66,6 +66,7 @@ typedef struct
   double           band;                           /* mm, width of a step's band; 0: the plan's */
   double           distance;                       /* mm, from the eye; 0: the plan's */
   TsOutline       *outline;                        /* or %NULL */
+  TsOutline       *finish_outline;                 /* on the finished figure's photograph, or %NULL */
   int              stair_of;                       /* index of the surface whose stair it uses, or -1 */
   TsTogether       together;                       /* how its recipes are chosen */
   guint            most_paints;                    /* bottles chosen for the stair; 0: the plan's */

@@ -30,6 +30,9 @@ GArray  *ts_outline_measure   (const TsImage       *image,
 /* In square pixels. */
 double   ts_outline_get_area  (const TsPoint       *points,
                                guint                n_points);
+/* Leaves no more than @most of its corners (TsPoint), with as little change of area as can be. */
+void     ts_outline_simplify  (GArray              *points,
+                               guint                most);
 gboolean ts_outline_contains  (const TsPoint       *points,
                                guint                n_points,
                                TsPoint              place);

@@ -63,6 +63,9 @@ make_outlined (void)
 
       g_array_append_val (surface->outline->tones, tone);
     }
+  surface->finish_outline = ts_outline_copy (surface->outline);
+  g_array_index (surface->finish_outline->points, TsPoint, 1).x = 77.5;
+  surface->finish_outline->pixels = 99;
   surface->stair.spacing = TS_SPACING_AREA;
   surface->distance = 450.0;
   surface->stair_of = 0;
@@ -283,6 +286,11 @@ test_keeps_outlines (void **state)
   assert_near (g_array_index (surface->outline->tones, TsTone, 9).lab.L, 71.0, 0.0);
   assert_int_equal (surface->outline->pixels, 4321);
   assert_near (surface->outline->left_out, 1.0 / 3.0, 1e-5);
+  assert_non_null (surface->finish_outline);
+  assert_near (g_array_index (surface->finish_outline->points, TsPoint, 1).x, 77.5, 1e-9);
+  assert_int_equal (surface->finish_outline->tones->len, TS_OUTLINE_TONES);
+  assert_int_equal (surface->finish_outline->pixels, 99);
+  assert_null (ts_plan_get_surface (again, 0)->finish_outline);
   assert_int_equal (surface->stair.spacing, TS_SPACING_AREA);
   assert_near (surface->distance, 450.0, 0.0);
   assert_int_equal (surface->stair_of, 0);
@@ -351,7 +359,8 @@ test_unknown_members_survive (void **state)
     "],"
     "\"mix\":{\"parts_a_mix\":6,\"drops\":\"large\"},"
     "\"surfaces\":[{\"name\":\"Skin\",\"gloss\":true,\"stair\":{\"steps\":5,\"bend\":3},"
-    "\"runs\":[{\"picture\":0,\"points\":[0,0,9,9],\"radius\":2,\"spots\":[],\"kind\":\"new\"}]}],"
+    "\"runs\":[{\"picture\":0,\"points\":[0,0,9,9],\"radius\":2,\"spots\":[],\"kind\":\"new\"}],"
+    "\"finish_outline\":{\"picture\":0,\"points\":[0,0,9,9,0,9],\"weave\":\"twill\"}}],"
     "\"brief\":[{\"name\":\"b\",\"lab\":[50,0,0],\"sheen\":\"matt\"}]}";
   g_autoptr (GError) error = NULL;
   g_autoptr (TsPlan) plan = ts_plan_from_text (text, -1, "/x", "test", &error);
@@ -365,6 +374,7 @@ test_unknown_members_survive (void **state)
   assert_non_null (strstr (out, "\"deep\""));
   assert_non_null (strstr (out, "\"tilt\": 0.25"));
   assert_non_null (strstr (out, "\"gloss\": true"));
+  assert_non_null (strstr (out, "\"weave\": \"twill\""));
   assert_non_null (strstr (out, "\"lens\": 2"));
   assert_non_null (strstr (out, "\"drops\": \"large\""));
   assert_non_null (strstr (out, "\"bend\": 3"));
@@ -386,6 +396,11 @@ static const BadCase bad_cases[] = {
     "\"s\",\"outline\":{"
     "\"picture\":0,\"points\":[1,1,2,2]}}]}",
     "surfaces[0].outline.points" },
+  { "finished outline on no picture",
+    "{\"format\":\"tonestair-plan\",\"pictures\":[{\"path\":\"a.png\"}],\"surfaces\":[{\"name\":"
+    "\"s\",\"finish_outline\":{"
+    "\"picture\":1,\"points\":[1,1,2,2,3,1]}}]}",
+    "surfaces[0].finish_outline" },
   { "tone of three numbers",
     "{\"format\":\"tonestair-plan\",\"pictures\":[{\"path\":\"a.png\"}],\"surfaces\":[{\"name\":"
     "\"s\",\"outline\":{"

@@ -170,6 +170,7 @@ test_remove_picture (void **state)
   ts_surface_get_run (ts_plan_get_surface (plan, 1), 0)->picture = 1;
   ts_plan_get_surface (plan, 0)->outline = ts_outline_new (0, corners, 3);
   ts_plan_get_surface (plan, 1)->outline = ts_outline_new (1, corners, 3);
+  ts_plan_get_surface (plan, 2)->finish_outline = ts_outline_new (2, corners, 3);
   ((TsFinishRun *) g_ptr_array_index (plan->finish, 0))->run->picture = 2;
   teal->radius = grey->radius = 4.0;
   grey->picture = 1;
@@ -182,12 +183,14 @@ test_remove_picture (void **state)
   assert_int_equal (ts_surface_get_run (ts_plan_get_surface (plan, 1), 0)->picture, 0);
   assert_int_equal (ts_plan_get_surface (plan, 1)->outline->picture, 0);
   assert_int_equal (((TsFinishRun *) g_ptr_array_index (plan->finish, 0))->run->picture, 1);
+  assert_int_equal (ts_plan_get_surface (plan, 2)->finish_outline->picture, 1);
   assert_near (teal->radius, 0.0, 0.0);
   assert_near (teal->lab.a, -20.0, 0.0);
   assert_int_equal (grey->picture, 0);
   assert_near (grey->radius, 4.0, 0.0);
   ts_plan_remove_picture (plan, 1);
   assert_int_equal (plan->finish->len, 0);
+  assert_null (ts_plan_get_surface (plan, 2)->finish_outline);
   assert_int_equal (ts_plan_get_surface (plan, 1)->runs->len, 1);
 }
 

@@ -157,14 +157,39 @@ test_geometry (void **state)
   assert_false (ts_outline_contains (arrow, 5, (TsPoint){ 11, 5 }));
 }
 
+/* A hand's wobbly circle of 400 corners keeps its area within the share that a regular polygon of
+ * as many corners lacks; what has few corners keeps them all. */
+static void
+test_simplify (void **state)
+{
+  g_autoptr (GArray) points = g_array_new (FALSE, FALSE, sizeof (TsPoint));
+  g_autoptr (GArray) few = NULL;
+  double before, lacking = 1.0 - 16.0 / (2.0 * G_PI) * sin (2.0 * G_PI / 16.0);
+
+  for (guint i = 0; i < 400; i++)
+    {
+      double angle = 2.0 * G_PI * i / 400.0, radius = 100.0 + sin (37.0 * angle);
+      TsPoint point = { radius * cos (angle), radius * sin (angle) };
+
+      g_array_append_val (points, point);
+    }
+  before = ts_outline_get_area ((const TsPoint *) (const void *) points->data, points->len);
+  ts_outline_simplify (points, 16);
+  assert_int_equal (points->len, 16);
+  assert_near (ts_outline_get_area ((const TsPoint *) (const void *) points->data, 16) / before,
+               1.0, lacking + 0.01);
+  few = g_array_copy (points);
+  ts_outline_simplify (few, 16);
+  assert_memory_equal (few->data, points->data, 16 * sizeof (TsPoint));
+}
+
 int
 main (void)
 {
   const struct CMUnitTest tests[] = {
-    cmocka_unit_test (test_alone),
-    cmocka_unit_test (test_mixed),
-    cmocka_unit_test (test_refused),
-    cmocka_unit_test (test_geometry),
+    cmocka_unit_test (test_alone),    cmocka_unit_test (test_mixed),
+    cmocka_unit_test (test_refused),  cmocka_unit_test (test_geometry),
+    cmocka_unit_test (test_simplify),
   };
 
   return cmocka_run_group_tests_name ("spots/outline", tests, NULL, NULL);
