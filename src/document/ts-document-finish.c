@@ -15,7 +15,7 @@
  * @surface: index of a surface
  *
  * Returns: (transfer none) (nullable): the finished figure against the surface's stair, or %NULL
- *   without a run on its photograph
+ *   without a run or an outline on its photograph
  */
 const TsFinished *
 ts_document_get_finished (TsDocument *self, guint surface)
@@ -44,15 +44,14 @@ ts_document_report_finish (TsDocument *self)
 static TsFinished *
 check_surface (TsDocument *self, guint surface)
 {
-  const TsFinishRun *finish = ts_finish_find_run (self->plan, surface, 0);
+  int picture = ts_finish_find_picture (self->plan, surface);
   g_autoptr (TsSurface) achieved = ts_finish_get_surface (self->plan, surface);
   TsSurfaceResult *planned = ts_document_get_result (self, surface);
   g_autofree TsFinished *finished = g_new0 (TsFinished, 1);
 
-  if (finish == NULL || planned == NULL ||
+  if (picture < 0 || planned == NULL ||
       !ts_finish_check_surface (self->plan, surface, planned, achieved,
-                                ts_document_get_correction (self, finish->run->picture), finished,
-                                NULL))
+                                ts_document_get_correction (self, (guint) picture), finished, NULL))
     return NULL;
   return g_steal_pointer (&finished);
 }
@@ -72,8 +71,8 @@ ts_document_check_finish (TsDocument *self, int surface)
 }
 
 /* The stairs are as they were; only what became of them is another. */
-static void
-change_finish (TsDocument *self, TsPlan *plan, const char *name, int surface)
+void
+ts_document_change_finish (TsDocument *self, TsPlan *plan, const char *name, int surface)
 {
   ts_document_change (self, plan, name, TS_SURFACE_NONE);
   ts_document_check_finish (self, surface);
@@ -82,10 +81,11 @@ change_finish (TsDocument *self, TsPlan *plan, const char *name, int surface)
 }
 
 static void
-remove_runs (TsPlan *plan, guint surface)
+remove_laid (TsPlan *plan, guint surface)
 {
   TsFinishRun *finish;
 
+  g_clear_pointer (&ts_plan_get_surface (plan, surface)->finish_outline, ts_outline_free);
   while ((finish = ts_finish_find_run (plan, surface, 0)) != NULL)
     g_ptr_array_remove (plan->finish, finish);
 }
@@ -97,7 +97,7 @@ lay_surface (TsDocument *self, TsPlan *plan, guint surface, guint picture, const
 {
   const TsSurface *of = ts_plan_get_surface (plan, surface);
 
-  remove_runs (plan, surface);
+  remove_laid (plan, surface);
   for (guint i = 0; i < of->runs->len; i++)
     {
       const TsRun *run = ts_surface_get_run (of, i);
@@ -128,24 +128,25 @@ take_place (TsPlan *plan, const char *path)
   return (guint) index;
 }
 
-void
-ts_document_take_finished (TsDocument *self, const char *path, TsImage *image)
+TsPlan *
+ts_document_lay_photo (TsDocument *self, const char *path, TsImage *image, guint *index)
 {
   TsPlan *plan = ts_plan_copy (self->plan);
-  guint index = take_place (plan, path);
-  TsPicture *picture = ts_plan_get_picture (plan, index);
   g_autoptr (TsCorrection) none = ts_correction_new_none ();
+  TsPicture *picture;
 
+  *index = take_place (plan, path);
+  picture = ts_plan_get_picture (plan, *index);
   picture->sha256 = g_strdup (ts_image_get_sha256 (image));
   picture->size = ts_image_get_file_size (image);
   for (guint i = 0; i < plan->surfaces->len; i++)
     {
       g_autoptr (GError) error = NULL;
 
-      if (!lay_surface (self, plan, i, index, image, none, &error))
+      if (!lay_surface (self, plan, i, *index, image, none, &error))
         ts_document_tell (self, error->message, NULL, NULL);
     }
-  change_finish (self, plan, _ ("Open finished figure"), TS_SURFACE_ALL);
+  return plan;
 }
 
 /**
@@ -153,7 +154,8 @@ ts_document_take_finished (TsDocument *self, const char *path, TsImage *image)
  * @self: a document with a photograph of the finished figure
  * @surface: index of a surface
  *
- * Lays the surface's runs on the finished figure anew, where its runs lie on the reference.
+ * Lays the surface's runs on the finished figure anew, where they lie on the reference, or where it
+ * has none its outline, which is read on another thread.
  */
 void
 ts_document_lay_finish (TsDocument *self, guint surface)
@@ -162,13 +164,21 @@ ts_document_lay_finish (TsDocument *self, guint surface)
   TsImage *image = index >= 0 ? ts_document_get_image (self, (guint) index) : NULL;
   g_autoptr (TsPlan) plan = NULL;
   g_autoptr (GError) error = NULL;
+  const TsSurface *of;
 
   if (image == NULL)
     return;
+  of = ts_plan_get_surface (self->plan, surface);
+  if (of->runs->len == 0 && of->outline != NULL)
+    {
+      ts_document_lay_finish_outline (self, surface, (guint) index, image);
+      return;
+    }
   plan = ts_plan_copy (self->plan);
   if (lay_surface (self, plan, surface, (guint) index, image,
                    ts_document_get_correction (self, (guint) index), &error))
-    change_finish (self, g_steal_pointer (&plan), _ ("Lay run on finished figure"), (int) surface);
+    ts_document_change_finish (self, g_steal_pointer (&plan), _ ("Lay run on finished figure"),
+                               (int) surface);
   else
     ts_document_tell (self, error->message, NULL, NULL);
 }
@@ -193,7 +203,8 @@ move_points (TsDocument *self, guint surface, guint run, guint point, TsPoint by
     }
   if (ts_pipeline_lay_run (finish->run, image,
                            ts_document_get_correction (self, finish->run->picture), &error))
-    change_finish (self, g_steal_pointer (&plan), _ ("Move run on finished figure"), (int) surface);
+    ts_document_change_finish (self, g_steal_pointer (&plan), _ ("Move run on finished figure"),
+                               (int) surface);
   else
     ts_document_tell (self, error->message, NULL, NULL);
 }

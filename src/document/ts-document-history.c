@@ -148,6 +148,7 @@ void
 ts_document_replace (TsDocument *self, TsPlan *plan)
 {
   drop_other_results (self, plan);
+  ts_document_drop_finish_draft (self);
   put_plan (self, plan);
   ts_document_recompute (self, TS_SURFACE_ALL);
   notify_history (self);

@@ -343,15 +343,16 @@ take_reference (TsDocument *self, OpenJob *job)
   ts_document_emit (self, TS_DOCUMENT_IMAGE_CHANGED, 0);
 }
 
+/* Gives @outer to the finished figure's photograph, which is there once it has been read. */
 static void
-take_picture (TsDocument *self, OpenJob *job)
+take_picture (TsDocument *self, OpenJob *job, GTask *outer)
 {
   TsImage *image = g_ptr_array_index (job->images, 0);
 
   keep_images (self, job);
   /* Without a plan there is nothing to hold a finished figure to. */
   if (job->is_finished && self->plan != NULL)
-    ts_document_take_finished (self, job->path, image);
+    ts_document_take_finished (self, job->path, image, outer);
   else
     take_reference (self, job);
   if (ts_image_get_note (image) != NULL)
@@ -366,6 +367,7 @@ on_opened (GObject *source, GAsyncResult *result, gpointer data)
   g_autoptr (GTask) outer = data;
   OpenJob *job = g_task_get_task_data (G_TASK (result));
   g_autoptr (TsImage) preview = NULL;
+  gboolean answers_later;
   GError *error = NULL;
 
   /* Another opening may have taken this one's place. */
@@ -387,12 +389,14 @@ on_opened (GObject *source, GAsyncResult *result, gpointer data)
       g_task_return_error (outer, error);
       return;
     }
+  answers_later = job->is_finished && self->plan != NULL;
   if (job->is_plan)
     take_plan (self, job);
   else
-    take_picture (self, job);
+    take_picture (self, job, outer);
   ts_document_queue_mix (self);
-  g_task_return_boolean (outer, TRUE);
+  if (!answers_later)
+    g_task_return_boolean (outer, TRUE);
 }
 
 static void
@@ -494,8 +498,9 @@ ts_document_open (TsDocument *self, const char *path, GAsyncReadyCallback callba
  * @callback: called when it is there or has failed
  * @user_data: for @callback
  *
- * Reads on another thread. The photograph takes the place of the one before, and the first run of
- * each surface is laid on it where it lies on the reference. End it by ts_document_open_finish().
+ * Reads on another thread. The photograph takes the place of the one before, and the runs of each
+ * surface, or where it has none its outline, are laid on it where they lie on the reference. End it
+ * by ts_document_open_finish().
  */
 void
 ts_document_open_finished (TsDocument *self, const char *path, GAsyncReadyCallback callback,

@@ -64,6 +64,9 @@ struct _TsDocument
   GCancellable   *mixing;
   GCancellable   *opening;
   GCancellable   *outlining;
+  GCancellable   *finishing;    /* the reading of finish_draft, or NULL */
+  TsOutline      *finish_draft; /* on the finished figure, being moved or read, or NULL */
+  const char     *finish_draft_name;
   TsImage        *preview; /* reduced, of what opens, or NULL */
   char           *busy_text;
 
@@ -77,6 +80,7 @@ struct _TsDocument
   double   progress;
   int      selected_surface, selected_step;
   guint    picture;
+  guint    finish_draft_surface;
 
   /* What a new plan starts with; 0: as a plan has it */
   TsPlanDefaults defaults;
@@ -135,10 +139,36 @@ void      ts_document_check_finish       (TsDocument   *self,
 /* A reduced form of what opens; %NULL once it is there or given up. Takes @preview. */
 void      ts_document_set_preview        (TsDocument   *self,
                                           TsImage      *preview);
-/* Takes what was opened as the finished figure's photograph. */
+/* An outline laid on the finished figure, to be read. */
+typedef struct
+{
+  guint      surface; /* index */
+  TsOutline *outline;
+  char      *fault;   /* why it could not be read, or NULL */
+} TsFinishPlaced;
+
+/* Takes what was opened as the finished figure's photograph; @opening has its answer then. */
 void      ts_document_take_finished      (TsDocument   *self,
                                           const char   *path,
+                                          TsImage      *image,
+                                          GTask        *opening);
+/* A plan with the photograph in place of the one before, and with all runs on it, but no outline. */
+TsPlan   *ts_document_lay_photo          (TsDocument   *self,
+                                          const char   *path,
+                                          TsImage      *image,
+                                          guint        *picture);
+/* Takes a plan in which only what lies on the finished figure is another. */
+void      ts_document_change_finish      (TsDocument   *self,
+                                          TsPlan       *plan,
+                                          const char   *name,
+                                          int           surface);
+/* Lays the outline of a surface that has one on the finished figure, and reads it. */
+void      ts_document_lay_finish_outline (TsDocument   *self,
+                                          guint         surface,
+                                          guint         picture,
                                           TsImage      *image);
+/* An outline that is being moved there is where it was. */
+void      ts_document_drop_finish_draft  (TsDocument   *self);
 /* What is open was kept, not saved: it belongs to the file @path, or to none yet (%NULL). */
 void      ts_document_set_origin         (TsDocument   *self,
                                           const char   *path);

@@ -166,6 +166,7 @@ ts_document_finalize (GObject *object)
   g_clear_object (&self->mixing);
   g_clear_object (&self->opening);
   g_clear_object (&self->outlining);
+  ts_document_drop_finish_draft (self);
   g_clear_pointer (&self->preview, ts_image_unref);
   g_free (self->path);
   g_free (self->gesture_name);

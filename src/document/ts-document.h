@@ -190,7 +190,8 @@ void             ts_document_remove_outline     (TsDocument           *self,
 void             ts_document_set_polished       (TsDocument           *self,
                                                  guint                 surface,
                                                  gboolean              polished);
-/* The finished figure: a surface's run on its photograph. */
+/* The finished figure: a surface's run on its photograph, or its outline, which is read on another
+ * thread once it has been moved. */
 void             ts_document_lay_finish         (TsDocument           *self,
                                                  guint                 surface);
 void             ts_document_move_finish_point  (TsDocument           *self,
@@ -198,6 +199,14 @@ void             ts_document_move_finish_point  (TsDocument           *self,
                                                  guint                 run,
                                                  guint                 point,
                                                  TsPoint               place);
+const TsOutline *ts_document_get_finish_outline (TsDocument           *self,
+                                                 guint                 surface);
+void             ts_document_move_finish_outline (TsDocument          *self,
+                                                 guint                 surface,
+                                                 guint                 corner,
+                                                 double                dx,
+                                                 double                dy);
+void             ts_document_read_finish_outline (TsDocument          *self);
 void             ts_document_move_finish        (TsDocument           *self,
                                                  guint                 surface,
                                                  guint                 run,

@@ -5,6 +5,7 @@
 #include "ts-test.h"
 
 #include <cairo.h>
+#include <string.h>
 
 #include "document/ts-document.h"
 
@@ -171,6 +172,153 @@ test_outline_of_a_run (void **state)
 }
 
 static void
+set_done (Fixture *f)
+{
+  f->done = TRUE;
+}
+
+/* What is moved is in the plan once it has been read. */
+static void
+read_moved (Fixture *f)
+{
+  gulong id = g_signal_connect_swapped (f->document, "plan-changed", G_CALLBACK (set_done), f);
+
+  ts_document_read_finish_outline (f->document);
+  wait_for_done (f);
+  g_signal_handler_disconnect (f->document, id);
+}
+
+static void
+open_finished (Fixture *f)
+{
+  g_autofree char *picture = g_build_filename (f->folder, "figure.png", NULL);
+  g_autofree char *photo = g_build_filename (f->folder, "painted.png", NULL);
+  g_autoptr (GFile) from = g_file_new_for_path (picture), to = g_file_new_for_path (photo);
+
+  assert_true (g_file_copy (from, to, G_FILE_COPY_OVERWRITE, NULL, NULL, NULL, NULL));
+  ts_document_open_finished (f->document, photo, on_opened, f);
+  wait_for_done (f);
+}
+
+static double
+get_corner (Fixture *f, guint corner)
+{
+  const TsOutline *outline = ts_document_get_finish_outline (f->document, 0);
+
+  assert_non_null (outline);
+  return g_array_index (outline->points, TsPoint, corner).x;
+}
+
+/* A surface that was outlined is held to its outline on the finished figure, and that comes with
+ * the photograph in one step. */
+static void
+test_outline_finished (void **state)
+{
+  Fixture *f = *state;
+  g_autofree char *path = g_build_filename (f->folder, "plan.tonestair", NULL);
+  g_autofree char *report = NULL;
+  const TsFinished *finished;
+
+  outline (f, -1, 10, 150);
+  open_finished (f);
+  assert_near (get_corner (f, 1), 150.0, 1e-9);
+  finished = ts_document_get_finished (f->document, 0);
+  assert_non_null (finished);
+  assert_int_equal (ts_finished_get_verdict (finished), TS_FINISH_KEPT);
+  assert_near (finished->range_achieved, finished->range_planned, 0.01);
+  report = ts_document_report_finish (f->document);
+  assert_non_null (strstr (report, "kept"));
+  ts_document_undo (f->document);
+  assert_int_equal (ts_document_get_plan (f->document)->pictures->len, 1);
+  assert_null (get_surface (f, 0)->finish_outline);
+  ts_document_redo (f->document);
+  assert_non_null (ts_document_get_finished (f->document, 0));
+  assert_true (ts_document_save (f->document, path, NULL));
+  ts_document_open (f->document, path, on_opened, f);
+  wait_for_done (f);
+  assert_near (get_corner (f, 1), 150.0, 1e-9);
+  assert_near (ts_document_get_finished (f->document, 0)->range_achieved,
+               ts_document_get_finished (f->document, 0)->range_planned, 0.01);
+  ts_document_remove_picture (f->document, 1);
+  assert_null (ts_document_get_finished (f->document, 0));
+}
+
+/* Moved, it tells what another surface outlined there has; it is one step back, and can be laid
+ * anew. */
+static void
+test_outline_finished_moves (void **state)
+{
+  Fixture *f = *state;
+  const TsFinished *finished;
+  const TsStair *there;
+  const TsPlan *plan;
+  gulong id;
+
+  outline (f, -1, 10, 150);
+  outline (f, -1, 70, 210);
+  open_finished (f);
+  plan = ts_document_get_plan (f->document);
+  ts_document_move_finish_outline (f->document, 0, G_MAXUINT, 40.0, 0.0);
+  ts_document_move_finish_outline (f->document, 0, G_MAXUINT, 20.0, 0.0);
+  assert_near (get_corner (f, 0), 70.0, 1e-9);
+  assert_ptr_equal (ts_document_get_plan (f->document), plan);
+  read_moved (f);
+  assert_near (g_array_index (get_surface (f, 0)->finish_outline->points, TsPoint, 0).x, 70.0,
+               1e-9);
+  finished = ts_document_get_finished (f->document, 0);
+  there = ts_surface_result_get_stair (ts_document_get_result (f->document, 1));
+  assert_near (finished->step[0].achieved.L, ts_stair_get_step (there, 0)->wanted.L, 0.5);
+  assert_near (finished->step[6].achieved.L, ts_stair_get_step (there, 6)->wanted.L, 0.5);
+  ts_document_undo (f->document);
+  assert_near (get_corner (f, 0), 10.0, 1e-9);
+  assert_int_equal (ts_document_get_plan (f->document)->pictures->len, 2);
+
+  /* A corner moves by itself; the whole stays in the picture, in shape. */
+  ts_document_move_finish_outline (f->document, 0, 1, 50.0, 0.0);
+  read_moved (f);
+  assert_near (get_corner (f, 0), 10.0, 1e-9);
+  assert_near (get_corner (f, 1), 200.0, 1e-9);
+  assert_near (get_corner (f, 2), 150.0, 1e-9);
+  ts_document_move_finish_outline (f->document, 0, G_MAXUINT, -500.0, 0.0);
+  read_moved (f);
+  assert_near (get_corner (f, 1) - get_corner (f, 0), 190.0, 1e-9);
+  id = g_signal_connect_swapped (f->document, "plan-changed", G_CALLBACK (set_done), f);
+  ts_document_lay_finish (f->document, 0);
+  wait_for_done (f);
+  g_signal_handler_disconnect (f->document, id);
+  assert_near (get_corner (f, 0), 10.0, 1e-9);
+  assert_near (get_corner (f, 1), 150.0, 1e-9);
+}
+
+/* What is given up, or cannot be read, is where it was. */
+static void
+test_outline_finished_stays (void **state)
+{
+  Fixture *f = *state;
+  gulong id;
+  guint before;
+
+  outline (f, -1, 10, 150);
+  open_finished (f);
+  before = f->n_messages;
+  ts_document_set_n_steps (f->document, 0, 5);
+  ts_document_move_finish_outline (f->document, 0, G_MAXUINT, 40.0, 0.0);
+  ts_document_read_finish_outline (f->document);
+  ts_document_undo (f->document);
+  assert_near (get_corner (f, 0), 10.0, 1e-9);
+  ts_document_move_finish_outline (f->document, 0, 1, -140.0, 0.0);
+  ts_document_move_finish_outline (f->document, 0, 2, -140.0, 0.0);
+  id = g_signal_connect_swapped (f->document, "message", G_CALLBACK (set_done), f);
+  ts_document_read_finish_outline (f->document);
+  wait_for_done (f);
+  g_signal_handler_disconnect (f->document, id);
+  assert_int_equal (f->n_messages, before + 1);
+  assert_near (get_corner (f, 1), 150.0, 1e-9);
+  assert_int_equal (ts_finished_get_verdict (ts_document_get_finished (f->document, 0)),
+                    TS_FINISH_KEPT);
+}
+
+static void
 test_too_small (void **state)
 {
   Fixture *f = *state;
@@ -284,6 +432,9 @@ main (void)
   const struct CMUnitTest tests[] = {
     cmocka_unit_test_setup_teardown (test_outline, set_up, tear_down),
     cmocka_unit_test_setup_teardown (test_outline_of_a_run, set_up, tear_down),
+    cmocka_unit_test_setup_teardown (test_outline_finished, set_up, tear_down),
+    cmocka_unit_test_setup_teardown (test_outline_finished_moves, set_up, tear_down),
+    cmocka_unit_test_setup_teardown (test_outline_finished_stays, set_up, tear_down),
     cmocka_unit_test_setup_teardown (test_too_small, set_up, tear_down),
     cmocka_unit_test_setup_teardown (test_verbs, set_up, tear_down),
     cmocka_unit_test_setup_teardown (test_shared_stair, set_up, tear_down),
