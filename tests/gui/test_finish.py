@@ -1,6 +1,6 @@
 #!/usr/bin/python3
 """test_finish.py: the finish check: both pictures with the same eyes and in the same place, held to the pixels of
-their files as PIL reads them; the report on the clipboard, held to what the command line prints of the same plan
+their files as PIL reads them; the report on the clipboard, held to what the command line prints of the same plan; a surface that is outlined
 
 Run under tests/gui/headless.
 
@@ -18,6 +18,7 @@ from PIL import Image, ImageCms
 
 import sheet
 from make_screenshots import CARD
+from test_outline import COAT
 from window import DATA, PICTURE, Window, check, wait_for
 
 FILES = ("lighthouse.jpg", "lighthouse-finished.jpg")
@@ -52,6 +53,82 @@ def lay(window):
     return [window.find("image", name) for name in ("Reference", "Finished figure")]
 
 
+def outline(window):
+    """One more surface, that has no run."""
+    window.image().draw([window.on_picture(*p) for p in COAT], hold=["ctrl"])
+    wait_for("an outline", lambda: "Outline of" in window.image().description)
+    window.key("Escape")  # the name that waits to be typed
+
+
+def box(view):
+    """The outline's, in pixels of the view's picture."""
+    found = re.search(r"outline of \d+ corners within (-?\d+), (-?\d+) and (-?\d+), (-?\d+)\.", view.description)
+    return found and tuple(map(int, found.groups()))
+
+
+def near(values, others, within):
+    return values and all(abs(a - b) <= within for a, b in zip(values, others))
+
+
+def moved(view, by, within=1):
+    """Whether the outline has gone where it was meant to, by what @by adds to left, top, right and bottom; places are
+    told to whole pixels."""
+    start = box(view)
+    return lambda: near(box(view), [a + b for a, b in zip(start, by)], within)
+
+
+def outlined(window, views):
+    """It lies where it does on the reference, is moved as a whole and by a corner, with the pointer and with keys, and
+    what became of the surface follows."""
+    row = place(window).find("list item", re.compile(r"^Surface \d+$"))
+    places = [(min(p[i] for p in COAT), max(p[i] for p in COAT)) for i in (0, 1)]
+    on_reference = [*(p[0] for p in places), *(p[1] for p in places)]
+    wait_for("the outline on both", lambda: all(box(view) for view in views))
+    check(near(box(views[0]), on_reference, 5), "on the reference", views[0].description, on_reference)
+    size = read_file(FILES[1]).size
+    by = size[0] / PICTURE[0]
+    check(near(box(views[1]), [by * v for v in on_reference], 5), "on the photo", views[1].description)
+    wait_for("it is measured", lambda: "range" in row.description)
+    kept = row.description
+
+    def spot(x, y):
+        _, _, width, height = views[1].extents()
+        zoom = min(width / size[0], height / size[1])
+        return (width - size[0] * zoom) / 2 + x * zoom, (height - size[1] * zoom) / 2 + y * zoom
+
+    inside, away = (by * 700, by * 850), (by * 700 - 150, by * 850 - 100)
+    there = moved(views[1], (-150, -100, -150, -100), 2)
+    views[1].drag(*spot(*inside), *spot(*away))
+    wait_for("the whole has moved", there)
+    wait_for("it is read there", lambda: row.description != kept)
+    window.key("ctrl+z")
+    wait_for("one step back", lambda: row.description == kept)
+
+    # The corner at the right, then all by keys.
+    left, top, right, bottom = box(views[1])
+    at = by * max(COAT)[0], by * max(COAT)[1]
+    there = moved(views[1], (0, 0, 90, 0), 2)
+    views[1].drag(*spot(*at), *spot(at[0] + 90, at[1]))
+    wait_for("a corner has moved", there)
+    check("Arrows move corner" in views[1].description, "what the arrows move", views[1].description)
+    there = moved(views[1], (0, 0, -10, 0))
+    window.key("shift+Left")
+    wait_for("back by ten pixels", there)
+    for _ in range(17):
+        if "Arrows move the outline" in views[1].description:
+            break
+        window.key("Return")
+    check("Arrows move the outline" in views[1].description, "the whole", views[1].description)
+    there = moved(views[1], (3, 12, 3, 12))
+    window.key("Right", "Right", "Right", "shift+Down", "Down", "Down")
+    wait_for("moved by keys", there)
+    window.key("l")
+    wait_for("laid anew", lambda: near(box(views[1]), (left, top, right, bottom), 0))
+    wait_for("measured anew", lambda: row.description == kept)
+    row.parent.children[0].click()
+    wait_for("a run again", lambda: "run from lit" in views[1].description)
+
+
 def shot(window):
     path = os.path.join(window.folder, "shot.png")
     window.shoot(path, whole_screen=True)
@@ -81,10 +158,13 @@ def shown_at(window, views, files, middle, around=(2, 1)):
                   "pixel %d, %d of %s" % (x, y, view.name), shown)
 
 
+def place(window):
+    return window.known("push button", re.compile("^(Lay the line anew)$")).parent.parent.parent
+
+
 def here(window, name):
     """A button of this place: others have some of the same name."""
-    place = window.known("push button", re.compile("^(Lay the line anew)$")).parent.parent.parent
-    return place.find("push button", name)
+    return place(window).find("push button", name)
 
 
 def figure(window):
@@ -178,6 +258,7 @@ def report(window, views, plan):
                                  timeout=120, universal_newlines=True).stdout
         printed = printed.partition("\n%s\n" % photo)[2]
         copied = clipboard()
+        check(re.search(r"^Surface \d+: .*; range \d+ of \d+ kept", copied, re.MULTILINE), "the outlined", copied)
         check(copied == printed and said in copied and "What to repaint" in copied, "the report", copied, printed)
         if said.startswith("No"):
             window.key("g")
@@ -198,7 +279,9 @@ def main():
         window.answer_chooser("Open a Picture or a Plan", plan)
         window.mixed(7)
         wait_for("all surfaces", lambda: not window.is_busy(), limit=120)
+        outline(window)
         views = lay(window)
+        outlined(window, views)
         zooms(window, views)
         looks(window, views)
         report(window, views, plan)

@@ -7,7 +7,7 @@
 #include <math.h>
 
 /* Of an outline on the finished figure, and no more: each can be moved. */
-#define MOST_CORNERS 16
+#define MOST_CORNERS 12
 
 /**
  * ts_finish_find_run:

@@ -309,7 +309,8 @@ show_selected (TsFinishPane *self, TsDocument *document, gboolean hues)
                                                 : surface != NULL
                                                   ? _ ("not measured on the photo yet")
                                                   : _ ("Choose a surface."));
-  ts_finish_pane_enable (self, "lay", surface != NULL && surface->runs->len > 0);
+  ts_finish_pane_enable (self, "lay",
+                         surface != NULL && (surface->runs->len > 0 || surface->outline != NULL));
   show_steps (self, finished, surface != NULL ? surface->name : NULL, hues);
 }
 

@@ -36,43 +36,43 @@ distance_to_line (TsPoint from, TsPoint to, double x, double y)
   return hypot (from.x + along * dx - x, from.y + along * dy - y);
 }
 
-/* A point of one run, else its line, else nothing of it. */
+/* A point of one line, else the line, or within an outline the whole of it, else nothing of it. */
 static int
-hit_run (TsFinishView *self, const TsRun *run, double x, double y)
+hit_line (TsFinishView *self, const GArray *points, gboolean is_outline, double x, double y)
 {
-  TsPoint before = { 0.0, 0.0 };
+  guint n = points->len;
+  g_autofree TsPoint *at = g_new (TsPoint, n);
 
-  for (guint i = 0; i < run->points->len; i++)
-    if (distance (ts_finish_view_to_widget (self, g_array_index (run->points, TsPoint, i)), x, y) <=
-        GRIP_REACH)
-      return (int) i;
-  for (guint i = 0; i < run->points->len; i++)
+  for (guint i = 0; i < n; i++)
     {
-      TsPoint at = ts_finish_view_to_widget (self, g_array_index (run->points, TsPoint, i));
-
-      if (i > 0 && distance_to_line (before, at, x, y) <= LINE_REACH)
-        return TS_FINISH_LINE;
-      before = at;
+      at[i] = ts_finish_view_to_widget (self, g_array_index (points, TsPoint, i));
+      if (distance (at[i], x, y) <= GRIP_REACH)
+        return (int) i;
     }
-  return TS_FINISH_GROUND;
+  for (guint i = is_outline ? 0 : 1; i < n; i++)
+    if (distance_to_line (at[(i + n - 1) % n], at[i], x, y) <= LINE_REACH)
+      return TS_FINISH_LINE;
+  return is_outline && ts_outline_contains (at, n, (TsPoint){ x, y }) ? TS_FINISH_LINE
+                                                                      : TS_FINISH_GROUND;
 }
 
-/* Of the first run that is there; ends before lines. */
+/* Of the first line that is there; ends before lines. */
 static int
-hit (TsFinishView *self, double x, double y, guint *run)
+hit (TsFinishView *self, double x, double y, guint *line)
 {
+  gboolean is_outline = ts_finish_view_get_outline (self) != NULL;
   int found = TS_FINISH_GROUND;
 
-  *run = 0;
-  for (guint i = 0; self->role == TS_ROLE_FINISHED && i < ts_finish_view_count_runs (self); i++)
+  *line = 0;
+  for (guint i = 0; self->role == TS_ROLE_FINISHED && i < ts_finish_view_count_lines (self); i++)
     {
-      const TsRun *one = ts_finish_view_get_run (self, i);
-      int what = one != NULL ? hit_run (self, one, x, y) : TS_FINISH_GROUND;
+      const GArray *points = ts_finish_view_get_points (self, i);
+      int what = points != NULL ? hit_line (self, points, is_outline, x, y) : TS_FINISH_GROUND;
 
       if (what >= 0 || (what == TS_FINISH_LINE && found == TS_FINISH_GROUND))
         {
           found = what;
-          *run = i;
+          *line = i;
         }
       if (what >= 0)
         break;
@@ -93,22 +93,34 @@ take_card (TsFinishView *self, TsPoint place)
 
 /* What is held, or else what the keyboard moves, follows by dx, dy pixels of the picture. */
 static void
-move_by (TsFinishView *self, guint index, int what, double dx, double dy)
+move_by (TsFinishView *self, guint line, int what, double dx, double dy)
 {
-  const TsRun *run = ts_finish_view_get_run (self, index);
-  guint surface = (guint) ts_document_get_selected_surface (get_document (self));
+  TsDocument *document = get_document (self);
+  const GArray *points = ts_finish_view_get_points (self, line);
+  guint surface = (guint) ts_document_get_selected_surface (document);
+  TsPoint at;
 
-  if (run == NULL)
+  if (points == NULL || what >= (int) points->len || (what < 0 && what != TS_FINISH_LINE))
     return;
-  if (what == TS_FINISH_LINE)
-    ts_document_move_finish (get_document (self), surface, index, dx, dy);
-  else if (what >= 0 && what < (int) run->points->len)
+  if (ts_finish_view_get_outline (self) != NULL)
+    ts_document_move_finish_outline (document, surface,
+                                     what == TS_FINISH_LINE ? G_MAXUINT : (guint) what, dx, dy);
+  else if (what == TS_FINISH_LINE)
+    ts_document_move_finish (document, surface, line, dx, dy);
+  else
     {
-      TsPoint at = g_array_index (run->points, TsPoint, (guint) what);
-
-      ts_document_move_finish_point (get_document (self), surface, index, (guint) what,
+      at = g_array_index (points, TsPoint, (guint) what);
+      ts_document_move_finish_point (document, surface, line, (guint) what,
                                      (TsPoint){ at.x + dx, at.y + dy });
     }
+}
+
+/* A run is measured wherever it goes, an outline where it stays. */
+static void
+end_move (TsFinishView *self)
+{
+  ts_document_end_gesture (get_document (self));
+  ts_document_read_finish_outline (get_document (self));
 }
 
 static gboolean
@@ -129,15 +141,16 @@ on_drag_begin (GtkGestureDrag *gesture, double x, double y, TsFinishView *self)
       return;
     }
   self->held =
-    self->space || is_middle (gesture) ? TS_FINISH_GROUND : hit (self, x, y, &self->held_run);
+    self->space || is_middle (gesture) ? TS_FINISH_GROUND : hit (self, x, y, &self->held_line);
   self->start = self->last = ts_finish_view_to_picture (self, x, y);
   self->start_x = self->middle_x;
   self->start_y = self->middle_y;
   if (self->held == TS_FINISH_GROUND)
     return;
   self->focus = self->held;
-  self->focus_run = self->held_run;
-  ts_document_begin_gesture (get_document (self), _ ("Move run on finished figure"));
+  self->focus_line = self->held_line;
+  if (ts_finish_view_get_outline (self) == NULL)
+    ts_document_begin_gesture (get_document (self), _ ("Move run on finished figure"));
 }
 
 static void
@@ -152,7 +165,7 @@ on_drag_update (GtkGestureDrag *gesture, double dx, double dy, TsFinishView *sel
                             self->start_y - dy / zoom / ts_image_get_full_height (self->image));
   else if (self->held != TS_FINISH_NOTHING)
     {
-      move_by (self, self->held_run, self->held, to.x - self->last.x, to.y - self->last.y);
+      move_by (self, self->held_line, self->held, to.x - self->last.x, to.y - self->last.y);
       self->last = to;
     }
 }
@@ -161,7 +174,7 @@ static void
 on_drag_end (GtkGestureDrag *gesture, double dx, double dy, TsFinishView *self)
 {
   if (self->held != TS_FINISH_NOTHING && self->held != TS_FINISH_GROUND)
-    ts_document_end_gesture (get_document (self));
+    end_move (self);
   self->held = TS_FINISH_NOTHING;
 }
 
@@ -174,8 +187,8 @@ on_drag_cancel (GtkGesture *gesture, GdkEventSequence *sequence, TsFinishView *s
 static void
 on_motion (GtkEventControllerMotion *motion, double x, double y, TsFinishView *self)
 {
-  guint run;
-  int over = self->image != NULL ? hit (self, x, y, &run) : TS_FINISH_GROUND;
+  guint line;
+  int over = self->image != NULL ? hit (self, x, y, &line) : TS_FINISH_GROUND;
 
   self->pointer = (TsPoint){ x, y };
   gtk_widget_set_cursor_from_name (GTK_WIDGET (self), self->placing_card         ? "crosshair"
@@ -245,17 +258,18 @@ on_pinch (GtkGestureZoom *gesture, double scale, TsFinishView *self)
   self->pinched = scale > 0.0 ? scale : self->pinched;
 }
 
-/* Lit end, the points between, shadow end, the whole line; then the next run. */
+/* Lit end, the points between, shadow end, the whole line; then the next run. Of an outline its
+ * corners, and the whole. */
 static void
 choose_next (TsFinishView *self)
 {
-  const TsRun *run = ts_finish_view_get_run (self, self->focus_run);
-  int n = run != NULL ? (int) run->points->len : 0;
+  const GArray *points = ts_finish_view_get_points (self, self->focus_line);
+  int n = points != NULL ? (int) points->len : 0;
 
   if (self->focus == TS_FINISH_LINE)
     {
       self->focus = 0;
-      self->focus_run = (self->focus_run + 1) % MAX (ts_finish_view_count_runs (self), 1);
+      self->focus_line = (self->focus_line + 1) % MAX (ts_finish_view_count_lines (self), 1);
     }
   else if (++self->focus >= n)
     self->focus = TS_FINISH_LINE;
@@ -282,7 +296,10 @@ arrow_key (TsFinishView *self, guint keyval, double step)
         if (self->role != TS_ROLE_FINISHED || self->space)
           pan (self, -arrows[i].dx * PAN_STEP, -arrows[i].dy * PAN_STEP);
         else
-          move_by (self, self->focus_run, self->focus, arrows[i].dx * step, arrows[i].dy * step);
+          {
+            move_by (self, self->focus_line, self->focus, arrows[i].dx * step, arrows[i].dy * step);
+            ts_document_read_finish_outline (get_document (self));
+          }
         return TRUE;
       }
   return FALSE;

@@ -8,7 +8,7 @@
 
 G_BEGIN_DECLS
 
-/* What is moved: an index of a point of the run's line, or one of these. */
+/* What is moved: an index of a point of the line, or one of these. */
 #define TS_FINISH_NOTHING -1
 #define TS_FINISH_LINE    -2
 #define TS_FINISH_GROUND  -3
@@ -31,7 +31,7 @@ struct _TsFinishView
   guint moved_idle;
 
   int held, focus;      /* what is dragged, and what the keyboard moves */
-  guint held_run, focus_run; /* of which run */
+  guint held_line, focus_line; /* of which line */
   TsPoint start, last;  /* pictures' pixels */
   double start_x, start_y;
   TsPoint pointer; /* widget */
@@ -40,10 +40,15 @@ struct _TsFinishView
   gboolean placing_card;
 };
 
-/* The selected surface's runs, counted from 0: %NULL where that lies on another picture. */
-guint        ts_finish_view_count_runs (TsFinishView  *self);
-const TsRun *ts_finish_view_get_run    (TsFinishView  *self,
-                                        guint          run);
+/* The selected surface's lines, counted from 0: its runs, or where it has none its outline. */
+guint        ts_finish_view_count_lines (TsFinishView *self);
+/* Corners (TsPoint) of one, or %NULL where that lies on another picture. */
+const GArray *ts_finish_view_get_points (TsFinishView *self,
+                                         guint         line);
+/* The outline, where that is the line; or %NULL. */
+const TsOutline *ts_finish_view_get_outline (TsFinishView *self);
+void         ts_finish_view_draw_lines (TsFinishView  *self,
+                                        cairo_t       *cr);
 TsPoint      ts_finish_view_to_widget  (TsFinishView  *self,
                                         TsPoint        place);
 TsPoint      ts_finish_view_to_picture (TsFinishView  *self,

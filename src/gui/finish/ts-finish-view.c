@@ -1,4 +1,4 @@
-/* ts-finish-view.c: one of the two pictures of the finish check, with the selected surface's run
+/* ts-finish-view.c: one of the two pictures of the finish check, with the selected surface's runs
  *
  * SPDX-License-Identifier: GPL-3.0-or-later
  */
@@ -11,9 +11,6 @@
 #include "gui/pixels/ts-look.h"
 #include "gui/widgets/ts-palette.h"
 
-#define END_RADIUS 7.0
-#define SPOT_RADIUS 3.6
-#define LEAST_END 4.5 /* radius of the ends of a crowded line */
 #define MOST_FACTOR 24.0
 #define PILL_FROM_EDGE 8.0
 
@@ -84,39 +81,8 @@ ts_finish_view_to_picture (TsFinishView *self, double x, double y)
   return (TsPoint){ (x - origin.x) / zoom, (y - origin.y) / zoom };
 }
 
-guint
-ts_finish_view_count_runs (TsFinishView *self)
-{
-  const TsPlan *plan = ts_document_get_plan (ts_view_get_document (TS_VIEW (self)));
-  const TsSurface *surface = ts_view_get_surface (TS_VIEW (self));
-  int selected = ts_document_get_selected_surface (ts_view_get_document (TS_VIEW (self)));
-  guint n = 0;
-
-  if (surface == NULL || self->picture < 0)
-    return 0;
-  if (self->role == TS_ROLE_REFERENCE)
-    return surface->runs->len;
-  while (ts_finish_find_run (plan, (guint) selected, n) != NULL)
-    n++;
-  return n;
-}
-
-const TsRun *
-ts_finish_view_get_run (TsFinishView *self, guint run)
-{
-  const TsPlan *plan = ts_document_get_plan (ts_view_get_document (TS_VIEW (self)));
-  int selected = ts_document_get_selected_surface (ts_view_get_document (TS_VIEW (self)));
-  const TsRun *found;
-
-  if (run >= ts_finish_view_count_runs (self))
-    return NULL;
-  found = self->role == TS_ROLE_REFERENCE
-            ? ts_surface_get_run (ts_view_get_surface (TS_VIEW (self)), run)
-            : ts_finish_find_run (plan, (guint) selected, run)->run;
-  return found->picture == (guint) self->picture ? found : NULL;
-}
-
-/* The finished figure's picture, or the one that the selected surface's run lies on. */
+/* The finished figure's picture, or the one that the selected surface's run or outline lies on.
+ */
 static int
 find_picture (TsFinishView *self)
 {
@@ -128,6 +94,8 @@ find_picture (TsFinishView *self)
     return -1;
   if (self->role == TS_ROLE_REFERENCE && surface != NULL && surface->runs->len > 0)
     return (int) ts_surface_get_run (surface, 0)->picture;
+  if (self->role == TS_ROLE_REFERENCE && surface != NULL && surface->outline != NULL)
+    return (int) surface->outline->picture;
   return ts_plan_find_picture (plan, self->role);
 }
 
@@ -184,43 +152,6 @@ draw_picture (TsFinishView *self, cairo_t *cr)
   cairo_restore (cr);
 }
 
-static gboolean
-is_moved_by_keys (TsFinishView *self, guint run, guint spot, guint n_spots, guint n_points)
-{
-  if (run != self->focus_run || !gtk_widget_has_visible_focus (GTK_WIDGET (self)) ||
-      self->role != TS_ROLE_FINISHED)
-    return FALSE;
-  return self->focus == TS_FINISH_LINE ||
-         (spot == 0 ? self->focus == 0 : spot + 1 == n_spots && self->focus == (int) n_points - 1);
-}
-
-static void
-draw_run (TsFinishView *self, cairo_t *cr, guint index)
-{
-  const TsRun *run = ts_finish_view_get_run (self, index);
-  guint n = run->spots->len;
-  g_autofree TsPoint *at = g_new (TsPoint, n);
-  g_autofree double *radius = g_new (double, n);
-  double size;
-
-  for (guint i = 0; i < n; i++)
-    {
-      const TsSpot *spot = &g_array_index (run->spots, TsSpot, i);
-
-      at[i] = ts_finish_view_to_widget (self, (TsPoint){ spot->x, spot->y });
-    }
-  size = ts_draw_get_crowding (at, n);
-  for (guint i = 0; i < n; i++)
-    radius[i] = i == 0 || i + 1 == n ? MAX (LEAST_END, END_RADIUS * size) : SPOT_RADIUS * size;
-  cairo_new_path (cr);
-  for (guint i = 0; i + 1 < n; i++)
-    ts_draw_segment (cr, at[i], at[i + 1], radius[i] + 1.0, radius[i + 1] + 1.0);
-  ts_draw_stroke_over (cr, 1.2);
-  for (guint i = 0; i < n; i++)
-    ts_draw_ring (cr, at[i], radius[i],
-                  is_moved_by_keys (self, index, i, n, run->points->len) ? 2.8 : 1.6);
-}
-
 static void
 draw_words (TsFinishView *self, cairo_t *cr)
 {
@@ -249,10 +180,10 @@ ts_finish_view_snapshot (GtkWidget *widget, GtkSnapshot *snapshot)
   gdk_cairo_set_source_rgba (cr, &palette.field);
   cairo_paint (cr);
   if (self->image != NULL)
-    draw_picture (self, cr);
-  for (guint i = 0; self->image != NULL && i < ts_finish_view_count_runs (self); i++)
-    if (ts_finish_view_get_run (self, i) != NULL)
-      draw_run (self, cr, i);
+    {
+      draw_picture (self, cr);
+      ts_finish_view_draw_lines (self, cr);
+    }
   draw_words (self, cr);
   if (gtk_widget_has_visible_focus (widget))
     ts_draw_focus (cr, &palette.text, 0, 0, width, height);
@@ -303,45 +234,18 @@ ts_finish_view_size_allocate (GtkWidget *widget, int width, int height, int base
   tell_later (self);
 }
 
-void
-ts_finish_view_describe (TsFinishView *self)
-{
-  const TsSurface *surface = ts_view_get_surface (TS_VIEW (self));
-  const TsRun *run = ts_finish_view_get_run (self, self->focus_run);
-  g_autofree char *words = NULL;
-
-  if (run != NULL)
-    {
-      TsPoint lit = g_array_index (run->points, TsPoint, 0);
-      TsPoint shadow = g_array_index (run->points, TsPoint, run->points->len - 1);
-      const char *moved = self->focus == TS_FINISH_LINE ? _ ("the line")
-                          : self->focus == 0            ? _ ("the lit end")
-                                                        : _ ("the shadow end");
-
-      words = g_strdup_printf (_ ("%s: run from lit %.0f, %.0f to shadow %.0f, %.0f."),
-                               surface->name, lit.x, lit.y, shadow.x, shadow.y);
-      if (self->role == TS_ROLE_FINISHED)
-        {
-          g_autofree char *run_words = g_steal_pointer (&words);
-
-          words =
-            g_strdup_printf (_ ("%s Arrows move %s; Return chooses another."), run_words, moved);
-        }
-    }
-  gtk_accessible_update_property (
-    GTK_ACCESSIBLE (self), GTK_ACCESSIBLE_PROPERTY_LABEL,
-    self->role == TS_ROLE_FINISHED ? _ ("Finished figure") : _ ("Reference"),
-    GTK_ACCESSIBLE_PROPERTY_DESCRIPTION, words != NULL ? words : _ ("no run"), -1);
-}
-
 static void
 ts_finish_view_update (TsView *view, TsChange change)
 {
   TsFinishView *self = TS_FINISH_VIEW (view);
+  const GArray *points;
 
   take_image (self);
-  if (self->focus_run >= ts_finish_view_count_runs (self))
-    self->focus_run = 0;
+  if (self->focus_line >= ts_finish_view_count_lines (self))
+    self->focus_line = 0;
+  points = ts_finish_view_get_points (self, self->focus_line);
+  if (points != NULL && self->focus >= (int) points->len)
+    self->focus = 0;
   ts_finish_view_describe (self);
   gtk_widget_queue_draw (GTK_WIDGET (self));
 }

@@ -1,4 +1,4 @@
-/* ts-finish-view.h: one of the two pictures of the finish check, with the selected surface's run
+/* ts-finish-view.h: one of the two pictures of the finish check, with the selected surface's runs
  *
  * SPDX-License-Identifier: GPL-3.0-or-later
  */
@@ -9,7 +9,7 @@
 
 G_BEGIN_DECLS
 
-/* On the finished figure the run can be moved. Emits "moved" when it is panned or zoomed. Its keys call
+/* On the finished figure the runs, or the outline, can be moved. Emits "moved" when it is panned or zoomed. Its keys call
  * "finish.next-look", "finish.place-card" and "finish.lay". */
 #define TS_TYPE_FINISH_VIEW (ts_finish_view_get_type ())
 G_DECLARE_FINAL_TYPE (TsFinishView, ts_finish_view, TS, FINISH_VIEW, TsView)

@@ -88,30 +88,33 @@ ts_image_view_end_outline (TsImageView *self)
                        g_object_ref (self));
 }
 
-static void
-trace (TsImageView *self, cairo_t *cr, const GArray *points, gboolean closed)
+static TsPoint *
+dup_in_widget (TsImageView *self, const GArray *points)
 {
-  cairo_new_path (cr);
-  for (guint i = 0; i < points->len; i++)
-    {
-      TsPoint at = ts_image_view_to_widget (self, g_array_index (points, TsPoint, i));
+  TsPoint *at = g_new (TsPoint, points->len);
 
-      cairo_line_to (cr, at.x, at.y);
-    }
-  if (closed)
-    cairo_close_path (cr);
+  for (guint i = 0; i < points->len; i++)
+    at[i] = ts_image_view_to_widget (self, g_array_index (points, TsPoint, i));
+  return at;
 }
 
 static void
-draw_dashed (TsImageView *self, cairo_t *cr, const GArray *points)
+draw_outline (TsImageView *self, cairo_t *cr, const GArray *points)
 {
-  const double dashes[] = { 6.0, 4.0 };
+  g_autofree TsPoint *at = dup_in_widget (self, points);
 
-  cairo_save (cr);
-  cairo_set_dash (cr, dashes, G_N_ELEMENTS (dashes), 0.0);
-  trace (self, cr, points, TRUE);
-  ts_draw_stroke_over (cr, 1.2);
-  cairo_restore (cr);
+  ts_draw_outline (cr, at, points->len);
+}
+
+static void
+draw_trail (TsImageView *self, cairo_t *cr)
+{
+  g_autofree TsPoint *at = dup_in_widget (self, self->trail);
+
+  cairo_new_path (cr);
+  for (guint i = 0; i < self->trail->len; i++)
+    cairo_line_to (cr, at[i].x, at[i].y);
+  ts_draw_stroke_over (cr, 1.6);
 }
 
 /* From @from to @to, both in the window. */
@@ -179,12 +182,9 @@ ts_image_view_draw_outlines (TsImageView *self, cairo_t *cr)
 
   if (surface != NULL && surface->outline != NULL && self->trail == NULL &&
       surface->outline->picture == ts_document_get_shown_picture (get_document (self)))
-    draw_dashed (self, cr, surface->outline->points);
+    draw_outline (self, cr, surface->outline->points);
   if (self->trail != NULL)
-    {
-      trace (self, cr, self->trail, FALSE);
-      ts_draw_stroke_over (cr, 1.6);
-    }
+    draw_trail (self, cr);
   draw_light (self, cr);
 }
 

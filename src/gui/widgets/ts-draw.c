@@ -270,6 +270,29 @@ ts_draw_stroke_over (cairo_t *cr, double width)
 }
 
 /**
+ * ts_draw_outline:
+ * @cr: a cairo context
+ * @points: (array length=n_points): its corners
+ * @n_points: how many
+ *
+ * Draws a closed line of dashes over a picture.
+ */
+void
+ts_draw_outline (cairo_t *cr, const TsPoint *points, guint n_points)
+{
+  const double dashes[] = { 6.0, 4.0 };
+
+  cairo_save (cr);
+  cairo_set_dash (cr, dashes, G_N_ELEMENTS (dashes), 0.0);
+  cairo_new_path (cr);
+  for (guint i = 0; i < n_points; i++)
+    cairo_line_to (cr, points[i].x, points[i].y);
+  cairo_close_path (cr);
+  ts_draw_stroke_over (cr, 1.2);
+  cairo_restore (cr);
+}
+
+/**
  * ts_draw_ring:
  * @cr: a cairo context
  * @at: its middle

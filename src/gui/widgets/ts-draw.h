@@ -84,6 +84,10 @@ void         ts_draw_focus      (cairo_t        *cr,
 /* Over a picture: white within black. */
 void         ts_draw_stroke_over (cairo_t       *cr,
                                   double         width);
+/* Of a whole surface, closed, of dashes. */
+void         ts_draw_outline    (cairo_t        *cr,
+                                 const TsPoint  *points,
+                                 guint           n_points);
 void         ts_draw_ring       (cairo_t        *cr,
                                  TsPoint         at,
                                  double          radius,
